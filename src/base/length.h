@@ -1,0 +1,41 @@
+/// Lengths on paper, exact to the nanometre, so that inches, millimetres and equality are all
+/// exact. (Lengths in the building are `Feet`, see quantity.h.)
+#pragma once
+
+#include <cmath>
+#include <compare>
+#include <cstdint>
+
+namespace ohmfolio {
+
+struct Length {
+    std::int64_t nm = 0;
+
+    friend constexpr auto operator<=>(Length, Length) = default;
+    friend constexpr Length operator+(Length a, Length b) { return {a.nm + b.nm}; }
+    friend constexpr Length operator-(Length a, Length b) { return {a.nm - b.nm}; }
+    friend constexpr Length operator-(Length a) { return {-a.nm}; }
+    friend constexpr Length operator*(Length a, std::int64_t k) { return {a.nm * k}; }
+    friend constexpr Length operator*(std::int64_t k, Length a) { return {a.nm * k}; }
+    friend constexpr Length operator/(Length a, std::int64_t k) { return {a.nm / k}; }
+    friend constexpr std::int64_t operator/(Length a, Length b) { return a.nm / b.nm; }
+    constexpr Length& operator+=(Length b) {
+        nm += b.nm;
+        return *this;
+    }
+    constexpr Length& operator-=(Length b) {
+        nm -= b.nm;
+        return *this;
+    }
+
+    constexpr double in_points() const { return static_cast<double>(nm) * 72.0 / 25'400'000.0; }
+    constexpr double in_inches() const { return static_cast<double>(nm) / 25'400'000.0; }
+};
+
+inline Length inches(double v) { return {std::llround(v * 25'400'000.0)}; }
+inline Length millimetres(double v) { return {std::llround(v * 1'000'000.0)}; }
+inline Length points(double v) { return {std::llround(v * 25'400'000.0 / 72.0)}; }
+/// `a` times a number that need not be whole, to the nearest nanometre.
+inline Length scaled(Length a, double k) { return {std::llround(static_cast<double>(a.nm) * k)}; }
+
+} // namespace ohmfolio

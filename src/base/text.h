@@ -1,0 +1,26 @@
+/// Small text helpers that ignore the machine's locale.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ohmfolio {
+
+/// `value` with exactly `decimals` digits after a point, rounded half away from zero at that digit.
+/// The value is taken at 15 significant digits first, so that 1.005 rounds as it is written and
+/// the noise of binary arithmetic does not decide.
+std::string decimal(double value, int decimals);
+/// As `decimal`, but trailing zeros (and a bare point) dropped: 20, 1.25, 39.67.
+std::string trimmed(double value, int max_decimals);
+/// Capitals for the Latin letters of ASCII and Latin-1; everything else stays.
+std::string upper(std::string_view text);
+std::string join(const std::vector<std::string>& parts, std::string_view between);
+/// The candidate nearest in spelling, or empty when none is close enough to be a likely slip.
+std::string nearest(std::string_view word, const std::vector<std::string>& candidates);
+
+/// The characters of UTF-8 text, each as its bytes; a stray byte counts as one character.
+std::vector<std::string_view> characters(std::string_view utf8);
+int character_count(std::string_view utf8);
+
+} // namespace ohmfolio

@@ -1,0 +1,33 @@
+/// Inside the drawing room: finds what lies near a place without looking at everything.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "drawing/geometry.h"
+
+namespace ohmfolio {
+
+/// Boxes by the squares of paper they touch.
+class BoxGrid {
+  public:
+    /// `area` need not hold all boxes; what lies outside is kept in the squares of the edge.
+    explicit BoxGrid(const Box& area);
+
+    void add(std::size_t id, const Box& box);
+    /// The ids of all boxes that may touch `box`, each once, in order.
+    std::vector<std::size_t> near(const Box& box) const;
+
+  private:
+    struct Squares {
+        int left, top, right, bottom;
+    };
+    Squares squares(const Box& box) const;
+    std::size_t index(int column, int row) const;
+
+    Box area_;
+    int columns_, rows_;
+    std::vector<std::vector<std::size_t>> squares_;
+};
+
+} // namespace ohmfolio

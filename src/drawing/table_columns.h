@@ -1,0 +1,22 @@
+/// Inside the drawing room: how wide the columns of a table become.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "drawing/table.h"
+
+namespace ohmfolio {
+
+/// Follows the title on every piece after the first.
+inline constexpr std::string_view continued_suffix = " (CONTINUED)";
+
+/// The style in which `cell` is set.
+TextStyle cell_style(const Cell& cell, const TableStyle& style);
+
+/// Widths of the columns with their side padding. Natural widths where they fit; else the widest
+/// left-aligned columns give way first, then the others, down to their longest word.
+std::vector<Length> column_widths(const Table& table, const TableStyle& style, Length width,
+                                  bool stretch, const TextMeasure& measure);
+
+} // namespace ohmfolio

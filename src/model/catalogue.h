@@ -1,0 +1,108 @@
+/// Nameplates of equipment, as a catalogue file states them. A record describes a product; what a
+/// job does with it stands in system.h.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/quantity.h"
+#include "base/source.h"
+#include "base/wire.h"
+
+namespace ohmfolio {
+
+struct ModuleRatings {
+    Watts power;            ///< at standard test conditions
+    Volts voc, vmp;         ///< open circuit, maximum power
+    Amps isc, imp;          ///< short circuit, maximum power
+    double voc_per_celsius; ///< fraction per C, negative: -0.0026
+    double vmp_per_celsius; ///< fraction per C, negative
+    Amps series_fuse;       ///< largest series overcurrent device
+};
+
+struct MicroinverterRatings {
+    Watts output; ///< continuous, VA at nominal voltage
+    Volts output_voltage;
+    Amps output_current;                                ///< continuous, from the nameplate
+    Volts input_limit;                                  ///< never to be exceeded
+    Volts tracking_low, tracking_high;                  ///< maximum power point window
+    double ratio_limit;                                 ///< DC/AC, default 1.20 (common practice)
+    Amps branch_breaker_limit;                          ///< largest breaker the trunk may be on
+    WireSize trunk_size;                                ///< conductors of the trunk cable
+    Amps trunk_ampacity;                                ///< listed ampacity of the trunk cable
+    Feet drop_spacing_portrait, drop_spacing_landscape; ///< between connectors of the trunk cable
+    bool neutral = false;                               ///< the trunk cable carries a neutral
+};
+
+struct CombinerRatings {
+    Amps bus;
+    int branch_inputs;               ///< two-pole spaces for branch breakers
+    Amps branch_breaker_limit;       ///< largest single branch breaker
+    Amps branch_breakers_total;      ///< sum of the branch breakers
+    std::vector<Amps> breaker_sizes; ///< compatible branch breakers, smallest first
+    bool gateway;                    ///< holds a communications gateway with a production CT
+    Amps interrupting;               ///< A rms symmetrical
+    bool neutral = false;            ///< its output carries a neutral, as a gateway may need
+};
+
+struct MidRatings {
+    Amps bus;
+    Amps pv_continuous, pv_breaker_limit;
+    int storage_inputs;
+    Amps storage_continuous, storage_breaker_limit; ///< per input
+    WattHours storage_limit;                        ///< zero: none stated
+    Amps backup_breaker_limit;
+    Amps interrupting;
+};
+
+struct BatteryRatings {
+    WattHours energy;    ///< usable
+    Watts output;        ///< continuous, AC
+    Amps output_current; ///< continuous, from the nameplate
+    Volts output_voltage;
+    Amps breaker_limit;   ///< largest overcurrent device of a chain
+    int chain_limit;      ///< most units on one circuit
+    bool neutral = false; ///< its output carries a neutral
+};
+
+struct PanelRatings {
+    Amps bus;
+    Amps main_limit; ///< largest main breaker; zero: lugs only
+    Amps interrupting;
+};
+
+struct DisconnectRatings {
+    Amps rating;
+    int poles;
+    bool fused;
+    bool lockable;
+    Amps interrupting;
+};
+
+struct JunctionBoxRatings {};
+struct MeterRatings {
+    Amps rating;
+};
+
+using Ratings =
+    std::variant<ModuleRatings, MicroinverterRatings, CombinerRatings, MidRatings, BatteryRatings,
+                 PanelRatings, DisconnectRatings, JunctionBoxRatings, MeterRatings>;
+
+struct Record {
+    std::string key; ///< "solvane-405"
+    std::string maker, model;
+    std::string listing;   ///< "UL 1741, UL 1741 SB"
+    std::string enclosure; ///< "NEMA 3R"; empty where it has none of its own
+    Celsius terminals{75}; ///< marked temperature of its terminations
+    Span span;
+    Ratings ratings;
+};
+
+struct Catalogue {
+    std::vector<Record> records;
+    const Record* find(std::string_view key) const;
+};
+
+} // namespace ohmfolio

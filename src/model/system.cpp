@@ -1,0 +1,67 @@
+#include "model/system.h"
+
+#include <algorithm>
+
+namespace ohmfolio {
+namespace {
+
+void append_subtree(const System& system, int equipment, std::vector<int>& all) {
+    all.push_back(equipment);
+    for (const int child : system.children(equipment)) {
+        append_subtree(system, child, all);
+    }
+}
+
+} // namespace
+
+int System::root() const {
+    const auto found = std::ranges::find_if(
+        equipment, [](const Equipment& e) { return e.parent < 0 && e.is<Utility>(); });
+    return found == equipment.end() ? -1 : static_cast<int>(found - equipment.begin());
+}
+
+std::vector<int> System::children(int parent) const {
+    std::vector<int> result;
+    for (std::size_t i = 0; i < equipment.size(); ++i) {
+        if (equipment[i].parent == parent) {
+            result.push_back(static_cast<int>(i));
+        }
+    }
+    return result;
+}
+
+int System::find(std::string_view id) const {
+    const auto found = std::ranges::find(equipment, id, &Equipment::id);
+    return found == equipment.end() ? -1 : static_cast<int>(found - equipment.begin());
+}
+
+const Record* System::record(const Equipment& e) const {
+    return e.record < 0 ? nullptr : &catalogue.records[static_cast<std::size_t>(e.record)];
+}
+
+int System::parent_of(const Circuit& c) const {
+    return equipment[static_cast<std::size_t>(child_of(c))].parent;
+}
+
+const Breaker* System::breaker_of(int circuit) const {
+    const auto found = std::ranges::find(breakers, circuit, &Breaker::circuit);
+    return found == breakers.end() ? nullptr : &*found;
+}
+
+std::vector<int> System::subtree(int top) const {
+    std::vector<int> all;
+    append_subtree(*this, top, all);
+    return all;
+}
+
+int System::inverter_count(int top) const {
+    int count = 0;
+    for (const int i : subtree(top)) {
+        if (const auto* branch = equipment[static_cast<std::size_t>(i)].as<BranchArray>()) {
+            count += branch->count;
+        }
+    }
+    return count;
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,212 @@
+/// What a system is: equipment, the circuits between it, and where it stands. Plain facts with
+/// lookup and nothing more. `input/` makes only systems that hold together: every index is valid,
+/// the equipment forms one tree rooted at the utility, quantities are positive.
+///
+/// Direction: the *parent* of a piece of equipment is its neighbour toward the utility. A circuit
+/// runs from the child to the parent, whichever way power flows.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/edition.h"
+#include "base/length.h"
+#include "base/quantity.h"
+#include "base/source.h"
+#include "base/wire.h"
+#include "model/catalogue.h"
+
+namespace ohmfolio {
+
+/// A branch circuit of modules with a microinverter each, on trunk cable. Terminal: "out".
+struct BranchArray {
+    int module = -1;        ///< record
+    int microinverter = -1; ///< record
+    int count = 0;          ///< modules, and so microinverters
+    std::string roof;       ///< plane, "SOUTH ROOF"
+};
+/// Splices a branch from trunk cable to the wiring method below. Terminals: "in1".., "out1"..
+struct JunctionBox {};
+/// Branch breakers on a bus. Terminals: "in1".., "out".
+struct Combiner {};
+/// Terminals: "load" (away from the utility), "line".
+struct Disconnect {
+    bool rapid_shutdown = false; ///< initiates rapid shutdown of the array
+    bool utility = false;        ///< the lockable disconnect that the utility asks for
+    bool storage = false;        ///< the disconnecting means of the storage
+};
+/// Terminals: "pv1".., "storage1".., "backup", "grid".
+struct Mid {};
+/// Terminals: "out" (toward the utility), "in" (next unit of the chain).
+struct Battery {};
+struct LoadCircuit {
+    std::string name;
+    Spanned<Amps> breaker;
+    int poles = 2;
+};
+/// Terminals: "in1".. for what feeds its bus, "main" toward the utility.
+struct Panel {
+    std::optional<Spanned<Amps>> main; ///< main breaker; none: lugs
+    std::vector<LoadCircuit> loads;
+    bool service_equipment = false;
+    bool opposite_end = false; ///< sources sit at the end of the bus opposite the main
+    bool backed_up = false;    ///< lies on the backup side of a MID
+};
+/// Terminals: "load", "line".
+struct Meter {};
+/// The root. Terminal: "service".
+struct Utility {};
+
+using Detail = std::variant<BranchArray, JunctionBox, Combiner, Disconnect, Mid, Battery, Panel,
+                            Meter, Utility>;
+
+struct Equipment {
+    std::string id;       ///< as written, and as drawn: "JB-1"
+    std::string title;    ///< "ROOF JUNCTION BOX"
+    std::string location; ///< "SOUTH ROOF", "GARAGE, WEST WALL"
+    bool existing = false;
+    int record = -1; ///< index into Catalogue::records, -1: none (a branch names two of its own)
+    int parent = -1; ///< index into System::equipment; -1 only for the utility
+    Span span;
+    Detail detail;
+
+    template <class T> bool is() const { return std::holds_alternative<T>(detail); }
+    template <class T> const T* as() const { return std::get_if<T>(&detail); }
+};
+
+/// A raceway or cable from one piece of equipment to its parent, holding one or more circuits.
+struct Run {
+    std::string tag; ///< "R3"; empty where there is no raceway of ours: free air, the utility's
+    int child = -1;
+    Feet length{};
+    RacewayKind raceway = RacewayKind::emt;
+    std::optional<Spanned<TradeSize>> stated_trade_size;
+    bool on_roof = false;             ///< in sunlight on a roof
+    std::optional<Length> above_roof; ///< distance of its underside from the roof
+    std::optional<Celsius> ambient;   ///< differs from the site's hottest temperature
+    std::vector<int> circuits;        ///< indices into System::circuits
+    Span span;
+};
+
+enum class CircuitUse {
+    trunk,         ///< trunk cable under the modules
+    branch,        ///< one microinverter branch below the junction box
+    pv_output,     ///< all branches of a combiner together
+    storage,       ///< output of one or more battery units
+    source_feeder, ///< sources and backed-up loads together, between MID and panel
+    backup_feeder, ///< from the MID to a backed-up panel
+    service        ///< service conductors
+};
+
+struct Circuit {
+    std::string tag; ///< "C3"; numbered in the order of the drawing, sources first
+    CircuitUse use = CircuitUse::branch;
+    int run = -1;     ///< index into System::runs
+    std::string from; ///< terminal of the child, "out1"
+    std::string to;   ///< terminal of the parent, "in1"
+    Material material = Material::copper;
+    Insulation insulation = Insulation::thwn_2;
+    bool neutral = false;
+    bool by_utility = false; ///< the utility's conductors: drawn, not sized
+    std::optional<Spanned<WireSize>> stated_size;
+    std::optional<Spanned<WireSize>> stated_equipment_ground;
+};
+
+/// An overcurrent device at the parent's terminal of a circuit.
+struct Breaker {
+    std::string tag;  ///< "Q3"
+    int at = -1;      ///< equipment
+    int circuit = -1; ///< the circuit it protects
+    std::string port; ///< terminal of `at` behind which it sits
+    int poles = 2;
+    std::optional<Spanned<Amps>> stated;
+};
+
+enum class Electrode { ground_rod, two_ground_rods, concrete_encased, water_pipe, ground_ring };
+
+struct Grounding {
+    int at = -1; ///< equipment where neutral and ground are bonded
+    std::vector<Spanned<Electrode>> electrodes;
+    Material material = Material::copper;
+    std::optional<Spanned<WireSize>> stated_size;
+};
+
+/// A current transformer on the conductors at a terminal.
+struct CurrentTransformer {
+    std::string tag; ///< "CT-1"
+    int at = -1;     ///< equipment
+    std::string port;
+    bool production = false; ///< else consumption
+    int reports_to = -1;     ///< equipment that holds the gateway
+};
+
+/// Communications or control wiring between two pieces of equipment.
+struct ControlLink {
+    int from = -1, to = -1;
+    std::string purpose; ///< "MID CONTROL"
+};
+
+struct Site {
+    Celsius coldest{}; ///< extreme annual mean minimum, for 690.7
+    Celsius hottest{}; ///< 2 % design dry bulb, for conductors
+    std::string climate_source;
+    Volts voltage{240};
+    Volts to_neutral{120};
+    Amps service{};
+    Amps fault_current{}; ///< available at the service, 0: not stated
+};
+
+struct Revision {
+    std::string mark, date, by, description;
+};
+
+struct Project {
+    std::string name, owner, address, parcel, jurisdiction, utility, scope, date, number;
+    std::string designer, designer_address, licence, drawn_by, checked_by;
+    std::string occupancy;
+    std::vector<std::string> other_codes; ///< as adopted locally, in their own words
+    std::vector<Revision> revisions;
+};
+
+struct Waiver {
+    std::string rule, subject, reason;
+    Span span;
+};
+
+struct System {
+    Edition edition = Edition::nec2023;
+    Project project;
+    Site site;
+    Catalogue catalogue;
+    std::vector<Equipment>
+        equipment; ///< in the order of the text; the utility is somewhere among it
+    std::vector<Run> runs;
+    std::vector<Circuit> circuits;
+    std::vector<Breaker> breakers;
+    Grounding grounding;
+    std::vector<CurrentTransformer> transformers;
+    std::vector<ControlLink> controls;
+    std::vector<Waiver> waivers;
+    double voltage_change_limit = 0.02; ///< PV to point of connection; common practice
+    double ratio_limit = 0;             ///< DC/AC; 0: the record's
+
+    int root() const;                               ///< the utility
+    std::vector<int> children(int equipment) const; ///< in the order of the text
+    int find(std::string_view id) const;            ///< -1 when absent
+    const Record* record(const Equipment& e) const;
+    template <class R> const R* ratings(const Equipment& e) const {
+        const Record* r = record(e);
+        return r ? std::get_if<R>(&r->ratings) : nullptr;
+    }
+    int child_of(const Circuit& c) const { return runs[static_cast<std::size_t>(c.run)].child; }
+    int parent_of(const Circuit& c) const;
+    const Breaker* breaker_of(int circuit) const; ///< nullptr when protected elsewhere
+    /// All equipment below and including `equipment`, away from the utility.
+    std::vector<int> subtree(int equipment) const;
+    /// Modules or microinverters below and including `equipment`.
+    int inverter_count(int equipment) const;
+};
+
+} // namespace ohmfolio
