@@ -1,0 +1,170 @@
+#include "input/catalogue_reader.h"
+
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+
+#include "input/faults.h"
+#include "input/nameplate.h"
+
+namespace ohmfolio {
+namespace {
+
+Watts watts(const Form& f, std::string_view key) { return f.value<Watts>(key); }
+Volts volts(const Form& f, std::string_view key) { return f.value<Volts>(key); }
+Amps amps(const Form& f, std::string_view key) { return f.value<Amps>(key); }
+Feet feet(const Form& f, std::string_view key) { return f.value<Feet>(key); }
+bool flag(const Form& f, std::string_view key) { return f.value<bool>(key); }
+int count(const Form& f, std::string_view key) { return f.value<int>(key); }
+
+template <class T> std::vector<T> list(const Form& f, std::string_view key) {
+    std::vector<T> result;
+    for (const Item& item : f.items(key)) {
+        result.push_back(std::get<T>(item.value));
+    }
+    return result;
+}
+
+Ratings module_ratings(const Form& f) {
+    return ModuleRatings{.power = watts(f, "power"),
+                         .voc = volts(f, "voc"),
+                         .vmp = volts(f, "vmp"),
+                         .isc = amps(f, "isc"),
+                         .imp = amps(f, "imp"),
+                         .voc_per_celsius = f.value<Fraction>("voc_temperature").value,
+                         .vmp_per_celsius = f.value<Fraction>("vmp_temperature").value,
+                         .series_fuse = amps(f, "series_fuse")};
+}
+
+Ratings microinverter_ratings(const Form& f) {
+    const auto tracking = list<Volts>(f, "tracking");
+    return MicroinverterRatings{
+        .output = watts(f, "output"),
+        .output_voltage = volts(f, "output_voltage"),
+        .output_current = amps(f, "output_current"),
+        .input_limit = volts(f, "input_limit"),
+        .tracking_low = tracking.empty() ? Volts{} : tracking.front(),
+        .tracking_high = tracking.empty() ? Volts{} : tracking.back(),
+        .ratio_limit = f.value<double>("ratio_limit"),
+        .branch_breaker_limit = amps(f, "branch_breaker_limit"),
+        .trunk_size = f.value<WireSize>("trunk_size"),
+        .trunk_ampacity = amps(f, "trunk_ampacity"),
+        .drop_spacing_portrait = feet(f, "drop_spacing_portrait"),
+        .drop_spacing_landscape = feet(f, "drop_spacing_landscape"),
+        .neutral = flag(f, "neutral"),
+    };
+}
+
+Ratings combiner_ratings(const Form& f) {
+    return CombinerRatings{.bus = amps(f, "bus"),
+                           .branch_inputs = count(f, "branch_inputs"),
+                           .branch_breaker_limit = amps(f, "branch_breaker_limit"),
+                           .branch_breakers_total = amps(f, "branch_breakers_total"),
+                           .breaker_sizes = list<Amps>(f, "breaker_sizes"),
+                           .gateway = flag(f, "gateway"),
+                           .interrupting = amps(f, "interrupting"),
+                           .neutral = flag(f, "neutral")};
+}
+
+Ratings mid_ratings(const Form& f) {
+    return MidRatings{.bus = amps(f, "bus"),
+                      .pv_continuous = amps(f, "pv_continuous"),
+                      .pv_breaker_limit = amps(f, "pv_breaker_limit"),
+                      .storage_inputs = count(f, "storage_inputs"),
+                      .storage_continuous = amps(f, "storage_continuous"),
+                      .storage_breaker_limit = amps(f, "storage_breaker_limit"),
+                      .storage_limit = f.value<WattHours>("storage_limit"),
+                      .backup_breaker_limit = amps(f, "backup_breaker_limit"),
+                      .interrupting = amps(f, "interrupting")};
+}
+
+Ratings battery_ratings(const Form& f) {
+    return BatteryRatings{.energy = f.value<WattHours>("energy"),
+                          .output = watts(f, "output"),
+                          .output_current = amps(f, "output_current"),
+                          .output_voltage = volts(f, "output_voltage"),
+                          .breaker_limit = amps(f, "breaker_limit"),
+                          .chain_limit = count(f, "chain_limit"),
+                          .neutral = flag(f, "neutral")};
+}
+
+Ratings panel_ratings(const Form& f) {
+    return PanelRatings{.bus = amps(f, "bus"),
+                        .main_limit = amps(f, "main_limit"),
+                        .interrupting = amps(f, "interrupting")};
+}
+
+Ratings disconnect_ratings(const Form& f) {
+    return DisconnectRatings{.rating = amps(f, "rating"),
+                             .poles = count(f, "poles"),
+                             .fused = flag(f, "fused"),
+                             .lockable = flag(f, "lockable"),
+                             .interrupting = amps(f, "interrupting")};
+}
+
+Ratings junction_box_ratings(const Form&) { return JunctionBoxRatings{}; }
+Ratings meter_ratings(const Form& f) { return MeterRatings{.rating = amps(f, "rating")}; }
+
+struct RecordKind {
+    std::string_view table;
+    Ratings (*ratings)(const Form&);
+};
+
+/// In the order of the variant `Ratings`, so that a record finds its kind by index.
+constexpr std::array<RecordKind, std::variant_size_v<Ratings>> record_kinds = {{
+    {"module", module_ratings},
+    {"microinverter", microinverter_ratings},
+    {"combiner", combiner_ratings},
+    {"mid", mid_ratings},
+    {"battery", battery_ratings},
+    {"panel", panel_ratings},
+    {"disconnect", disconnect_ratings},
+    {"junction_box", junction_box_ratings},
+    {"meter", meter_ratings},
+}};
+
+bool has_required_keys(const Form& form) {
+    return std::ranges::all_of(form.shape->keys(), [&](const Key* key) {
+        return !key->required || !form.items(key->name).empty();
+    });
+}
+
+Record read_record(const Form& form, const RecordKind& kind) {
+    Record record;
+    record.key = form.id;
+    record.maker = form.text("maker");
+    record.model = form.text("model");
+    record.listing = form.text("listing");
+    record.enclosure = form.text("enclosure");
+    record.terminals = form.value<Celsius>("terminals", Celsius{75});
+    record.span = form.span;
+    record.ratings = kind.ratings(form);
+    return record;
+}
+
+} // namespace
+
+void read_records(const Form& form, Catalogue& catalogue, Findings& findings) {
+    for (const RecordKind& kind : record_kinds) {
+        for (const Form& record_form : form.forms(kind.table)) {
+            Record record = read_record(record_form, kind);
+            if (catalogue.find(record.key) != nullptr) {
+                findings.push_back(
+                    input_fault("input.duplicate_id", record.span, "record:" + record.key,
+                                fmt::format("a record \"{}\" was stated before", record.key),
+                                {"one record under each key", "give one of them another key"}));
+                continue;
+            }
+            if (has_required_keys(record_form)) {
+                check_nameplate(record, record_form, findings);
+            }
+            catalogue.records.push_back(std::move(record));
+        }
+    }
+}
+
+std::string_view record_kind(const Record& record) {
+    return record_kinds[record.ratings.index()].table;
+}
+
+} // namespace ohmfolio

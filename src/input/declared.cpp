@@ -1,0 +1,237 @@
+#include "input/declared.h"
+
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+
+#include "base/drafting_case.h"
+#include "base/text.h"
+#include "input/catalogue_reader.h"
+#include "input/faults.h"
+
+namespace ohmfolio {
+namespace {
+
+/// A kind of equipment: its table in the description, and what a drawing calls it when the drafter
+/// does not say.
+struct EquipmentKind {
+    std::string_view table;
+    std::string_view word;
+    std::string_view title;
+};
+
+/// In the order of the variant `Detail`, so that equipment finds its kind by index.
+constexpr std::array<EquipmentKind, std::variant_size_v<Detail>> equipment_kinds = {{
+    {"branch", "branch", "PV BRANCH"},
+    {"junction_box", "junction box", "ROOF JUNCTION BOX"},
+    {"combiner", "combiner", "PV COMBINER PANEL"},
+    {"disconnect", "disconnect", "AC DISCONNECT"},
+    {"mid", "MID", "MICROGRID INTERCONNECT DEVICE"},
+    {"battery", "battery", "ENERGY STORAGE UNIT"},
+    {"panel", "panel", "PANELBOARD"},
+    {"meter", "meter", "UTILITY METER"},
+    {"", "utility", "UTILITY"},
+}};
+
+/// Far beyond any packet that a person could check, and within what a tree walk can take.
+constexpr std::size_t most_equipment = 1000;
+
+class Declaration {
+  public:
+    Declaration(const Form& description, Shelf shelf, Findings& findings)
+        : description_(description), shelf_(shelf), findings_(findings) {}
+
+    Declared read(const Form& form, const EquipmentKind& kind, std::size_t index) {
+        Declared declared;
+        declared.form = &form;
+        declared.feeds_stated = form.written("feeds");
+        Equipment& e = declared.equipment;
+        e.id = form.id;
+        e.span = form.span;
+        e.title = drafting_case(form.value<std::string>("title", std::string(kind.title)));
+        e.location = drafting_case(form.text("location"));
+        e.existing = form.value<bool>("existing");
+        e.record = record(form, "model");
+        e.detail = detail(form, index);
+        if (const auto* branch = e.as<BranchArray>()) {
+            e.location = branch->roof;
+        }
+        return declared;
+    }
+
+  private:
+    Detail detail(const Form& form, std::size_t index) {
+        switch (index) {
+        case 0:
+            return branch(form);
+        case 1:
+            return JunctionBox{};
+        case 2:
+            return Combiner{};
+        case 3:
+            return disconnect(form);
+        case 4:
+            return Mid{};
+        case 5:
+            return Battery{};
+        case 6:
+            return panel(form);
+        default:
+            return Meter{};
+        }
+    }
+
+    BranchArray branch(const Form& form) {
+        return {.module = branch_record(form, "module"),
+                .microinverter = branch_record(form, "microinverter"),
+                .count = form.value<int>("modules"),
+                .roof = drafting_case(form.text("roof"))};
+    }
+
+    static Disconnect disconnect(const Form& form) {
+        Disconnect result;
+        for (const Item& item : form.items("use")) {
+            const auto& use = std::get<std::string>(item.value);
+            result.utility |= use == "utility";
+            result.rapid_shutdown |= use == "rapid shutdown";
+            result.storage |= use == "storage";
+        }
+        return result;
+    }
+
+    static Panel panel(const Form& form) {
+        Panel result;
+        result.main = form.get<Amps>("main");
+        result.opposite_end = form.value<bool>("opposite_end");
+        for (const Item& item : form.items("loads")) {
+            const auto breaker = std::get<LoadBreaker>(item.value);
+            result.loads.push_back(
+                {drafting_case(item.name), {breaker.rating, item.span}, breaker.poles});
+        }
+        return result;
+    }
+
+    /// The branch's own module or microinverter, else that of [modules].
+    int branch_record(const Form& form, std::string_view key) {
+        if (form.written(key)) {
+            return record(form, key);
+        }
+        const Form* common = description_.form("modules");
+        if (common == nullptr || !common->written(key)) {
+            findings_.push_back(input_fault(
+                "input.required", form.span, "equipment:" + form.id,
+                fmt::format("no {} is stated for {}", key, form.id),
+                {fmt::format("{} in [modules], or in the branch", key),
+                 fmt::format("[modules] {} = {}", key, form.shape->find(key)->example)}));
+            return -1;
+        }
+        const std::string name = common->text(key);
+        const auto found = std::ranges::find(shelf_.catalogue.records, name, &Record::key);
+        return found == shelf_.catalogue.records.end() || record_kind(*found) != key
+                   ? -1
+                   : static_cast<int>(found - shelf_.catalogue.records.begin());
+    }
+
+  public:
+    /// The record that `key` names; -1 when there is none, which is reported.
+    int record(const Form& form, std::string_view key) {
+        const auto name = form.get<std::string>(key);
+        if (!name) {
+            return -1;
+        }
+        const std::string_view kind = form.shape->find(key)->words.front();
+        const auto found = std::ranges::find(shelf_.catalogue.records, name->value, &Record::key);
+        if (found == shelf_.catalogue.records.end()) {
+            report_unknown(*name, kind, form);
+            return -1;
+        }
+        if (record_kind(*found) != kind) {
+            findings_.push_back(
+                input_fault("input.reference_kind", name->span, subject(form),
+                            fmt::format("\"{}\" is a {} record", name->value, record_kind(*found)),
+                            {fmt::format("a {} record", kind), suggestion(name->value, kind)}));
+            return -1;
+        }
+        return static_cast<int>(found - shelf_.catalogue.records.begin());
+    }
+
+  private:
+    static std::string subject(const Form& form) {
+        return form.id.empty() ? "" : "equipment:" + form.id;
+    }
+
+    std::vector<std::string> keys_of(std::string_view kind) const {
+        std::vector<std::string> keys;
+        for (const Record& record : shelf_.catalogue.records) {
+            if (record_kind(record) == kind) {
+                keys.push_back(record.key);
+            }
+        }
+        return keys;
+    }
+
+    std::string suggestion(const std::string& name, std::string_view kind) const {
+        const auto candidates = keys_of(kind);
+        const std::string near = nearest(name, candidates);
+        if (!near.empty()) {
+            return fmt::format("did you mean \"{}\"?", near);
+        }
+        return candidates.empty() ? fmt::format("the catalogue has no {} records", kind)
+                                  : "the catalogue has: " + join(candidates, ", ");
+    }
+
+    void report_unknown(const Spanned<std::string>& name, std::string_view kind, const Form& form) {
+        if (!shelf_.complete) {
+            return;
+        }
+        findings_.push_back(input_fault(
+            "input.reference", name.span, subject(form),
+            fmt::format("no {} record \"{}\" in the catalogue", kind, name.value),
+            {fmt::format("the key of a {} record", kind), suggestion(name.value, kind)}));
+    }
+
+    const Form& description_;
+    Shelf shelf_;
+    Findings& findings_;
+};
+
+Declared utility() {
+    Declared declared;
+    declared.equipment.id = utility_id;
+    declared.equipment.title = equipment_kinds.back().title;
+    declared.equipment.existing = true;
+    declared.equipment.detail = Utility{};
+    return declared;
+}
+
+} // namespace
+
+std::string_view kind_word(const Equipment& equipment) {
+    return equipment_kinds[equipment.detail.index()].word;
+}
+
+std::vector<Declared> declare_equipment(const Form& description, Shelf shelf, Findings& findings) {
+    Declaration declaration(description, shelf, findings);
+    if (const Form* modules = description.form("modules")) {
+        declaration.record(*modules, "module");
+        declaration.record(*modules, "microinverter");
+    }
+    std::vector<Declared> all;
+    for (std::size_t index = 0; index < equipment_kinds.size(); ++index) {
+        for (const Form& form : description.forms(equipment_kinds[index].table)) {
+            all.push_back(declaration.read(form, equipment_kinds[index], index));
+        }
+    }
+    if (all.size() > most_equipment) {
+        findings.push_back(
+            input_fault("input.value", all[most_equipment].equipment.span, "",
+                        fmt::format("{} pieces of equipment", all.size()),
+                        {fmt::format("at most {} in one set", most_equipment), "divide the job"}));
+        all.resize(most_equipment);
+    }
+    std::ranges::stable_sort(all, {}, [](const Declared& d) { return d.equipment.span; });
+    all.push_back(utility());
+    return all;
+}
+
+} // namespace ohmfolio

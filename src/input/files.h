@@ -1,0 +1,17 @@
+/// Text from the disk.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "base/finding.h"
+#include "base/source.h"
+
+namespace ohmfolio {
+
+/// Adds the file to `sources` and returns its index there; a file that is missing or cannot be
+/// opened is a finding at `named_at`. Throws std::system_error when reading fails.
+std::optional<int> read_source(const std::filesystem::path& path, std::string_view as_written,
+                               Span named_at, SourceFiles& sources, Findings& findings);
+
+} // namespace ohmfolio

@@ -1,0 +1,26 @@
+/// The drafter's TOML becomes a `System`. One table of keys drives reading, messages and (later)
+/// the JSON Schema and the reference page: see keys.h.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "base/finding.h"
+#include "base/source.h"
+#include "model/system.h"
+
+namespace ohmfolio {
+
+/// Reads the description and the catalogues it names (paths relative to the description). All
+/// faults become findings; a system is returned only when none of them is an error. Throws
+/// std::system_error only when the machine fails (a disk error after a file was opened); a file
+/// that is missing or unreadable is a finding.
+std::optional<System> read_system(const std::filesystem::path& path, SourceFiles& sources,
+                                  Findings& findings);
+
+/// The same from texts in memory, for tests: the description, and the catalogue it names.
+std::optional<System> read_system_text(std::string text, std::string catalogue,
+                                       SourceFiles& sources, Findings& findings,
+                                       std::optional<Edition> edition = {});
+
+} // namespace ohmfolio

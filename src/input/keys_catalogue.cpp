@@ -1,0 +1,186 @@
+#include "input/keys.h"
+
+namespace ohmfolio {
+namespace {
+
+constexpr Key record_keys[] = {
+    {.name = "maker", .required = true, .meaning = "Maker", .example = "\"Solvane\""},
+    {.name = "model", .required = true, .meaning = "Model", .example = "\"SV-405M\""},
+    {.name = "listing", .meaning = "Standards of its listing", .example = "\"UL 1741\""},
+    {.name = "enclosure", .meaning = "Type of its enclosure", .example = "\"NEMA 3R\""},
+    {.name = "terminals",
+     .kind = Kind::temperature,
+     .fallback = "\"75 C\"",
+     .meaning = "Marked temperature of its terminations",
+     .example = "\"75 C\""},
+};
+
+constexpr Key required(std::string_view name, Kind kind, std::string_view meaning,
+                       std::string_view example) {
+    return {.name = name, .kind = kind, .required = true, .meaning = meaning, .example = example};
+}
+
+constexpr Key optional(std::string_view name, Kind kind, std::string_view meaning,
+                       std::string_view example) {
+    return {.name = name, .kind = kind, .meaning = meaning, .example = example};
+}
+
+constexpr Key neutral_key(std::string_view meaning) {
+    return {.name = "neutral",
+            .kind = Kind::flag,
+            .fallback = "false",
+            .meaning = meaning,
+            .example = "true"};
+}
+
+constexpr Key interrupting_key =
+    required("interrupting", Kind::current, "Interrupting or withstand rating", "\"10 kA\"");
+
+constexpr Key module_keys[] = {
+    required("power", Kind::power, "Power at standard test conditions", "\"405 W\""),
+    required("voc", Kind::voltage, "Open-circuit voltage", "\"37.20 V\""),
+    required("vmp", Kind::voltage, "Voltage at maximum power", "\"31.10 V\""),
+    required("isc", Kind::current, "Short-circuit current", "\"13.85 A\""),
+    required("imp", Kind::current, "Current at maximum power", "\"13.03 A\""),
+    required("voc_temperature", Kind::per_celsius, "Temperature coefficient of voc",
+             "\"-0.26 %/C\""),
+    required("vmp_temperature", Kind::per_celsius, "Temperature coefficient of vmp",
+             "\"-0.31 %/C\""),
+    required("series_fuse", Kind::current, "Largest series overcurrent device", "\"25 A\""),
+};
+constexpr Shape module_shape = {"module", module_keys, record_keys};
+
+constexpr Key microinverter_keys[] = {
+    required("output", Kind::power, "Continuous output", "\"340 VA\""),
+    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    required("output_current", Kind::current, "Continuous output current", "\"1.42 A\""),
+    required("input_limit", Kind::voltage, "Input voltage never to be exceeded", "\"60 V\""),
+    {.name = "tracking",
+     .kind = Kind::voltage,
+     .required = true,
+     .many = true,
+     .meaning = "Lowest and highest voltage of maximum power tracking",
+     .example = "[\"22 V\", \"48 V\"]"},
+    {.name = "ratio_limit",
+     .kind = Kind::number,
+     .fallback = "1.2",
+     .meaning = "Largest DC/AC ratio before advice",
+     .example = "1.2"},
+    required("branch_breaker_limit", Kind::current, "Largest breaker the trunk may be on",
+             "\"20 A\""),
+    required("trunk_size", Kind::wire_size, "Conductors of the trunk cable", "\"12 AWG\""),
+    required("trunk_ampacity", Kind::current, "Listed ampacity of the trunk cable", "\"20 A\""),
+    required("drop_spacing_portrait", Kind::length, "Between drops, modules in portrait",
+             "\"3.3 ft\""),
+    required("drop_spacing_landscape", Kind::length, "Between drops, modules in landscape",
+             "\"5.6 ft\""),
+    neutral_key("The trunk cable carries a neutral"),
+};
+constexpr Shape microinverter = {"microinverter", microinverter_keys, record_keys};
+
+constexpr Shape junction_box = {"junction box", {}, record_keys};
+
+constexpr Key combiner_keys[] = {
+    required("bus", Kind::current, "Rating of the bus", "\"125 A\""),
+    required("branch_inputs", Kind::count, "Two-pole spaces for branch breakers", "4"),
+    required("branch_breaker_limit", Kind::current, "Largest branch breaker", "\"20 A\""),
+    required("branch_breakers_total", Kind::current, "Largest sum of the branch breakers",
+             "\"80 A\""),
+    {.name = "breaker_sizes",
+     .kind = Kind::current,
+     .required = true,
+     .many = true,
+     .meaning = "Branch breakers it takes, smallest first",
+     .example = "[\"15 A\", \"20 A\"]"},
+    {.name = "gateway",
+     .kind = Kind::flag,
+     .fallback = "false",
+     .meaning = "Holds a communications gateway with a production CT",
+     .example = "true"},
+    neutral_key("Its output carries a neutral"),
+    interrupting_key,
+};
+constexpr Shape combiner = {"combiner", combiner_keys, record_keys};
+
+constexpr Key disconnect_keys[] = {
+    required("rating", Kind::current, "Rating of the switch", "\"60 A\""),
+    required("poles", Kind::count, "Switched poles", "2"),
+    {.name = "fused",
+     .kind = Kind::flag,
+     .fallback = "false",
+     .meaning = "Holds fuses",
+     .example = "true"},
+    {.name = "lockable",
+     .kind = Kind::flag,
+     .fallback = "false",
+     .meaning = "Can be locked open",
+     .example = "true"},
+    interrupting_key,
+};
+constexpr Shape disconnect = {"disconnect", disconnect_keys, record_keys};
+
+constexpr Key battery_keys[] = {
+    required("energy", Kind::energy, "Usable energy", "\"10.08 kWh\""),
+    required("output", Kind::power, "Continuous AC output", "\"3.84 kVA\""),
+    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    required("output_current", Kind::current, "Continuous output current", "\"16 A\""),
+    required("breaker_limit", Kind::current, "Largest overcurrent device of a chain", "\"60 A\""),
+    required("chain_limit", Kind::count, "Most units on one circuit", "3"),
+    neutral_key("Its output carries a neutral"),
+};
+constexpr Shape battery = {"battery", battery_keys, record_keys};
+
+constexpr Key mid_keys[] = {
+    required("bus", Kind::current, "Rating of the bus", "\"200 A\""),
+    required("pv_continuous", Kind::current, "Continuous current of the PV input", "\"64 A\""),
+    required("pv_breaker_limit", Kind::current, "Largest breaker of the PV input", "\"80 A\""),
+    required("storage_inputs", Kind::count, "Storage inputs", "1"),
+    required("storage_continuous", Kind::current, "Continuous current of a storage input",
+             "\"64 A\""),
+    required("storage_breaker_limit", Kind::current, "Largest breaker of a storage input",
+             "\"80 A\""),
+    optional("storage_limit", Kind::energy, "Most storage on it", "\"40.32 kWh\""),
+    required("backup_breaker_limit", Kind::current, "Largest breaker of the backup feeder",
+             "\"200 A\""),
+    interrupting_key,
+};
+constexpr Shape mid = {"MID", mid_keys, record_keys};
+
+constexpr Key panel_keys[] = {
+    required("bus", Kind::current, "Rating of the bus", "\"200 A\""),
+    optional("main_limit", Kind::current, "Largest main breaker; none: lugs only", "\"200 A\""),
+    interrupting_key,
+};
+constexpr Shape panel = {"panel", panel_keys, record_keys};
+
+constexpr Key meter_keys[] = {
+    required("rating", Kind::current, "Rating of the meter socket", "\"200 A\""),
+};
+constexpr Shape meter = {"meter", meter_keys, record_keys};
+
+constexpr Key records(std::string_view name, std::string_view meaning, const Shape& shape) {
+    return {.name = name,
+            .kind = Kind::tables_by_id,
+            .meaning = meaning,
+            .example = "",
+            .shape = &shape};
+}
+
+constexpr Key catalogue_keys[] = {
+    records("module", "PV modules", module_shape),
+    records("microinverter", "Microinverters with their trunk cable", microinverter),
+    records("junction_box", "Junction boxes", junction_box),
+    records("combiner", "Panels that combine branches", combiner),
+    records("disconnect", "Switches", disconnect),
+    records("battery", "AC-coupled storage units", battery),
+    records("mid", "Microgrid interconnect devices", mid),
+    records("panel", "Panelboards", panel),
+    records("meter", "Meters and meter sockets", meter),
+};
+constexpr Shape catalogue = {"catalogue", catalogue_keys, {}};
+
+} // namespace
+
+const Shape& catalogue_shape() { return catalogue; }
+
+} // namespace ohmfolio

@@ -1,0 +1,130 @@
+#include "input/nameplate.h"
+
+#include <cmath>
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "input/faults.h"
+
+namespace ohmfolio {
+namespace {
+
+/// How far a product of rounded nameplate values may lie from the rounded value stated. Common
+/// practice, no source: nameplates round to three digits or better.
+constexpr double rounding = 0.03;
+
+std::string shown(double value) { return trimmed(value, 2); }
+
+class Nameplate {
+  public:
+    Nameplate(const Record& record, const Form& form, Findings& findings)
+        : record_(record), form_(form), findings_(findings) {}
+
+    void operator()(const ModuleRatings& m) {
+        below("vmp", m.vmp, "voc", m.voc);
+        below("imp", m.imp, "isc", m.isc);
+        negative("voc_temperature", m.voc_per_celsius);
+        negative("vmp_temperature", m.vmp_per_celsius);
+        near("power", m.power.value, (m.vmp * m.imp).value, "vmp times imp", "W");
+    }
+
+    void operator()(const MicroinverterRatings& m) {
+        below("tracking", m.tracking_low, "its upper end", m.tracking_high);
+        not_above("tracking", m.tracking_high, "input_limit", m.input_limit);
+        output(m.output, m.output_voltage, m.output_current);
+        if (form_.items("tracking").size() != 2) {
+            complain("tracking", "tracking needs two voltages", "the lowest and the highest");
+        }
+    }
+
+    void operator()(const CombinerRatings& c) {
+        not_above("branch_breaker_limit", c.branch_breaker_limit, "branch_breakers_total",
+                  c.branch_breakers_total);
+        for (std::size_t i = 0; i < c.breaker_sizes.size(); ++i) {
+            not_above("breaker_sizes", c.breaker_sizes[i], "branch_breaker_limit",
+                      c.branch_breaker_limit);
+            if (i > 0) {
+                below("breaker_sizes", c.breaker_sizes[i - 1], "the next", c.breaker_sizes[i]);
+            }
+        }
+    }
+
+    void operator()(const MidRatings& m) {
+        not_above("pv_continuous", m.pv_continuous, "pv_breaker_limit", m.pv_breaker_limit);
+        not_above("storage_continuous", m.storage_continuous, "storage_breaker_limit",
+                  m.storage_breaker_limit);
+        not_above("backup_breaker_limit", m.backup_breaker_limit, "bus", m.bus);
+    }
+
+    void operator()(const BatteryRatings& b) {
+        output(b.output, b.output_voltage, b.output_current);
+        not_above("output_current", b.output_current, "breaker_limit", b.breaker_limit);
+    }
+
+    void operator()(const PanelRatings& p) { not_above("main_limit", p.main_limit, "bus", p.bus); }
+    void operator()(const DisconnectRatings&) {}
+    void operator()(const JunctionBoxRatings&) {}
+    void operator()(const MeterRatings&) {}
+
+  private:
+    void complain(std::string_view key, std::string message, std::string right) {
+        findings_.push_back(input_fault("input.nameplate", form_.span_of(key),
+                                        "record:" + record_.key, std::move(message),
+                                        {std::move(right), "compare with the nameplate"}));
+    }
+
+    template <class Q> void below(std::string_view key, Q low, std::string_view other, Q high) {
+        if (low >= high) {
+            complain(key,
+                     fmt::format("{} ({}) is not below {} ({})", key, shown(low.value), other,
+                                 shown(high.value)),
+                     fmt::format("{} below {}", key, other));
+        }
+    }
+
+    template <class Q> void not_above(std::string_view key, Q low, std::string_view other, Q high) {
+        if (low > high) {
+            complain(key,
+                     fmt::format("{} ({}) is above {} ({})", key, shown(low.value), other,
+                                 shown(high.value)),
+                     fmt::format("{} at most {}", key, other));
+        }
+    }
+
+    void negative(std::string_view key, double value) {
+        if (value >= 0) {
+            complain(key, fmt::format("{} is not negative", key),
+                     "a negative coefficient: voltage falls as modules warm");
+        }
+    }
+
+    void near(std::string_view key, double stated, double computed, std::string_view formula,
+              std::string_view unit) {
+        if (std::abs(stated - computed) <= rounding * computed) {
+            return;
+        }
+        findings_.push_back(
+            input_warning("input.nameplate", form_.span_of(key), "record:" + record_.key,
+                          fmt::format("{} is {} {}, but {} is {} {}", key, shown(stated), unit,
+                                      formula, shown(computed), unit),
+                          {fmt::format("within {} % of each other", shown(100 * rounding)),
+                           "compare with the nameplate"}));
+    }
+
+    void output(Watts power, Volts voltage, Amps current) {
+        near("output_current", current.value, (power / voltage).value, "output over output_voltage",
+             "A");
+    }
+
+    const Record& record_;
+    const Form& form_;
+    Findings& findings_;
+};
+
+} // namespace
+
+void check_nameplate(const Record& record, const Form& form, Findings& findings) {
+    std::visit(Nameplate(record, form, findings), record.ratings);
+}
+
+} // namespace ohmfolio
