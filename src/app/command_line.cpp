@@ -1,0 +1,86 @@
+#include <cstdlib>
+#include <iostream>
+
+#include <CLI/CLI.hpp>
+#include <unistd.h>
+
+#include "app/commands.h"
+#include "app/data_folder.h"
+#include "base/edition.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// Colour only for a person at a terminal who has not asked for none (no-color.org).
+bool wants_colour() {
+    const char* no_color = std::getenv("NO_COLOR");
+    return ::isatty(STDERR_FILENO) != 0 && (no_color == nullptr || *no_color == '\0');
+}
+
+std::string version_text() {
+    std::string text = "ohmfolio " OHMFOLIO_VERSION "\ncode editions:";
+    for (const Edition edition : all_editions) {
+        text += " " + name(edition);
+    }
+    return text;
+}
+
+} // namespace
+
+int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err) {
+    CLI::App app{
+        "Draws the electrical permit set of a solar-plus-storage system from one TOML file.",
+        "ohmfolio"};
+    app.set_version_flag("--version", version_text());
+    app.require_subcommand(1);
+    app.footer(
+        "Exit codes: 0 clean, 1 violations, 2 usage or unreadable input, 3 machine failure.\n"
+        "Results are for review by a qualified person; the authority having jurisdiction "
+        "decides.");
+    std::string data;
+    app.add_option("--data", data,
+                   "Folder with symbols/, layouts/ and texts/ to use instead of "
+                   "those that came with the program");
+
+    DrawOptions drawing;
+    CLI::App* draw_command =
+        app.add_subcommand("draw", "Write the packet: one PDF, one SVG a sheet, and report.json");
+    draw_command->add_option("SYSTEM.toml", drawing.system, "The system")->required();
+    draw_command->add_option("--out", drawing.out, "Folder to write into")->capture_default_str();
+    draw_command->add_flag("--draft", drawing.draft,
+                           "Draw in spite of violations; every sheet is marked as a draft");
+
+    std::filesystem::path checked;
+    CLI::App* check_command =
+        app.add_subcommand("check", "Print findings: 0 clean, 1 violations, 2 unreadable");
+    check_command->add_option("SYSTEM.toml", checked, "The system")->required();
+
+    std::filesystem::path explained;
+    std::string id;
+    CLI::App* explain_command = app.add_subcommand(
+        "explain", "Print how a number came about, down to table rows and code sections");
+    explain_command->add_option("SYSTEM.toml", explained, "The system")->required();
+    explain_command->add_option("ID", id, "A tag such as C3, Q2, R1, or an equipment id")
+        ->required();
+
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::Success& wish) { // --help and --version
+        return app.exit(wish, out, err);
+    } catch (const CLI::ParseError& fault) {
+        app.exit(fault, out, err);
+        return exit_usage;
+    }
+    const Surroundings where{data.empty() ? data_folder() : std::filesystem::path(data),
+                             wants_colour()};
+    if (*draw_command) {
+        return draw(drawing, where, out, err);
+    }
+    if (*check_command) {
+        return check(checked, where, out, err);
+    }
+    return explain(explained, id, where, out, err);
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,37 @@
+/// The command line: which command, which options, which exit code.
+#pragma once
+
+#include <filesystem>
+#include <iosfwd>
+#include <string>
+
+namespace ohmfolio {
+
+inline constexpr int exit_clean = 0;
+inline constexpr int exit_violations = 1;
+inline constexpr int exit_usage = 2;          ///< wrong usage, or a description that cannot be read
+inline constexpr int exit_machine_failed = 3; ///< disk full, no permission, no memory
+
+/// Parses the command line and runs the command it names.
+int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err);
+
+struct DrawOptions {
+    std::filesystem::path system;
+    std::filesystem::path out = "packet";
+    bool draft = false;
+};
+
+/// Folders and manners that all commands share.
+struct Surroundings {
+    std::filesystem::path data; ///< holds symbols/, layouts/ and texts/
+    bool colour = false;
+};
+
+int draw(const DrawOptions& options, const Surroundings& where, std::ostream& out,
+         std::ostream& err);
+int check(const std::filesystem::path& system, const Surroundings& where, std::ostream& out,
+          std::ostream& err);
+int explain(const std::filesystem::path& system, const std::string& id, const Surroundings& where,
+            std::ostream& out, std::ostream& err);
+
+} // namespace ohmfolio

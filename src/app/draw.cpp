@@ -1,0 +1,88 @@
+#include <ostream>
+#include <sstream>
+
+#include "app/commands.h"
+#include "app/files.h"
+#include "app/report.h"
+#include "app/stages.h"
+#include "diagram/diagram.h"
+#include "drawing/lint.h"
+#include "render/render.h"
+#include "sheet/packet.h"
+#include "symbol/symbol.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// The drawing is held against the system before anyone sees it: a wire that joins what it should
+/// not is worse than no drawing.
+Findings drawing_findings(const Packet& packet, const System& system, const TextMeasure& measure) {
+    Findings findings = lint(packet, measure);
+    std::vector<const Frame*> frames;
+    for (const Sheet& sheet : packet.sheets) {
+        frames.push_back(&sheet.frame);
+    }
+    const Findings wiring = compare_netlists(read_netlist(frames), intended_netlist(system));
+    findings.insert(findings.end(), wiring.begin(), wiring.end());
+    return findings;
+}
+
+std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,
+                                 const std::string& stem) {
+    std::vector<OutputFile> files;
+    files.push_back({stem + ".pdf", to_pdf(packet, lettering)});
+    for (const Sheet& sheet : packet.sheets) {
+        files.push_back({stem + "-" + sheet.number + ".svg", to_svg(sheet, lettering)});
+    }
+    return files;
+}
+
+} // namespace
+
+int draw(const DrawOptions& options, const Surroundings& where, std::ostream& out,
+         std::ostream& err) {
+    SourceFiles sources;
+    Findings findings;
+    const auto studied = read_and_study(options.system, sources, findings);
+    const bool stops =
+        has(findings, Severity::error) || (has(findings, Severity::violation) && !options.draft);
+    if (!studied || stops) {
+        print_findings(findings, sources, where.colour, err);
+        err << "Nothing was drawn."
+            << (studied ? " Resolve the violations, or draw a marked draft with --draft.\n" : "\n");
+        return exit_code(findings);
+    }
+    const auto& [system, study] = *studied;
+    const int verdict = exit_code(findings);
+
+    const SymbolSet symbols = SymbolSet::load(where.data / "symbols", sources, findings);
+    const Lettering lettering(where.data / "layouts" / "lettering");
+    PacketOptions sheets;
+    sheets.layouts = where.data / "layouts";
+    sheets.draft = verdict == exit_violations;
+    const Packet packet =
+        make_packet(system, study, symbols, sheets, lettering.measure(), sources, findings);
+    if (!has(findings, Severity::error)) {
+        const Findings drawn = drawing_findings(packet, system, lettering.measure());
+        findings.insert(findings.end(), drawn.begin(), drawn.end());
+    }
+    if (has(findings, Severity::error)) {
+        print_findings(findings, sources, where.colour, err);
+        err << "Nothing was drawn.\n";
+        return exit_code(findings);
+    }
+    const std::string stem = options.system.stem().string();
+    std::vector<OutputFile> files = rendered(packet, lettering, stem);
+    files.push_back({"report.json", report(system, study, packet, findings, sources)});
+    write_all(options.out, files);
+
+    if (!findings.empty()) {
+        print_findings(findings, sources, where.colour, err);
+    }
+    out << packet.sheets.size() << " sheets: " << (options.out / files.front().name).string()
+        << '\n';
+    return exit_code(findings);
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,85 @@
+#include "app/files.h"
+
+#include <cerrno>
+#include <system_error>
+
+#include <fcntl.h>
+#include <unistd.h>
+
+namespace ohmfolio {
+
+namespace {
+
+[[noreturn]] void fail(const std::string& what, const std::filesystem::path& path) {
+    throw std::system_error(errno, std::generic_category(), what + " " + path.string());
+}
+
+/// A file descriptor that is closed whatever happens.
+class Descriptor {
+  public:
+    explicit Descriptor(int fd) : fd_(fd) {}
+    ~Descriptor() {
+        if (fd_ >= 0) {
+            ::close(fd_);
+        }
+    }
+    Descriptor(const Descriptor&) = delete;
+    Descriptor& operator=(const Descriptor&) = delete;
+    int get() const { return fd_; }
+    bool close() {
+        const int fd = fd_;
+        fd_ = -1;
+        return ::close(fd) == 0;
+    }
+
+  private:
+    int fd_;
+};
+
+void write_durably(const std::filesystem::path& path, const std::string& bytes) {
+    constexpr mode_t readable = 0644;
+    Descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, readable));
+    if (file.get() < 0) {
+        fail("cannot write", path);
+    }
+    std::size_t done = 0;
+    while (done < bytes.size()) {
+        const ssize_t wrote = ::write(file.get(), bytes.data() + done, bytes.size() - done);
+        if (wrote < 0 && errno == EINTR) {
+            continue;
+        }
+        if (wrote < 0) {
+            fail("cannot write", path);
+        }
+        done += static_cast<std::size_t>(wrote);
+    }
+    if (::fsync(file.get()) != 0 || !file.close()) {
+        fail("cannot write", path);
+    }
+}
+
+std::filesystem::path temporary(const std::filesystem::path& path) {
+    return path.parent_path() / ("." + path.filename().string() + ".part");
+}
+
+} // namespace
+
+void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files) {
+    std::filesystem::create_directories(folder);
+    try {
+        for (const OutputFile& file : files) {
+            write_durably(temporary(folder / file.name), file.bytes);
+        }
+    } catch (...) {
+        for (const OutputFile& file : files) {
+            std::error_code ignored;
+            std::filesystem::remove(temporary(folder / file.name), ignored);
+        }
+        throw;
+    }
+    for (const OutputFile& file : files) {
+        std::filesystem::rename(temporary(folder / file.name), folder / file.name);
+    }
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,20 @@
+/// Writing results: all of them, or none.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace ohmfolio {
+
+struct OutputFile {
+    std::string name; ///< within the folder
+    std::string bytes;
+};
+
+/// Writes every file to a temporary beside its place, then moves all into place, so that a full
+/// disk or a kill leaves no half-written file behind. Throws std::system_error when the machine
+/// fails.
+void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files);
+
+} // namespace ohmfolio

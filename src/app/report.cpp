@@ -1,0 +1,211 @@
+#include "app/report.h"
+
+#include <filesystem>
+
+#include <nlohmann/json.hpp>
+
+namespace ohmfolio {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json written(const Citation& cite) {
+    return {{"section", text(cite)}, {"unverified", cite.unverified}};
+}
+
+Json written(const Derivation& d) {
+    Json out{{"id", d.id},         {"subject", d.subject}, {"title", d.title},
+             {"symbol", d.symbol}, {"formula", d.formula}, {"figures", d.figures},
+             {"result", d.result}, {"value", d.value},     {"cite", written(d.cite)},
+             {"source", d.source}, {"from", d.from}};
+    if (!d.rounding.empty()) {
+        out["rounding"] = d.rounding;
+    }
+    if (!d.governs.empty()) {
+        out["governs"] = d.governs;
+    }
+    if (d.verdict) {
+        out["comparison"] = d.comparison;
+        out["verdict"] = *d.verdict == Verdict::pass ? "pass" : "fail";
+    }
+    return out;
+}
+
+Json written(const Finding& f, const SourceFiles& sources) {
+    Json out{{"rule", f.rule},       {"severity", name(f.severity)}, {"subject", f.subject},
+             {"section", f.section}, {"message", f.message},         {"expected", f.expected},
+             {"hint", f.hint},       {"derivation", f.derivation}};
+    if (f.span.known()) {
+        // The folder a job stands in must not change its report.
+        const std::string file = std::filesystem::path(sources.name(f.span.file)).filename();
+        out["place"] = {
+            {"file", file}, {"line", f.span.begin.line}, {"column", f.span.begin.column}};
+    }
+    Json remedies = Json::array();
+    for (const Remedy& remedy : f.remedies) {
+        remedies.push_back({{"change", remedy.change}, {"consequence", remedy.consequence}});
+    }
+    out["remedies"] = std::move(remedies);
+    return out;
+}
+
+Json circuit_row(const System& system, const Study& study, std::size_t index) {
+    const Circuit& circuit = system.circuits[index];
+    const CircuitStudy& s = study.circuits[index];
+    const Run& run = system.runs[static_cast<std::size_t>(circuit.run)];
+    const auto id = [&system](int e) { return system.equipment[static_cast<std::size_t>(e)].id; };
+    Json out{{"tag", circuit.tag},
+             {"from", id(run.child)},
+             {"to", id(system.parent_of(circuit))},
+             {"sized", s.sized}};
+    if (!s.sized) {
+        return out;
+    }
+    out["run"] = run.tag;
+    out["length_ft"] = run.length.value;
+    out["current_A"] = s.current.value;
+    out["required_A"] = s.required.value;
+    out["overcurrent_A"] = s.overcurrent.value;
+    out["size"] = name(s.size);
+    out["material"] = name(circuit.material);
+    out["insulation"] = name(circuit.insulation);
+    out["phase_conductors"] = s.phase_conductors;
+    out["neutral"] = s.neutral;
+    out["equipment_ground"] = s.has_equipment_ground ? name(s.equipment_ground) : "";
+    out["ambient_C"] = s.ambient.value;
+    out["ambient_factor"] = s.ambient_factor;
+    out["current_carrying"] = s.current_carrying;
+    out["bundling_factor"] = s.bundling_factor;
+    out["ampacity_terminals_A"] = s.ampacity_terminals.value;
+    out["terminal_column_C"] = s.terminal_column;
+    out["ampacity_corrected_A"] = s.ampacity_corrected.value;
+    out["voltage_change"] = s.voltage_change;
+    out["governs"] = s.governs;
+    out["stated"] = s.stated;
+    out["passes"] = s.passes;
+    out["derivations"] = s.steps;
+    return out;
+}
+
+Json circuit_rows(const System& system, const Study& study) {
+    Json rows = Json::array();
+    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
+        rows.push_back(circuit_row(system, study, i));
+    }
+    return rows;
+}
+
+Json raceway_rows(const System& system, const Study& study) {
+    Json rows = Json::array();
+    for (std::size_t i = 0; i < system.runs.size(); ++i) {
+        const RunStudy& s = study.runs[i];
+        if (s.sized) {
+            rows.push_back({{"tag", system.runs[i].tag},
+                            {"raceway", name(system.runs[i].raceway)},
+                            {"trade_size", name(s.trade_size)},
+                            {"fill", s.fill},
+                            {"passes", s.passes},
+                            {"derivations", s.steps}});
+        }
+    }
+    return rows;
+}
+
+Json breaker_rows(const System& system, const Study& study) {
+    Json rows = Json::array();
+    for (std::size_t i = 0; i < system.breakers.size(); ++i) {
+        const Breaker& b = system.breakers[i];
+        const BreakerStudy& s = study.breakers[i];
+        rows.push_back({{"tag", b.tag},
+                        {"at", system.equipment[static_cast<std::size_t>(b.at)].id},
+                        {"circuit", system.circuits[static_cast<std::size_t>(b.circuit)].tag},
+                        {"rating_A", s.rating.value},
+                        {"minimum_A", s.minimum.value},
+                        {"poles", b.poles},
+                        {"interrupting_A", s.interrupting.value},
+                        {"stated", s.stated},
+                        {"passes", s.passes},
+                        {"derivations", s.steps}});
+    }
+    return rows;
+}
+
+Json equipment_rows(const System& system) {
+    Json rows = Json::array();
+    for (const Equipment& e : system.equipment) {
+        const Record* record = system.record(e);
+        rows.push_back({{"id", e.id},
+                        {"title", e.title},
+                        {"location", e.location},
+                        {"existing", e.existing},
+                        {"maker", record != nullptr ? record->maker : ""},
+                        {"model", record != nullptr ? record->model : ""},
+                        {"listing", record != nullptr ? record->listing : ""}});
+    }
+    return rows;
+}
+
+Json connection_rows(const System& system, const Study& study) {
+    Json rows = Json::array();
+    for (const ConnectionStudy& connection : study.connections) {
+        Json options = Json::array();
+        for (const ConnectionOption& option : connection.options) {
+            options.push_back({{"rule", option.rule},
+                               {"cite", written(option.cite)},
+                               {"applies", option.applies},
+                               {"passes", option.passes},
+                               {"chosen", option.chosen},
+                               {"reason", option.reason},
+                               {"derivations", option.steps}});
+        }
+        rows.push_back({{"at", system.equipment[static_cast<std::size_t>(connection.panel)].id},
+                        {"options", std::move(options)}});
+    }
+    return rows;
+}
+
+Json totals(const Totals& t) {
+    return {{"modules", t.modules},
+            {"dc_W", t.dc.value},
+            {"ac_VA", t.ac.value},
+            {"storage_Wh", t.storage.value},
+            {"storage_VA", t.storage_ac.value},
+            {"pv_current_A", t.pv_current.value},
+            {"storage_current_A", t.storage_current.value}};
+}
+
+} // namespace
+
+std::string report(const System& system, const Study& study, const Packet& packet,
+                   const Findings& findings, const SourceFiles& sources) {
+    Json out{{"project", system.project.name},
+             {"edition", name(system.edition)},
+             {"date", system.project.date},
+             {"totals", totals(study.totals)}};
+    out["sheets"] = Json::array();
+    for (const Sheet& sheet : packet.sheets) {
+        out["sheets"].push_back({{"number", sheet.number}, {"title", sheet.title}});
+    }
+    out["equipment"] = equipment_rows(system);
+    out["circuits"] = circuit_rows(system, study);
+    out["raceways"] = raceway_rows(system, study);
+    out["breakers"] = breaker_rows(system, study);
+    out["connections"] = connection_rows(system, study);
+    out["grounding_electrode_conductor"] = {{"size", name(study.grounding_electrode)},
+                                            {"derivations", study.grounding_steps}};
+    out["derivations"] = Json::array();
+    for (const Derivation& d : study.worksheet.all()) {
+        out["derivations"].push_back(written(d));
+    }
+    Findings sorted = findings;
+    sort_for_print(sorted);
+    out["findings"] = Json::array();
+    for (const Finding& f : sorted) {
+        out["findings"].push_back(written(f, sources));
+    }
+    constexpr int indent = 2;
+    return out.dump(indent) + "\n";
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,30 @@
+/// The pipeline as far as findings go: text becomes a system, a system becomes a study.
+#pragma once
+
+#include <filesystem>
+#include <iosfwd>
+#include <optional>
+
+#include "app/commands.h"
+#include "base/finding.h"
+#include "model/system.h"
+#include "study/study.h"
+
+namespace ohmfolio {
+
+struct Studied {
+    System system;
+    Study study;
+};
+
+/// Nothing when the description cannot be understood. Findings of both stages are in `findings`.
+std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,
+                                      Findings& findings);
+
+/// Prints findings in the order of the text and a closing count.
+void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out);
+
+/// exit_usage for errors, exit_violations for violations, else exit_clean.
+int exit_code(const Findings& findings);
+
+} // namespace ohmfolio

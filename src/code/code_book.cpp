@@ -1,0 +1,234 @@
+#include "code/code_book.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <stdexcept>
+
+#include "code/tables.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// The tables never change, so every book of an edition shares them.
+const CodeBook::Tables& tables_of(Edition edition) {
+    static const std::array<CodeBook::Tables, all_editions.size()> editions = {
+        CodeBook::Tables(code_tables(), all_editions[0]),
+        CodeBook::Tables(code_tables(), all_editions[1]),
+        CodeBook::Tables(code_tables(), all_editions[2])};
+    const auto place = std::find(all_editions.begin(), all_editions.end(), edition);
+    if (place == all_editions.end())
+        throw std::logic_error("the code book does not know this edition");
+    return editions[static_cast<std::size_t>(place - all_editions.begin())];
+}
+
+/// Ratings are whole amperes; what a calculation gives may miss one by its rounding error.
+constexpr double rating_error = 1e-6;
+
+double banded(const std::vector<CodeBook::Tables::Band>& bands, double at) {
+    for (const auto& band : bands) {
+        if (!band.through || at <= *band.through)
+            return band.value;
+    }
+    throw std::logic_error("the last row of a table must have no end");
+}
+
+template <class Map> auto value_at(const Map& map, const typename Map::key_type& key) {
+    const auto place = map.find(key);
+    return place == map.end() ? std::nullopt : std::optional(place->second);
+}
+
+bool is_steel(RacewayKind kind) {
+    switch (kind) {
+    case RacewayKind::emt:
+    case RacewayKind::rmc:
+    case RacewayKind::fmc:
+    case RacewayKind::lfmc:
+        return true;
+    case RacewayKind::pvc40:
+    case RacewayKind::pvc80:
+    case RacewayKind::lfnc:
+    case RacewayKind::free_air:
+    case RacewayKind::cable:
+        return false;
+    }
+    return false;
+}
+
+} // namespace
+
+CodeBook::CodeBook(Edition edition)
+    : edition_(edition), tables_(&tables_of(edition)), rules_(tables_->rules) {}
+
+const Rule& CodeBook::rule(std::string_view id) const {
+    const auto place =
+        std::find_if(rules_.begin(), rules_.end(), [&](const Rule& r) { return r.id == id; });
+    if (place == rules_.end())
+        throw std::logic_error("the code book has no rule " + std::string(id));
+    return *place;
+}
+
+Citation CodeBook::cite(std::string_view id) const { return rule(id).cite; }
+
+double CodeBook::number(std::string_view id) const {
+    if (const auto place = tables_->numbers.find(id); place != tables_->numbers.end())
+        return place->second;
+    return tables_->numbers.at(rule(id).number);
+}
+
+std::optional<Amps> CodeBook::ampacity(WireSize size, Material material, int column) const {
+    for (const Tables::Ampacity& row : tables_->ampacity) {
+        if (row.size != size)
+            continue;
+        const auto amps = (material == Material::copper ? row.copper : row.aluminum).of(column);
+        return amps ? std::optional(Amps{*amps}) : std::nullopt;
+    }
+    return std::nullopt;
+}
+
+std::optional<double> CodeBook::ambient_factor(Celsius ambient, int column) const {
+    for (const Tables::Ambient& row : tables_->ambient) {
+        if (ambient.value <= row.through)
+            return row.factors.of(column);
+    }
+    return std::nullopt;
+}
+
+double CodeBook::bundling_factor(int current_carrying_conductors) const {
+    return banded(tables_->bundling, current_carrying_conductors);
+}
+
+std::optional<Amps> CodeBook::standard_rating_up(Amps amps) const {
+    for (const Amps rating : tables_->standard_ratings) {
+        if (amps.value <= rating.value + rating_error)
+            return rating;
+    }
+    return std::nullopt;
+}
+
+bool CodeBook::is_standard_rating(Amps amps) const {
+    const auto rating = standard_rating_up(amps);
+    return rating && std::abs(rating->value - amps.value) <= rating_error;
+}
+
+std::optional<Amps> CodeBook::small_conductor_limit(WireSize size, Material material) const {
+    const auto entry = value_at(tables_->small_conductors, size);
+    return entry ? entry->limit.of(material) : std::nullopt;
+}
+
+Citation CodeBook::cite_small_conductor(WireSize size, Material material) const {
+    const auto entry = value_at(tables_->small_conductors, size);
+    if (!entry || !entry->name.of(material))
+        return cite("conductor.small");
+    const Tables::Name& paragraph = *entry->name.of(material);
+    return {name(edition_), paragraph.cite, paragraph.unverified};
+}
+
+std::optional<WireSize> CodeBook::equipment_ground(Amps overcurrent, Material material) const {
+    for (const Tables::EquipmentGround& row : tables_->equipment_ground) {
+        if (overcurrent.value <= row.through.value + rating_error)
+            return row.size.of(material);
+    }
+    return std::nullopt;
+}
+
+std::optional<WireSize> CodeBook::grounding_electrode(WireSize service, Material service_material,
+                                                      Material electrode_material) const {
+    const auto area = circular_mils(service);
+    if (!area)
+        return std::nullopt;
+    for (const Tables::GroundingElectrode& row : tables_->grounding_electrode) {
+        const auto& through = row.through.of(service_material);
+        if (!through || *area <= *through)
+            return row.size.of(electrode_material);
+    }
+    return std::nullopt;
+}
+
+std::optional<CodeBook::ElectrodeCap> CodeBook::electrode_cap(std::string_view electrode,
+                                                              Material material) const {
+    const auto cap = tables_->electrode_caps.find(electrode);
+    if (cap == tables_->electrode_caps.end() || !cap->second.size.of(material))
+        return std::nullopt;
+    return ElectrodeCap{*cap->second.size.of(material), cite(cap->second.rule)};
+}
+
+std::optional<double> CodeBook::voltage_table_factor(Celsius coldest) const {
+    for (const Tables::Cold& row : tables_->voltage_correction) {
+        if (coldest.value >= row.from)
+            return row.factor;
+    }
+    return std::nullopt;
+}
+
+std::optional<SquareInches> CodeBook::conductor_area(WireSize size, Insulation insulation) const {
+    return value_at(tables_->conductor_areas, {insulation, size});
+}
+
+std::optional<SquareInches> CodeBook::raceway_area(RacewayKind kind, TradeSize trade) const {
+    for (const Tables::Raceway& row : tables_->raceways) {
+        if (row.kind == kind && row.trade == trade)
+            return row.area;
+    }
+    return std::nullopt;
+}
+
+double CodeBook::fill_limit(int conductors, bool nipple) const {
+    return nipple ? tables_->nipple_fill : banded(tables_->raceway_fill, conductors);
+}
+
+std::optional<CircularMils> CodeBook::circular_mils(WireSize size) const {
+    const auto row = value_at(tables_->properties, size);
+    return row ? std::optional(row->area) : std::nullopt;
+}
+
+std::optional<OhmsPerFoot> CodeBook::dc_resistance(WireSize size, Material material) const {
+    const auto row = value_at(tables_->properties, size);
+    return row ? row->resistance.of(material) : std::nullopt;
+}
+
+std::optional<CodeBook::Impedance> CodeBook::ac_impedance(WireSize size, Material material,
+                                                          RacewayKind raceway) const {
+    const auto row = value_at(tables_->ac_impedance, size);
+    if (!row)
+        return std::nullopt;
+    const bool steel = is_steel(raceway);
+    const auto& resistance = (steel ? row->steel : row->plastic).of(material);
+    if (!resistance)
+        return std::nullopt;
+    return Impedance{*resistance, steel ? row->reactance_steel : row->reactance_other};
+}
+
+Feet CodeBook::rooftop_height() const { return tables_->rooftop_height; }
+CelsiusDelta CodeBook::rooftop_adder() const { return tables_->rooftop_adder; }
+Feet CodeBook::nipple_length() const { return tables_->nipple_length; }
+
+std::string CodeBook::table_name(std::string_view table) const { return cite_table(table).section; }
+
+Citation CodeBook::cite_table(std::string_view table) const {
+    const auto place = tables_->names.find(table);
+    if (place == tables_->names.end())
+        throw std::logic_error("the code book has no table " + std::string(table));
+    return {name(edition_), place->second.cite, place->second.unverified};
+}
+
+std::vector<WireSize> CodeBook::listed_sizes(Material material) const {
+    std::vector<WireSize> result;
+    for (const Tables::Ampacity& row : tables_->ampacity) {
+        if (ampacity(row.size, material, 75))
+            result.push_back(row.size);
+    }
+    return result;
+}
+
+std::vector<TradeSize> CodeBook::listed_trade_sizes(RacewayKind kind) const {
+    std::vector<TradeSize> result;
+    for (const Tables::Raceway& row : tables_->raceways) {
+        if (row.kind == kind)
+            result.push_back(row.trade);
+    }
+    return result;
+}
+
+} // namespace ohmfolio

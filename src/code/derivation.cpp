@@ -1,0 +1,117 @@
+#include "code/derivation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace ohmfolio {
+
+namespace {
+
+/// Relative error that arithmetic on a handful of doubles may leave behind.
+constexpr double arithmetic_error = 1e-9;
+
+bool about_equal(double a, double b) {
+    return std::abs(a - b) <= arithmetic_error * std::max(std::abs(a), std::abs(b));
+}
+
+bool holds(double left, std::string_view relation, double right) {
+    const bool equal = about_equal(left, right);
+    if (relation == "≤")
+        return left < right || equal;
+    if (relation == "≥")
+        return left > right || equal;
+    if (relation == "<")
+        return left < right && !equal;
+    throw std::logic_error("unknown relation " + std::string(relation));
+}
+
+std::string opposite(std::string_view relation) {
+    if (relation == "≤")
+        return ">";
+    return relation == "≥" ? "<" : "≥";
+}
+
+/// 20.004 A is shown as 20.00 A and its limit as 20 A: to the reader the same number.
+bool read_alike(std::string a, std::string b) {
+    for (std::string* text : {&a, &b}) {
+        if (const auto zeros = text->find(".00 "); zeros != std::string::npos)
+            text->erase(zeros, 3);
+    }
+    return a == b;
+}
+
+std::string id_of(const Heading& heading) {
+    const auto colon = heading.subject.find(':');
+    const auto key =
+        colon == std::string::npos ? heading.subject : heading.subject.substr(colon + 1);
+    return key + "." + heading.name;
+}
+
+} // namespace
+
+std::string text(const Citation& citation) {
+    if (citation.edition.empty())
+        return citation.section;
+    return citation.edition + " " + citation.section;
+}
+
+Derivation& Worksheet::record(const Heading& heading, std::string formula, std::string figures,
+                              std::string result, double value,
+                              const std::vector<std::string>& from) {
+    Derivation line;
+    line.id = id_of(heading);
+    line.subject = heading.subject;
+    line.name = heading.name;
+    line.title = heading.title;
+    line.symbol = heading.symbol;
+    line.formula = std::move(formula);
+    line.figures = std::move(figures);
+    line.result = std::move(result);
+    line.value = value;
+    line.cite = heading.cite;
+    line.source = heading.source;
+    line.rounding = heading.rounding;
+    line.governs = heading.governs;
+    line.from = from;
+    if (!places_.emplace(line.id, derivations_.size()).second)
+        throw std::logic_error("derivation " + line.id + " is defined twice");
+    derivations_.push_back(std::move(line));
+    return derivations_.back();
+}
+
+const Derivation& Worksheet::choose(const Heading& heading, std::string result,
+                                    const std::vector<std::string>& from) {
+    return record(heading, {}, {}, std::move(result), 0, from);
+}
+
+bool Worksheet::compare(const Heading& heading, const Side& left, std::string_view relation,
+                        const Side& right, const std::vector<std::string>& from) {
+    const bool passes = holds(left.value, relation, right.value);
+    const std::string between = " " + (passes ? std::string(relation) : opposite(relation)) + " ";
+    const bool hidden =
+        read_alike(left.usual, right.usual) && !about_equal(left.value, right.value);
+    const std::string comparison =
+        hidden ? left.full + between + right.full : left.usual + between + right.usual;
+    const std::string asked = " " + std::string(relation) + " ";
+    Derivation& line = record(heading, left.symbols + asked + right.symbols,
+                              left.figures + between + right.figures, comparison, left.value, from);
+    line.comparison = comparison;
+    line.verdict = passes ? Verdict::pass : Verdict::fail;
+    return passes;
+}
+
+bool Worksheet::judge(const Heading& heading, std::string statement, bool passes,
+                      const std::vector<std::string>& from) {
+    Derivation& line = record(heading, {}, {}, statement, 0, from);
+    line.comparison = std::move(statement);
+    line.verdict = passes ? Verdict::pass : Verdict::fail;
+    return passes;
+}
+
+const Derivation* Worksheet::find(std::string_view id) const {
+    const auto place = places_.find(id);
+    return place == places_.end() ? nullptr : &derivations_[place->second];
+}
+
+} // namespace ohmfolio

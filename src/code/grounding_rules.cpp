@@ -1,0 +1,201 @@
+// Equipment grounding conductors and the grounding electrode conductor.
+#include <algorithm>
+
+#include "code/rules.h"
+
+namespace ohmfolio {
+
+namespace {
+
+std::string words(WireSize size, Material material) {
+    return name(size) + " " + std::string(name(material));
+}
+
+/// Smallest listed size whose area is not below `area`.
+std::optional<WireSize> size_of_area(const CodeBook& book, CircularMils area) {
+    // A ratio of areas may miss an area by its rounding error.
+    constexpr double error = 1e-9;
+    for (int step = 0; step < static_cast<int>(wire_size_names.size()); ++step) {
+        const auto of_step = book.circular_mils(WireSize{step});
+        if (of_step && of_step->value >= area.value * (1 - error))
+            return WireSize{step};
+    }
+    return std::nullopt;
+}
+
+/// A stated size against the one needed. True when nothing is stated.
+bool check_stated(const Desk& desk, const std::string& line, const std::string& title,
+                  const Citation& cite, std::optional<WireSize> stated, WireSize needed,
+                  const std::vector<std::string>& from) {
+    if (!stated)
+        return true;
+    const bool passes = *stated >= needed;
+    return desk.sheet.judge(
+        {.subject = desk.subject, .name = line, .title = title, .cite = cite},
+        name(*stated) + (passes ? " is not smaller than " : " is smaller than ") + name(needed),
+        passes, from);
+}
+
+struct Chosen {
+    WireSize size{};
+    std::string governs;
+    std::vector<std::string> from;
+};
+
+/// 250.122(B): the conductor grows as the phase conductors did.
+Chosen increased(const Desk& desk, const EquipmentGroundInput& input, const Chosen& base) {
+    const auto base_area = desk.book.circular_mils(base.size);
+    const auto needed = desk.book.circular_mils(input.phase_needed);
+    const auto used = desk.book.circular_mils(input.phase_installed);
+    const bool larger = needed && used && *used > *needed;
+    if (input.pv_circuit || !larger || !base_area)
+        return base;
+    auto area_term = given("A_base", *base_area);
+    area_term.from = base.from;
+    const auto area =
+        desk.sheet.define({.subject = desk.subject,
+                           .name = "equipment_ground_area",
+                           .symbol = "A_egc",
+                           .title = "Area, increased with the phase conductors",
+                           .cite = desk.book.cite("ground.equipment.increase"),
+                           .source = desk.book.table_name("conductor_properties")},
+                          area_term * given("A_used", *used) / given("A_needed", *needed));
+    const auto size = size_of_area(desk.book, area.value);
+    return {size.value_or(input.phase_installed), "increase of the phase conductors governs",
+            area.from};
+}
+
+/// 250.122(A): not larger than the circuit conductors.
+Chosen capped(const EquipmentGroundInput& input, Chosen chosen) {
+    if (chosen.size > input.phase_installed) {
+        chosen.size = input.phase_installed;
+        chosen.governs = "need not be larger than the circuit conductors";
+    }
+    return chosen;
+}
+
+Chosen not_below_pv_floor(const EquipmentGroundInput& input, Chosen chosen) {
+    static const WireSize floor = *parse_wire_size("14 AWG"); // 690.45
+    if (input.pv_circuit && chosen.size < floor) {
+        chosen.size = floor;
+        chosen.governs = "14 AWG is the smallest for a PV circuit";
+    }
+    return chosen;
+}
+
+} // namespace
+
+EquipmentGroundResult size_equipment_ground(const Desk& desk, const EquipmentGroundInput& input) {
+    const std::string rule = input.pv_circuit ? "ground.equipment.pv" : "ground.equipment";
+    const auto base = desk.book.equipment_ground(input.overcurrent.value, input.material);
+    if (!base) {
+        desk.sheet.judge({.subject = desk.subject,
+                          .name = "equipment_ground",
+                          .title = "Equipment grounding conductor",
+                          .cite = desk.book.cite_table("equipment_ground")},
+                         "no row for a device of " + shown(input.overcurrent.value), false,
+                         input.overcurrent.from);
+        return {input.stated.value_or(input.phase_installed), false};
+    }
+    const Derivation& line =
+        desk.sheet.choose({.subject = desk.subject,
+                           .name = "equipment_ground_base",
+                           .title = "Equipment grounding conductor for the device",
+                           .cite = desk.book.cite(rule),
+                           .source = desk.book.table_name("equipment_ground") + ", device of " +
+                                     shown(input.overcurrent.value)},
+                          words(*base, input.material), input.overcurrent.from);
+    Chosen chosen{*base, "overcurrent device governs", {line.id}};
+    chosen = not_below_pv_floor(input, capped(input, increased(desk, input, chosen)));
+
+    const std::vector<std::string> from =
+        desk.sheet
+            .choose({.subject = desk.subject,
+                     .name = "equipment_ground",
+                     .title = "Equipment grounding conductor",
+                     .cite = desk.book.cite(rule),
+                     .governs = chosen.governs},
+                    words(chosen.size, input.material), chosen.from)
+            .from;
+    const bool passes =
+        check_stated(desk, "equipment_ground_check", "Stated equipment grounding conductor",
+                     desk.book.cite(rule), input.stated, chosen.size, from);
+    return {input.stated.value_or(chosen.size), passes};
+}
+
+namespace {
+
+/// "two ground rods" and "rod" are of the kind that the caps call "rod".
+std::string_view kind_of(const std::string& electrode) {
+    if (electrode.find("concrete") != std::string::npos)
+        return "concrete-encased";
+    if (electrode.find("rod") != std::string::npos || electrode.find("plate") != std::string::npos)
+        return "rod";
+    return electrode;
+}
+
+struct Cap {
+    CodeBook::ElectrodeCap cap;
+    std::string kind;
+};
+
+/// The largest cap of the electrodes present; nothing when one of them has none.
+std::optional<Cap> largest_cap(const CodeBook& book, const GroundingElectrodeInput& input) {
+    std::optional<Cap> result;
+    for (const std::string& electrode : input.electrodes) {
+        const auto kind = kind_of(electrode);
+        const auto cap = book.electrode_cap(kind, input.material);
+        if (!cap)
+            return std::nullopt;
+        if (!result || cap->size > result->cap.size)
+            result = Cap{*cap, std::string(kind)};
+    }
+    return result;
+}
+
+} // namespace
+
+GroundingElectrodeResult size_grounding_electrode(const Desk& desk,
+                                                  const GroundingElectrodeInput& input) {
+    const auto table =
+        desk.book.grounding_electrode(input.service, input.service_material, input.material);
+    if (!table) {
+        desk.sheet.judge({.subject = desk.subject,
+                          .name = "grounding_electrode",
+                          .title = "Grounding electrode conductor",
+                          .cite = desk.book.cite("ground.electrode")},
+                         "no row for service conductors of " +
+                             words(input.service, input.service_material),
+                         false, {});
+        return {input.stated.value_or(input.service), false};
+    }
+    const Derivation& line = desk.sheet.choose(
+        {.subject = desk.subject,
+         .name = "grounding_electrode_table",
+         .title = "Grounding electrode conductor for the service",
+         .cite = desk.book.cite("ground.electrode"),
+         .source = desk.book.table_name("grounding_electrode") + ", service conductors of " +
+                   words(input.service, input.service_material)},
+        words(*table, input.material), {});
+    const std::vector<std::string> from{line.id};
+
+    Heading heading{.subject = desk.subject,
+                    .name = "grounding_electrode",
+                    .title = "Grounding electrode conductor",
+                    .cite = desk.book.cite("ground.electrode"),
+                    .governs = "service conductors govern"};
+    WireSize size = *table;
+    const auto cap = largest_cap(desk.book, input);
+    if (cap && cap->cap.size < size) {
+        size = cap->cap.size;
+        heading.cite = cap->cap.cite;
+        heading.governs = "need not be larger to " + cap->kind + " electrodes";
+    }
+    desk.sheet.choose(heading, words(size, input.material), from);
+    const bool passes =
+        check_stated(desk, "grounding_electrode_check", "Stated grounding electrode conductor",
+                     heading.cite, input.stated, size, from);
+    return {input.stated.value_or(size), passes};
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,106 @@
+// Modules in series: cold and hot voltage, and how many an input takes.
+#include <cmath>
+#include <stdexcept>
+
+#include "code/rules.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// A quotient that misses a whole number by less is that number.
+constexpr double whole_number_error = 1e-9;
+
+Term<Celsius> reference_temperature(const Desk& desk) {
+    return constant(Celsius{desk.book.number("module.reference_temperature")});
+}
+
+/// 1 + β × (T − 25 °C).
+Term<Ratio> temperature_share(const Desk& desk, const Term<PerCelsius>& coefficient,
+                              const Term<Celsius>& cell) {
+    return factor(1) + coefficient * (cell - reference_temperature(desk));
+}
+
+Term<Volts> in_series(int count, const Term<Volts>& of_one) {
+    return count == 1 ? of_one : given("N", Ratio{static_cast<double>(count)}) * of_one;
+}
+
+Term<Volts> cold_voltage_by_table(const Desk& desk, const ColdVoltageInput& input,
+                                  const Heading& heading) {
+    const auto found = desk.book.voltage_table_factor(input.coldest);
+    if (!found) {
+        throw std::logic_error(
+            "Table 690.7(A) ends above this temperature: ask for the coefficient");
+    }
+    const auto share = desk.sheet.state(
+        {.subject = desk.subject,
+         .name = "voltage_correction",
+         .symbol = "C_V",
+         .title = "Voltage correction factor",
+         .cite = desk.book.cite("pv.voltage.table"),
+         .source = desk.book.table_name("voltage_correction") + " at " + shown(input.coldest)},
+        Ratio{*found});
+    return desk.sheet.define(heading, in_series(input.in_series, given("V_oc", input.voc)) * share);
+}
+
+} // namespace
+
+Term<Volts> cold_open_circuit_voltage(const Desk& desk, const ColdVoltageInput& input) {
+    Heading heading{.subject = desk.subject,
+                    .name = "cold_open_circuit_voltage",
+                    .symbol = "V_oc.cold",
+                    .title = "Highest open-circuit voltage, at " + shown(input.coldest)};
+    if (!input.per_celsius) {
+        heading.cite = desk.book.cite("pv.voltage.table");
+        heading.source = "module nameplate";
+        return cold_voltage_by_table(desk, input, heading);
+    }
+    heading.cite = desk.book.cite("pv.voltage.coefficient");
+    heading.source = "module nameplate and temperature coefficient";
+    return desk.sheet.define(heading,
+                             in_series(input.in_series, given("V_oc", input.voc)) *
+                                 temperature_share(desk, given("β", PerCelsius{*input.per_celsius}),
+                                                   given("T_min", input.coldest)));
+}
+
+Term<Volts> power_point_voltage(const Desk& desk, std::string name, Volts vmp, double per_celsius,
+                                Celsius cell, std::string title) {
+    const bool cold = cell.value < desk.book.number("module.reference_temperature");
+    return desk.sheet.define(
+        {.subject = desk.subject,
+         .name = std::move(name),
+         .symbol = cold ? "V_mp.cold" : "V_mp.hot",
+         .title = std::move(title),
+         .cite = {{}, "equipment nameplate"},
+         .source = "module nameplate and temperature coefficient"},
+        given("V_mp", vmp) *
+            temperature_share(desk, given("β_mp", PerCelsius{per_celsius}), given("T_cell", cell)));
+}
+
+int most_in_series(const Desk& desk, const Term<Volts>& cold_voltage_of_one, Volts limit) {
+    const auto quotient = given("V_limit", limit) / cold_voltage_of_one;
+    const double count = std::floor(quotient.value.value + whole_number_error);
+    desk.sheet.define_rounded({.subject = desk.subject,
+                               .name = "most_in_series",
+                               .symbol = "N_max",
+                               .title = "Most modules in series",
+                               .cite = desk.book.cite("module.series"),
+                               .rounding = "rounded down so that the limit holds"},
+                              quotient, Ratio{count});
+    return static_cast<int>(count);
+}
+
+int fewest_in_series(const Desk& desk, const Term<Volts>& hot_voltage_of_one, Volts floor) {
+    const auto quotient = given("V_floor", floor) / hot_voltage_of_one;
+    const double count = std::ceil(quotient.value.value - whole_number_error);
+    desk.sheet.define_rounded({.subject = desk.subject,
+                               .name = "fewest_in_series",
+                               .symbol = "N_min",
+                               .title = "Fewest modules in series",
+                               .cite = desk.book.cite("module.series"),
+                               .rounding = "rounded up so that the window is reached"},
+                              quotient, Ratio{count});
+    return static_cast<int>(count);
+}
+
+} // namespace ohmfolio

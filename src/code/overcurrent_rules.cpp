@@ -1,0 +1,108 @@
+// Currents, the 125 % of them, and the overcurrent device that follows.
+#include <algorithm>
+
+#include "base/text.h"
+#include "code/rules.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// "source.conductor.continuous" names a line "conductor_continuous".
+std::string line_name(std::string_view rule_id) {
+    std::string result(rule_id.substr(rule_id.find('.') + 1));
+    std::replace(result.begin(), result.end(), '.', '_');
+    return result;
+}
+
+Heading rating_heading(const Desk& desk) {
+    return {.subject = desk.subject,
+            .name = "rating",
+            .symbol = "I_ocpd",
+            .title = "Rating of the overcurrent device",
+            .cite = desk.book.cite("overcurrent.standard")};
+}
+
+std::optional<Amps> smallest_offered(const std::vector<Amps>& offered, Amps required) {
+    std::optional<Amps> best;
+    for (const Amps rating : offered) {
+        if (rating >= required && (!best || rating < *best))
+            best = rating;
+    }
+    return best;
+}
+
+/// Nothing offered is large enough: the line that a finding can point to.
+void record_none_large_enough(const Desk& desk, const Term<Amps>& required,
+                              const std::vector<Amps>& offered) {
+    Heading heading = rating_heading(desk);
+    heading.symbol.clear();
+    heading.title = "Largest overcurrent device that can be had";
+    if (offered.empty()) {
+        desk.sheet.judge(heading, shown(required.value) + " is above the largest standard rating",
+                         false, required.from);
+        return;
+    }
+    heading.source = "ratings that the enclosure accepts";
+    const Amps largest = *std::max_element(offered.begin(), offered.end());
+    desk.sheet.check(heading, given("I_offered", largest), "≥", required);
+}
+
+} // namespace
+
+Term<Amps> source_circuit_current(const Desk& desk, Amps isc, int parallel) {
+    const auto irradiance = factor(desk.book.number("pv.source.current"));
+    const auto of_one = given("I_sc", isc);
+    const auto strings = given("N_p", Ratio{static_cast<double>(parallel)});
+    return desk.sheet.define({.subject = desk.subject,
+                              .name = "source_circuit_current",
+                              .symbol = "I_max",
+                              .title = "Source circuit current",
+                              .cite = desk.book.cite("pv.source.current"),
+                              .source = "module nameplate"},
+                             parallel == 1 ? irradiance * of_one : irradiance * strings * of_one);
+}
+
+Term<Amps> required_rating(const Desk& desk, const Term<Amps>& continuous,
+                           std::string_view rule_id) {
+    const double share = desk.book.number(rule_id);
+    return desk.sheet.define(
+        {.subject = desk.subject,
+         .name = line_name(rule_id),
+         .symbol = "I_req",
+         .title = "Required rating, " + trimmed(share * 100, 0) + " % of the continuous current",
+         .cite = desk.book.cite(rule_id)},
+        factor(share) * continuous);
+}
+
+std::optional<Term<Amps>> overcurrent_rating(const Desk& desk, const Term<Amps>& required,
+                                             const std::vector<Amps>& offered) {
+    const auto rating = offered.empty() ? desk.book.standard_rating_up(required.value)
+                                        : smallest_offered(offered, required.value);
+    if (!rating) {
+        record_none_large_enough(desk, required, offered);
+        return std::nullopt;
+    }
+    Heading heading = rating_heading(desk);
+    heading.rounding = offered.empty() ? "next standard rating up" : "next rating offered";
+    return desk.sheet.define_rounded(heading, required, *rating);
+}
+
+bool check_overcurrent_rating(const Desk& desk, const Term<Amps>& stated,
+                              const Term<Amps>& required) {
+    const bool enough = desk.sheet.check({.subject = desk.subject,
+                                          .name = "rating_sufficient",
+                                          .title = "Overcurrent device carries what is required",
+                                          .cite = desk.book.cite("overcurrent.standard")},
+                                         stated, "≥", required);
+    const bool standard = desk.book.is_standard_rating(stated.value);
+    desk.sheet.judge({.subject = desk.subject,
+                      .name = "rating_standard",
+                      .title = "Overcurrent device has a standard rating",
+                      .cite = desk.book.cite_table("standard_ratings")},
+                     shown(stated.value) + (standard ? " is" : " is not") + " a standard rating",
+                     standard, stated.from);
+    return enough && standard;
+}
+
+} // namespace ohmfolio

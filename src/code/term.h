@@ -1,0 +1,131 @@
+/// Terms: values on their way through a calculation. The operators build the value, the formula in
+/// symbols and the formula in figures together, with brackets where reading needs them.
+#pragma once
+
+#include <compare>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/quantity.h"
+
+namespace ohmfolio {
+
+/// How tightly the outermost operation of an expression binds; tells where brackets are needed.
+enum class Binding { sum, product, power, atom };
+
+/// A value on its way through a calculation.
+template <class Q> struct Term {
+    Q value{};
+    std::string symbols; ///< "1.25 × I"
+    std::string figures; ///< "1.25 × 11.36 A"
+    Binding binding = Binding::atom;
+    std::vector<std::string> from;
+};
+
+/// A temperature coefficient: fraction per degree, "−0.26 %/°C".
+struct PerCelsius {
+    double value = 0.0;
+    friend constexpr auto operator<=>(PerCelsius, PerCelsius) = default;
+};
+
+/// How many digits a result is shown with: `usual` for reading; `full` where the usual ones would
+/// hide why a comparison fails.
+enum class Digits { usual, full };
+std::string shown(Ratio, Digits = Digits::usual), shown(Volts, Digits = Digits::usual),
+    shown(Amps, Digits = Digits::usual), shown(Watts, Digits = Digits::usual),
+    shown(Ohms, Digits = Digits::usual), shown(WattHours, Digits = Digits::usual),
+    shown(Hours, Digits = Digits::usual), shown(Feet, Digits = Digits::usual),
+    shown(OhmsPerFoot, Digits = Digits::usual), shown(SquareInches, Digits = Digits::usual),
+    shown(CircularMils, Digits = Digits::usual), shown(Celsius, Digits = Digits::usual),
+    shown(CelsiusDelta, Digits = Digits::usual), shown(PerCelsius, Digits = Digits::usual);
+
+namespace detail {
+/// `a op b` with brackets where the binding asks for them. `guard_right`: the operation is not
+/// associative, so an equally loose right side is bracketed: a − (b + c), a ÷ (b × c). A right side
+/// that starts with a minus sign is always bracketed: two operators never meet.
+std::string joined(const std::string& a, Binding a_binding, std::string_view op,
+                   const std::string& b, Binding b_binding, Binding result, bool guard_right);
+std::vector<std::string> merged(const std::vector<std::string>& a,
+                                const std::vector<std::string>& b);
+} // namespace detail
+
+/// A plain number written into a formula, shown as it stands: 1.25.
+Term<Ratio> factor(double value);
+/// A constant with a unit written into a formula: 25 C.
+template <class Q> Term<Q> constant(Q value) {
+    return {value, shown(value), shown(value), Binding::atom, {}};
+}
+/// A value that goes into a formula under its name without a line of its own: a nameplate value.
+template <class Q> Term<Q> given(std::string symbol, Q value) {
+    return {value, std::move(symbol), shown(value), Binding::atom, {}};
+}
+/// The square root of three of three-phase circuits, written √3.
+Term<Ratio> root_three();
+
+template <Dimension A, Dimension B>
+auto operator*(const Term<Quantity<A>>& a, const Term<Quantity<B>>& b) {
+    using namespace detail;
+    return Term<Quantity<A + B>>{
+        Quantity<A + B>{a.value.value * b.value.value},
+        joined(a.symbols, a.binding, " × ", b.symbols, b.binding, Binding::product, false),
+        joined(a.figures, a.binding, " × ", b.figures, b.binding, Binding::product, false),
+        Binding::product, merged(a.from, b.from)};
+}
+template <Dimension A, Dimension B>
+auto operator/(const Term<Quantity<A>>& a, const Term<Quantity<B>>& b) {
+    using namespace detail;
+    return Term<Quantity<A - B>>{
+        Quantity<A - B>{a.value.value / b.value.value},
+        joined(a.symbols, a.binding, " ÷ ", b.symbols, b.binding, Binding::product, true),
+        joined(a.figures, a.binding, " ÷ ", b.figures, b.binding, Binding::product, true),
+        Binding::product, merged(a.from, b.from)};
+}
+template <Dimension D>
+Term<Quantity<D>> operator+(const Term<Quantity<D>>& a, const Term<Quantity<D>>& b) {
+    using namespace detail;
+    return {a.value + b.value,
+            joined(a.symbols, a.binding, " + ", b.symbols, b.binding, Binding::sum, false),
+            joined(a.figures, a.binding, " + ", b.figures, b.binding, Binding::sum, false),
+            Binding::sum, merged(a.from, b.from)};
+}
+template <Dimension D>
+Term<Quantity<D>> operator-(const Term<Quantity<D>>& a, const Term<Quantity<D>>& b) {
+    using namespace detail;
+    return {a.value - b.value,
+            joined(a.symbols, a.binding, " − ", b.symbols, b.binding, Binding::sum, true),
+            joined(a.figures, a.binding, " − ", b.figures, b.binding, Binding::sum, true),
+            Binding::sum, merged(a.from, b.from)};
+}
+
+// Temperatures: a point and a difference never mix.
+inline Term<Celsius> operator+(const Term<Celsius>& a, const Term<CelsiusDelta>& b) {
+    using namespace detail;
+    return {a.value + b.value,
+            joined(a.symbols, a.binding, " + ", b.symbols, b.binding, Binding::sum, false),
+            joined(a.figures, a.binding, " + ", b.figures, b.binding, Binding::sum, false),
+            Binding::sum, merged(a.from, b.from)};
+}
+inline Term<CelsiusDelta> operator-(const Term<Celsius>& a, const Term<Celsius>& b) {
+    using namespace detail;
+    return {a.value - b.value,
+            joined(a.symbols, a.binding, " − ", b.symbols, b.binding, Binding::sum, true),
+            joined(a.figures, a.binding, " − ", b.figures, b.binding, Binding::sum, true),
+            Binding::sum, merged(a.from, b.from)};
+}
+inline Term<Ratio> operator*(const Term<PerCelsius>& a, const Term<CelsiusDelta>& b) {
+    using namespace detail;
+    return {Ratio{a.value.value * b.value.value},
+            joined(a.symbols, a.binding, " × ", b.symbols, b.binding, Binding::product, false),
+            joined(a.figures, a.binding, " × ", b.figures, b.binding, Binding::product, false),
+            Binding::product, merged(a.from, b.from)};
+}
+/// "lesser of I_cor and I_term".
+template <class Q> Term<Q> lesser(const Term<Q>& a, const Term<Q>& b) {
+    return {a.value < b.value ? a.value : b.value, "lesser of " + a.symbols + " and " + b.symbols,
+            "lesser of " + a.figures + " and " + b.figures, Binding::sum,
+            detail::merged(a.from, b.from)};
+}
+
+} // namespace ohmfolio

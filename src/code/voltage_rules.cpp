@@ -1,0 +1,84 @@
+// Voltage change along conductors: Chapter 9 Tables 8 and 9.
+#include <cmath>
+
+#include "code/rules.h"
+
+namespace ohmfolio {
+
+namespace {
+
+Heading line_for(const Desk& desk, std::string name, std::string symbol, std::string title,
+                 Citation cite) {
+    return {.subject = desk.subject,
+            .name = std::move(name),
+            .symbol = std::move(symbol),
+            .title = std::move(title),
+            .cite = std::move(cite)};
+}
+
+struct Resistance {
+    CodeBook::Impedance impedance;
+    WireSize row; ///< the size whose row was read
+};
+
+/// Table 9 leaves out some of the large sizes: the next smaller row has the higher resistance.
+std::optional<Resistance> resistance_of(const CodeBook& book, const VoltageChangeInput& input) {
+    for (int step = input.size.step; step >= 0; --step) {
+        const WireSize size{step};
+        if (input.dc) {
+            if (const auto dc = book.dc_resistance(size, input.material))
+                return Resistance{{*dc, OhmsPerFoot{}}, size};
+        } else if (const auto ac = book.ac_impedance(size, input.material, input.raceway)) {
+            return Resistance{*ac, size};
+        }
+    }
+    return std::nullopt;
+}
+
+Term<OhmsPerFoot> state_impedance(const Desk& desk, const VoltageChangeInput& input,
+                                  const Resistance& found) {
+    const std::string_view table = input.dc ? "conductor_properties" : "ac_impedance";
+    const std::string row = desk.book.table_name(table) + ", " + name(found.row) + " " +
+                            std::string(name(input.material)) +
+                            (input.dc ? "" : " in " + std::string(name(input.raceway)));
+    Heading line = line_for(desk, "resistance", "R", "Resistance of the conductor",
+                            desk.book.cite_table(table));
+    line.source = row;
+    auto resistance = desk.sheet.state(line, found.impedance.resistance);
+    if (input.dc || input.power_factor >= 1)
+        return resistance;
+    line = line_for(desk, "reactance", "X_L", "Reactance of the conductor",
+                    desk.book.cite_table(table));
+    line.source = row;
+    const auto reactance = desk.sheet.state(line, found.impedance.reactance);
+    const double sine = std::sqrt(1 - input.power_factor * input.power_factor);
+    return desk.sheet.define(
+        line_for(desk, "impedance", "Z", "Effective impedance", desk.book.cite_table(table)),
+        resistance * given("cosφ", Ratio{input.power_factor}) +
+            reactance * given("sinφ", Ratio{sine}));
+}
+
+} // namespace
+
+VoltageChangeResult voltage_change(const Desk& desk, const VoltageChangeInput& input) {
+    const Citation cite = desk.book.cite_table(input.dc ? "conductor_properties" : "ac_impedance");
+    const auto found = resistance_of(desk.book, input);
+    if (!found) {
+        desk.sheet.judge(line_for(desk, "voltage_change", "", "Voltage change", cite),
+                         "no resistance is listed for " + name(input.size) + " " +
+                             std::string(name(input.material)),
+                         false, {});
+        return {};
+    }
+    const auto impedance = state_impedance(desk, input, *found);
+    const auto conductors = input.phases == 3 ? root_three() : factor(2);
+    const auto volts =
+        desk.sheet.define(line_for(desk, "voltage_change", "V_change", "Voltage change", cite),
+                          conductors * input.current * impedance * given("L", input.one_way));
+    const auto share =
+        desk.sheet.define(line_for(desk, "voltage_change_share", "v", "Share of the voltage", cite),
+                          volts / given("V_nominal", input.nominal));
+    return {volts.value, share.value.value};
+}
+
+} // namespace ohmfolio

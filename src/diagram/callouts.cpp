@@ -1,0 +1,195 @@
+#include "diagram/callouts.h"
+
+#include <type_traits>
+
+#include "base/drafting_case.h"
+#include "base/text.h"
+
+namespace ohmfolio::diagram {
+
+namespace {
+
+std::string amps(Amps a) { return trimmed(a.value, 2) + " A"; }
+std::string kilo_amps(Amps a) { return a.value > 0 ? trimmed(a.value / 1000, 2) + " kA" : ""; }
+std::string volts(Volts v) { return trimmed(v.value, 1) + " V"; }
+
+void add_record(Fields& f, const Record& r) {
+    f["maker"] = r.maker;
+    f["model"] = r.model;
+    f["enclosure"] = r.enclosure;
+    f["listing"] = r.listing;
+    if (const auto* c = std::get_if<CombinerRatings>(&r.ratings)) {
+        f["bus"] = amps(c->bus);
+        f["interrupting"] = kilo_amps(c->interrupting);
+        f["gateway"] = c->gateway ? "gateway" : "";
+    } else if (const auto* m = std::get_if<MidRatings>(&r.ratings)) {
+        f["bus"] = amps(m->bus);
+        f["interrupting"] = kilo_amps(m->interrupting);
+    } else if (const auto* p = std::get_if<PanelRatings>(&r.ratings)) {
+        f["bus"] = amps(p->bus);
+        f["interrupting"] = kilo_amps(p->interrupting);
+    } else if (const auto* d = std::get_if<DisconnectRatings>(&r.ratings)) {
+        f["rating"] = amps(d->rating);
+        f["poles"] = std::to_string(d->poles) + "P";
+        f["fused"] = d->fused ? "fused" : "unfused";
+        f["lockable"] = d->lockable ? "lockable" : "";
+        f["interrupting"] = kilo_amps(d->interrupting);
+    } else if (const auto* b = std::get_if<BatteryRatings>(&r.ratings)) {
+        f["energy"] = trimmed(b->energy.value / 1000, 2) + " kWh";
+        f["output"] = trimmed(b->output.value / 1000, 2) + " kVA";
+        f["current"] = amps(b->output_current);
+        f["output_voltage"] = volts(b->output_voltage);
+    } else if (const auto* e = std::get_if<MeterRatings>(&r.ratings)) {
+        f["rating"] = amps(e->rating);
+    }
+}
+
+void add_branch(Fields& f, const System& system, const BranchArray& branch) {
+    f["count"] = std::to_string(branch.count);
+    f["roof"] = branch.roof;
+    const Record& module = system.catalogue.records[static_cast<std::size_t>(branch.module)];
+    const Record& inverter =
+        system.catalogue.records[static_cast<std::size_t>(branch.microinverter)];
+    f["module"] = module.model;
+    f["inverter"] = inverter.model;
+    if (const auto* m = std::get_if<ModuleRatings>(&module.ratings)) {
+        f["module_power"] = trimmed(m->power.value, 0) + " W";
+    }
+    if (const auto* m = std::get_if<MicroinverterRatings>(&inverter.ratings)) {
+        f["inverter_output"] = trimmed(m->output.value, 0) + " VA";
+        f["inverter_current"] = amps(m->output_current);
+    }
+}
+
+void add_site(Fields& f, const System& system) {
+    f["utility"] = system.project.utility;
+    f["service"] = system.site.to_neutral.value > 0
+                       ? trimmed(system.site.to_neutral.value, 0) + "/" +
+                             trimmed(system.site.voltage.value, 0) + " V"
+                       : volts(system.site.voltage);
+    f["service_amps"] = amps(system.site.service);
+    f["fault_current"] = kilo_amps(system.site.fault_current);
+}
+
+/// Replaces the fields of one line; says whether any was filled and whether there was any at all.
+struct Filled {
+    std::string text;
+    bool has_field = false;
+    bool has_value = false;
+};
+
+Filled fill(const std::string& line, const Fields& fields) {
+    Filled out;
+    std::size_t at = 0;
+    while (at < line.size()) {
+        const std::size_t open = line.find('{', at);
+        const std::size_t close = open == std::string::npos ? open : line.find('}', open);
+        if (close == std::string::npos) {
+            out.text += line.substr(at);
+            break;
+        }
+        out.text += line.substr(at, open - at);
+        const auto field = fields.find(line.substr(open + 1, close - open - 1));
+        out.has_field = true;
+        if (field != fields.end() && !field->second.empty()) {
+            out.text += field->second;
+            out.has_value = true;
+        }
+        at = close + 1;
+    }
+    return out;
+}
+
+/// Blanks and separators that an empty field left at the ends or doubled.
+std::string tidied(std::string text) {
+    const auto drop_all = [&text](std::string_view what, std::string_view with) {
+        for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what)) {
+            text.replace(at, what.size(), with);
+        }
+    };
+    drop_all("  ", " ");
+    drop_all(" ,", ",");
+    drop_all(",,", ",");
+    const std::size_t first = text.find_first_not_of(" ,");
+    const std::size_t last = text.find_last_not_of(" ,");
+    return first == std::string::npos ? std::string() : text.substr(first, last - first + 1);
+}
+
+} // namespace
+
+std::string kind_of(const Equipment& equipment) {
+    return std::visit(
+        [](const auto& detail) -> std::string {
+            using T = std::decay_t<decltype(detail)>;
+            if constexpr (std::is_same_v<T, BranchArray>) {
+                return "branch";
+            } else if constexpr (std::is_same_v<T, JunctionBox>) {
+                return "junction_box";
+            } else if constexpr (std::is_same_v<T, Combiner>) {
+                return "combiner";
+            } else if constexpr (std::is_same_v<T, Disconnect>) {
+                return "disconnect";
+            } else if constexpr (std::is_same_v<T, Mid>) {
+                return "mid";
+            } else if constexpr (std::is_same_v<T, Battery>) {
+                return "battery";
+            } else if constexpr (std::is_same_v<T, Panel>) {
+                return "panel";
+            } else if constexpr (std::is_same_v<T, Meter>) {
+                return "meter";
+            } else {
+                return "utility";
+            }
+        },
+        equipment.detail);
+}
+
+Fields fields_of(const System& system, const Study& study, const Equipment& equipment) {
+    Fields f;
+    f["id"] = equipment.id;
+    f["title"] = equipment.title;
+    f["location"] = equipment.location;
+    f["status"] = equipment.existing ? "(E)" : "(N)";
+    add_site(f, system);
+    if (const Record* record = system.record(equipment)) {
+        add_record(f, *record);
+    }
+    if (const auto* branch = equipment.as<BranchArray>()) {
+        add_branch(f, system, *branch);
+    }
+    if (const auto* panel = equipment.as<Panel>()) {
+        f["main"] = panel->main ? amps(panel->main->value) + " main" : "main lugs only";
+        f["service_equipment"] = panel->service_equipment ? "service equipment" : "";
+    }
+    for (const ConnectionStudy& connection : study.connections) {
+        if (&system.equipment[static_cast<std::size_t>(connection.panel)] != &equipment) {
+            continue;
+        }
+        for (const ConnectionOption& option : connection.options) {
+            if (option.chosen) {
+                f["connection_rule"] = option.rule;
+                f["connection_section"] = text(option.cite);
+            }
+        }
+    }
+    return f;
+}
+
+std::vector<std::string> filled(const std::vector<std::string>& lines, const Fields& fields) {
+    std::vector<std::string> out;
+    for (const std::string& line : lines) {
+        const Filled f = fill(line, fields);
+        if (f.has_value || !f.has_field) {
+            out.push_back(drafting_case(tidied(f.text)));
+        }
+    }
+    return out;
+}
+
+std::string breaker_label(const System& system, const Study& study, int breaker) {
+    const auto index = static_cast<std::size_t>(breaker);
+    const Breaker& b = system.breakers[index];
+    return b.tag + " " + amps(study.breakers[index].rating) + " " + std::to_string(b.poles) + "P";
+}
+
+} // namespace ohmfolio::diagram

@@ -1,0 +1,54 @@
+/// The single-line diagram, placed and routed by itself: system and study in, frame out.
+/// Steps, each in a file of its own: nest, rank, order, place, route, letter.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "base/finding.h"
+#include "drawing/frame.h"
+#include "drawing/lint.h"
+#include "drawing/measure.h"
+#include "model/system.h"
+#include "study/study.h"
+#include "symbol/symbol.h"
+
+namespace ohmfolio {
+
+/// Wording beside one kind of equipment: lines with fields in braces, "{id} {title}". A line all of
+/// whose fields are empty is left out.
+struct Callout {
+    std::vector<std::string> above; ///< over the body; the first line is the name
+    std::vector<std::string> below; ///< under the body
+};
+
+struct DiagramStyle {
+    TextStyle note; ///< callouts, ratings
+    TextStyle name; ///< names of equipment
+    TextStyle tag;  ///< conductor tags
+    /// By kind: branch, junction_box, combiner, disconnect, mid, battery, panel, meter, utility.
+    std::map<std::string, Callout> callouts{};
+    /// Keyed notes by what they are about: rapid_shutdown, utility_disconnect, storage_disconnect,
+    /// point_of_connection, bonding, mid. One without wording is not drawn.
+    std::map<std::string, std::string> notes{};
+};
+
+struct Diagram {
+    Frame frame;                      ///< as large as `area` asked for
+    std::vector<std::string> symbols; ///< names of the symbols used, for the legend
+    std::vector<std::string> notes;   ///< keyed notes, in order of their numbers
+};
+
+/// Fits the diagram into `area`; a system that does not fit is a finding. Ports carry names
+/// "equipment:ID/terminal"; wires show "circuit:C3"; equipment marks show "equipment:ID", breakers
+/// "breaker:Q3". Conductor tags link to "circuit:C3" rows ("schedule:C3") and carry anchor
+/// "diagram:C3".
+Diagram draw_diagram(const System& system, const Study& study, const SymbolSet& symbols,
+                     const DiagramStyle& style, Size area, const TextMeasure& measure,
+                     Findings& findings);
+
+/// The terminals that the wires must join, from the system alone, to compare with read_netlist().
+Netlist intended_netlist(const System& system);
+
+} // namespace ohmfolio

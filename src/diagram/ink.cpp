@@ -1,0 +1,217 @@
+/// The marks of placed blocks and wires.
+#include <algorithm>
+
+#include "base/text.h"
+#include "diagram/interior.h"
+
+namespace ohmfolio::diagram {
+
+namespace {
+
+constexpr Length note_radius{2'400'000};
+
+class Pencil {
+  public:
+    Pencil(const Plan& plan, Frame& frame) : plan_(plan), frame_(frame) {}
+
+    void draw(const Block& block) {
+        const Equipment& e = plan_.of(block);
+        shows_ = "equipment:" + e.id;
+        frame_.add(Anchor{block.body.low, "diagram:" + e.id}, Role::none, shows_);
+        switch (block.form) {
+        case Form::symbol:
+            draw_symbol_block(block);
+            break;
+        case Form::boxed:
+            draw_boxed(block);
+            break;
+        case Form::splices:
+            draw_splices(block);
+            break;
+        case Form::bus:
+            draw_bus_block(plan_, block, frame_);
+            break;
+        }
+        if (block.control) {
+            frame_.add(Port{control_at(plan_, block), shows_ + "/control"}, Role::none, shows_);
+        }
+        draw_lettering(block);
+        draw_electrodes(block);
+    }
+
+  private:
+    void enclosure(const Block& block) {
+        frame_.add(rectangle(block.body, enclosure_stroke(plan_.of(block))), Role::enclosure,
+                   shows_);
+    }
+
+    void port(const Block& block, const Tap& tap) {
+        frame_.add(Port{terminal_at(plan_, block, tap.terminal), shows_ + "/" + tap.terminal},
+                   Role::none, shows_);
+    }
+
+    void draw_symbol_block(const Block& block) {
+        add_symbol(frame_, symbol_of(plan_, block.symbol), block.body.low, false, shows_);
+        for (const Tap& tap : block.taps) {
+            port(block, tap);
+        }
+    }
+
+    void draw_boxed(const Block& block) {
+        enclosure(block);
+        const Symbol& symbol = symbol_of(plan_, block.symbol);
+        const SymbolPort& load = *symbol.port("load");
+        const SymbolPort& line = *symbol.port("line");
+        const Point low{block.body.centre().x - symbol.size.width / 2, block.line - load.at.y};
+        const std::string device = "switch:" + plan_.of(block).id;
+        add_symbol(frame_, symbol, low, false, shows_);
+        for (const SymbolPort* p : {&load, &line}) {
+            frame_.add(Port{low + p->at, device + "/" + p->name}, Role::none, shows_);
+        }
+        for (const Tap& tap : block.taps) {
+            port(block, tap);
+            const Point inner = low + (tap.toward_utility ? line.at : load.at);
+            add_wire(frame_, {terminal_at(plan_, block, tap.terminal), inner}, medium_pen, shows_);
+        }
+    }
+
+    void draw_splices(const Block& block) {
+        enclosure(block);
+        const Symbol& splice = symbol_of(plan_, block.symbol);
+        for (const Tap& tap : block.taps) {
+            port(block, tap);
+            if (tap.toward_utility) {
+                const Point from{block.body.low.x, block.line + tap.y};
+                add_wire(frame_, {from, {block.body.high.x, from.y}}, medium_pen, shows_);
+                frame_.add(disc({block.body.centre().x, from.y}, splice.size.width / 2, black),
+                           Role::junction, shows_);
+            }
+        }
+    }
+
+    // ---- lettering ---------------------------------------------------------------------------
+
+    void draw_lettering(const Block& block) {
+        const bool left = block.form == Form::bus;
+        const Align align = left ? Align::left : Align::centre;
+        const Length x = left ? block.body.low.x : block.body.centre().x;
+        const Length name_pitch = line_pitch(plan_.style.name);
+        const Length notes_room = left ? Length{} : notes_width(block, plan_.spacing) / 2;
+        Length y = block.body.low.y - plan_.spacing.text_gap -
+                   static_cast<std::int64_t>(block.above.size()) * name_pitch + name_pitch;
+        for (std::size_t i = 0; i < block.above.size(); ++i, y += name_pitch) {
+            const Length shift = i == 0 ? notes_room : Length{};
+            text(block.above[i], {x - shift, y}, plan_.style.name, align);
+            if (i == 0) {
+                draw_notes(block, {x - shift, y}, align);
+            }
+        }
+        const Length indent = block.electrodes.empty() ? Length{} : electrode_indent(plan_.spacing);
+        const Length pitch = line_pitch(plan_.style.note);
+        y = block.body.high.y + plan_.spacing.text_gap + plan_.measure.cap_height(plan_.style.note);
+        for (const std::string& line : block.below) {
+            text(line, {x + indent, y}, plan_.style.note, align);
+            y += pitch;
+        }
+    }
+
+    void text(const std::string& words, Point at, const TextStyle& style, Align align) {
+        frame_.add(Text{at, words, style, align}, Role::lettering, shows_);
+    }
+
+    /// Numbers in circles behind the first line of the name.
+    void draw_notes(const Block& block, Point name, Align align) {
+        const Length width = plan_.measure.width(block.above.front(), plan_.style.name);
+        const Length cap = plan_.measure.cap_height(plan_.style.note);
+        Length x = name.x + (align == Align::left ? width : width / 2);
+        for (const int note : block.notes) {
+            x += note_radius + inches(0.055);
+            const Point centre{x, name.y - cap / 2};
+            frame_.add(circle(centre, note_radius, {thin_pen}), Role::leader, shows_);
+            text(std::to_string(note), {x, name.y}, plan_.style.note, Align::centre);
+            x += note_radius;
+        }
+    }
+
+    // ---- grounding electrodes ----------------------------------------------------------------
+
+    void draw_electrodes(const Block& block) {
+        if (block.electrodes.empty()) {
+            return;
+        }
+        const std::string shows = "circuit:G1";
+        const Symbol& ground = symbol_of(plan_, "ground");
+        const SymbolPort& earth = *ground.port("earth");
+        const Length pitch = line_pitch(plan_.style.note);
+        const auto lines = static_cast<std::int64_t>(block.below.size());
+        const Point start{block.body.low.x + plan_.spacing.lead, block.body.high.y};
+        const Length level = start.y + plan_.spacing.text_gap + lines * pitch + inches(0.30);
+        frame_.add(Port{start, shows_ + "/ground"}, Role::none, shows_);
+        Point last = start;
+        for (std::size_t i = 0; i < block.electrodes.size(); ++i) {
+            const Length x = electrode_x(block, i);
+            const Point top{x, level + inches(0.12)};
+            const Point low = top - earth.at;
+            add_symbol(frame_, ground, low, false, shows);
+            frame_.add(Port{top, "electrode:" + std::to_string(i + 1)}, Role::none, shows);
+            if (i + 1 < block.electrodes.size()) {
+                add_wire(frame_, {{x, level}, top}, thin_pen, shows);
+                frame_.add(disc({x, level}, millimetres(0.6), black), Role::junction, shows);
+            }
+            last = top;
+            electrode_name(block, i, low.y + ground.size.height);
+        }
+        add_wire(frame_, {start, {start.x, level}, {last.x, level}, last}, thin_pen, shows);
+        const std::string size = name(plan_.study.grounding_electrode) + " " +
+                                 std::string(name(plan_.system.grounding.material)) + " GEC";
+        frame_.add(
+            Text{{start.x + inches(0.07), level - inches(0.06)}, "G1  " + size, plan_.style.note},
+            Role::lettering, shows);
+    }
+
+    Length electrode_x(const Block& block, std::size_t i) const {
+        const auto count = static_cast<std::int64_t>(block.electrodes.size());
+        return block.body.low.x +
+               block.body.width() * (2 * static_cast<std::int64_t>(i) + 1) / (2 * count);
+    }
+
+    void electrode_name(const Block& block, std::size_t i, Length below) {
+        const Length width =
+            block.body.width() / static_cast<std::int64_t>(block.electrodes.size()) - inches(0.08);
+        Length y = below + plan_.spacing.text_gap + plan_.measure.cap_height(plan_.style.note);
+        for (const std::string& line :
+             wrapped(block.electrodes[i], plan_.style.note, width, plan_.measure)) {
+            frame_.add(Text{{electrode_x(block, i), y}, line, plan_.style.note, Align::centre},
+                       Role::lettering, "circuit:G1");
+            y += line_pitch(plan_.style.note);
+        }
+    }
+
+    const Plan& plan_;
+    Frame& frame_;
+    std::string shows_;
+};
+
+} // namespace
+
+Length notes_width(const Block& block, const Spacing&) {
+    return static_cast<std::int64_t>(block.notes.size()) * (2 * note_radius + inches(0.055));
+}
+
+Length electrode_indent(const Spacing& spacing) { return spacing.lead + inches(0.08); }
+
+Frame ink(const Plan& plan) {
+    Frame frame;
+    frame.size = plan.area;
+    Pencil pencil(plan, frame);
+    for (const Wire& wire : plan.wires) {
+        const Circuit& circuit = plan.system.circuits[static_cast<std::size_t>(wire.circuit)];
+        add_wire(frame, wire.points, medium_pen, "circuit:" + circuit.tag);
+    }
+    for (const Block& block : plan.blocks) {
+        pencil.draw(block);
+    }
+    return frame;
+}
+
+} // namespace ohmfolio::diagram

@@ -1,0 +1,246 @@
+#include "diagram/interior.h"
+
+#include <algorithm>
+#include <type_traits>
+
+namespace ohmfolio::diagram {
+
+namespace {
+
+Point mirrored(Point p, const Symbol& symbol) { return {symbol.size.width - p.x, p.y}; }
+
+Item mirrored(Item item, const Symbol& symbol) {
+    if (auto* path = std::get_if<Path>(&item)) {
+        for (Segment& s : path->segments) {
+            s.to = mirrored(s.to, symbol);
+            s.control1 = mirrored(s.control1, symbol);
+            s.control2 = mirrored(s.control2, symbol);
+        }
+    } else if (auto* text = std::get_if<Text>(&item)) {
+        text->at = mirrored(text->at, symbol);
+        text->align = text->align == Align::left    ? Align::right
+                      : text->align == Align::right ? Align::left
+                                                    : Align::centre;
+    }
+    return item;
+}
+
+/// Draws the inside of one bus block.
+class Interior {
+  public:
+    Interior(const Plan& plan, const Block& block, Frame& frame)
+        : plan_(plan), block_(block), frame_(frame), id_(plan.of(block).id),
+          shows_("equipment:" + id_), bus_x_(block.body.low.x + block.left_zone) {}
+
+    void draw() {
+        frame_.add(rectangle(block_.body, enclosure_stroke(plan_.of(block_))), Role::enclosure,
+                   shows_);
+        for (const Tap& tap : block_.taps) {
+            if (!tap.load.empty()) {
+                draw_load(tap);
+            } else if (tap.side == Side::left) {
+                draw_left(tap);
+            } else {
+                draw_right(tap);
+            }
+        }
+        draw_gateway();
+        draw_bus();
+    }
+
+  private:
+    Length y_of(const Tap& tap) const { return block_.line + tap.y; }
+
+    void reach_bus(Length y) {
+        bus_top_ = any_ ? std::min(bus_top_, y) : y;
+        bus_bottom_ = any_ ? std::max(bus_bottom_, y) : y;
+        any_ = true;
+    }
+
+    void wire(Point from, Point to, const std::string& shows) {
+        add_wire(frame_, {from, to}, medium_pen, shows);
+    }
+
+    void terminal(const Tap& tap, Point at) {
+        frame_.add(Port{at, shows_ + "/" + tap.terminal}, Role::none, shows_);
+    }
+
+    /// Places the tap's symbol with its left end at `left`; returns the x of its right end.
+    Length device(const Tap& tap, Length left) {
+        const Symbol& symbol = symbol_of(plan_, tap.symbol);
+        // The line terminal faces the utility: the edge for a supply, the bus for all else.
+        const bool line_at_left = tap.toward_utility == (tap.side == Side::left);
+        const SymbolPort& load = *symbol.port("load");
+        const SymbolPort& line = *symbol.port("line");
+        const Point low{left, y_of(tap) - load.at.y};
+        add_symbol(frame_, symbol, low, line_at_left, tap.device);
+        for (const SymbolPort* p : {&load, &line}) {
+            const Point at = line_at_left ? mirrored(p->at, symbol) : p->at;
+            frame_.add(Port{low + at, tap.device + "/" + p->name}, Role::none, tap.device);
+        }
+        const Length right = left + symbol.size.width;
+        if (!tap.label.empty()) {
+            const Point at{left + symbol.size.width / 2, low.y - plan_.spacing.text_gap};
+            frame_.add(Text{at, tap.label, plan_.style.note, Align::centre}, Role::lettering,
+                       tap.device);
+        }
+        return right;
+    }
+
+    Length device_width(const Tap& tap) const {
+        return tap.symbol.empty() ? Length{} : symbol_of(plan_, tap.symbol).size.width;
+    }
+
+    void draw_left(const Tap& tap) {
+        const Point edge{block_.body.low.x, y_of(tap)};
+        const Point bus{bus_x_, edge.y};
+        terminal(tap, edge);
+        reach_bus(edge.y);
+        if (tap.symbol.empty()) {
+            wire(edge, bus, shows_);
+            return;
+        }
+        const Length left = (edge.x + bus.x) / 2 - device_width(tap) / 2;
+        const Length right = device(tap, left);
+        wire(edge, {left, edge.y}, shows_);
+        wire({right, edge.y}, bus, shows_);
+    }
+
+    void draw_right(const Tap& tap) {
+        const Point edge{block_.body.high.x, y_of(tap)};
+        const Point bus{bus_x_, edge.y};
+        terminal(tap, edge);
+        reach_bus(edge.y);
+        Length free_end = edge.x;
+        if (!tap.transformer.empty()) {
+            draw_transformer(tap);
+            free_end = transformer_x(plan_, block_) -
+                       symbol_of(plan_, "current-transformer").size.width / 2;
+        }
+        if (tap.symbol.empty()) {
+            wire(bus, edge, shows_);
+            return;
+        }
+        const Length left = (bus.x + free_end) / 2 - device_width(tap) / 2;
+        const Length right = device(tap, left);
+        wire(bus, {left, edge.y}, shows_);
+        wire({right, edge.y}, edge, shows_);
+    }
+
+    /// The ring lies around the wire; its secondary goes up to the gateway or out of the enclosure.
+    void draw_transformer(const Tap& tap) {
+        const Symbol& symbol = symbol_of(plan_, "current-transformer");
+        const Point centre{transformer_x(plan_, block_), y_of(tap)};
+        const Point low = centre - symbol.port("centre")->at;
+        const std::string shows = "transformer:" + tap.transformer;
+        add_symbol(frame_, symbol, low, false, shows, Role::overlay);
+        const Point secondary = low + symbol.port("secondary")->at;
+        frame_.add(Port{secondary, shows + "/secondary"}, Role::none, shows);
+        const Length width = plan_.measure.width(tap.transformer, plan_.style.note);
+        const Length half = symbol.size.width / 2 + inches(0.03);
+        const Length x = std::min(centre.x + half, block_.body.high.x - inches(0.04) - width);
+        const bool below = x < centre.x + symbol.size.width / 2;
+        const Length y = below ? low.y + symbol.size.height + plan_.spacing.text_gap +
+                                     plan_.measure.cap_height(plan_.style.note)
+                               : low.y + symbol.size.height;
+        frame_.add(Text{{below ? std::min(centre.x - width / 2, x) : x, y},
+                        tap.transformer,
+                        plan_.style.note},
+                   Role::lettering, shows);
+        if (!block_.gateway) {
+            const Point top{secondary.x, block_.body.low.y};
+            frame_.add(polyline({secondary, top}, {thin_pen, LineType::dashed}), Role::control,
+                       shows);
+        }
+    }
+
+    void draw_load(const Tap& tap) {
+        const Point bus{bus_x_, y_of(tap)};
+        reach_bus(bus.y);
+        const Length left = bus.x + plan_.spacing.lead;
+        wire(bus, {left, bus.y}, shows_);
+        const Length right = device(tap, left);
+        const Symbol& arrow = symbol_of(plan_, "load-arrow");
+        const Point low{right, bus.y - arrow.port("load")->at.y};
+        add_symbol(frame_, arrow, low, false, tap.device);
+        const Length cap = plan_.measure.cap_height(plan_.style.note);
+        frame_.add(Text{{right + arrow.size.width + plan_.spacing.text_gap, bus.y + cap / 2},
+                        tap.load,
+                        plan_.style.note},
+                   Role::lettering, tap.device);
+    }
+
+    void draw_gateway() {
+        if (!block_.gateway) {
+            return;
+        }
+        const Symbol& gateway = symbol_of(plan_, "gateway");
+        const Symbol& ring = symbol_of(plan_, "current-transformer");
+        const std::string shows = "gateway:" + id_;
+        const Point sense = {transformer_x(plan_, block_),
+                             block_.line - ring.port("centre")->at.y - plan_.spacing.lead};
+        const Point low = sense - gateway.port("sense")->at;
+        add_symbol(frame_, gateway, low, false, shows);
+        frame_.add(polyline({sense, {sense.x, sense.y + plan_.spacing.lead}},
+                            {thin_pen, LineType::dashed}),
+                   Role::control, shows);
+        const Point supply = low + gateway.port("supply")->at;
+        frame_.add(Port{supply, shows + "/supply"}, Role::none, shows);
+        reach_bus(supply.y);
+        wire({bus_x_, supply.y}, supply, shows_);
+        const Point control = low + gateway.port("control")->at;
+        const Point top = control_at(plan_, block_);
+        frame_.add(polyline({control, {top.x, control.y}, top}, {thin_pen, LineType::dashed}),
+                   Role::control, shows);
+    }
+
+    void draw_bus() {
+        const Point top{bus_x_, bus_top_ - plan_.spacing.bus_overhang};
+        const Point bottom{bus_x_, bus_bottom_ + plan_.spacing.bus_overhang};
+        frame_.add(Port{top, "bus:" + id_ + "/upper"}, Role::none, shows_);
+        frame_.add(Port{bottom, "bus:" + id_ + "/lower"}, Role::none, shows_);
+        add_wire(frame_, {top, bottom}, bus_pen, "bus:" + id_);
+    }
+
+    const Plan& plan_;
+    const Block& block_;
+    Frame& frame_;
+    std::string id_, shows_;
+    Length bus_x_;
+    Length bus_top_{}, bus_bottom_{};
+    bool any_ = false;
+};
+
+} // namespace
+
+Stroke enclosure_stroke(const Equipment& equipment) {
+    return equipment.existing ? Stroke{thin_pen, LineType::dashed} : Stroke{medium_pen};
+}
+
+void add_wire(Frame& frame, const std::vector<Point>& points, Length pen,
+              const std::string& shows) {
+    frame.add(polyline(points, {pen}), Role::wire, shows);
+}
+
+void add_symbol(Frame& frame, const Symbol& symbol, Point low, bool mirror,
+                const std::string& shows, Role role) {
+    for (const Mark& mark : symbol.art.marks) {
+        Item item = mirror ? mirrored(mark.item, symbol) : mark.item;
+        frame.add(moved(std::move(item), low), mark.role == Role::symbol ? role : mark.role, shows);
+    }
+}
+
+void draw_bus_block(const Plan& plan, const Block& block, Frame& frame) {
+    Interior(plan, block, frame).draw();
+}
+
+Length transformer_x(const Plan& plan, const Block& block) {
+    if (block.gateway) {
+        return block.body.high.x - plan.spacing.body_pad * 2 -
+               symbol_of(plan, "gateway").size.width / 2;
+    }
+    return block.body.high.x - plan.spacing.lead * 2 -
+           symbol_of(plan, "current-transformer").size.width / 2;
+}
+
+} // namespace ohmfolio::diagram

@@ -1,0 +1,27 @@
+/// What is inside an enclosure, and the small strokes that all blocks share.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "diagram/plan.h"
+
+namespace ohmfolio::diagram {
+
+/// New enclosures are drawn solid, existing ones dashed.
+Stroke enclosure_stroke(const Equipment& equipment);
+void add_wire(Frame& frame, const std::vector<Point>& points, Length pen, const std::string& shows);
+/// The art of `symbol` with its upper left corner at `low`; mirrored about its vertical axis if
+/// asked.
+void add_symbol(Frame& frame, const Symbol& symbol, Point low, bool mirrored,
+                const std::string& shows, Role role = Role::symbol);
+/// Enclosure, bus, taps and gateway of a bus block.
+void draw_bus_block(const Plan& plan, const Block& block, Frame& frame);
+/// Centre of the current transformer of a bus block, left to right.
+Length transformer_x(const Plan& plan, const Block& block);
+/// Room for the keyed notes behind a name.
+Length notes_width(const Block& block, const Spacing& spacing);
+/// How far lettering under a body moves right to let the grounding electrode conductor pass.
+Length electrode_indent(const Spacing& spacing);
+
+} // namespace ohmfolio::diagram

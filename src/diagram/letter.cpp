@@ -1,0 +1,133 @@
+/// Last step: conductor tags. Candidates along each wire are scored; the best that touches nothing
+/// is taken.
+#include <algorithm>
+#include <cstdlib>
+#include <optional>
+
+#include "diagram/plan.h"
+
+namespace ohmfolio::diagram {
+
+namespace {
+
+const Length step = inches(0.05);
+const Length clearance = inches(0.02);
+
+struct Candidate {
+    Box box;
+    std::int64_t penalty = 0; ///< distance from the best place, in nanometres
+};
+
+/// What a tag must not touch.
+std::vector<Box> occupied(const Plan& plan, const Frame& frame) {
+    std::vector<Box> out;
+    for (const Mark& mark : frame.marks) {
+        if (const auto* text = std::get_if<Text>(&mark.item)) {
+            out.push_back(text_box(*text, plan.measure));
+        } else if (const auto* path = std::get_if<Path>(&mark.item)) {
+            if (mark.role == Role::wire || mark.role == Role::control) {
+                for (std::size_t i = 1; i < path->segments.size(); ++i) {
+                    const Point a = path->segments[i - 1].to, b = path->segments[i].to;
+                    out.push_back({{std::min(a.x, b.x), std::min(a.y, b.y)},
+                                   {std::max(a.x, b.x), std::max(a.y, b.y)}});
+                }
+            } else {
+                out.push_back(bounds(*path));
+            }
+        }
+    }
+    return out;
+}
+
+std::vector<Candidate> candidates(Point a, Point b, Size tag) {
+    std::vector<Candidate> out;
+    const bool horizontal = a.y == b.y;
+    const Point middle = Box{a, b}.centre();
+    const Length along = horizontal ? tag.width : tag.height;
+    const Length reach = Length{horizontal ? std::abs((a.x - b.x).nm) : std::abs((a.y - b.y).nm)};
+    for (Length offset{}; offset * 2 + along <= reach; offset += step) {
+        for (const std::int64_t sign : {1, -1}) {
+            for (const bool second_side : {false, true}) {
+                const Point low = horizontal ? Point{middle.x + sign * offset - tag.width / 2,
+                                                     second_side ? a.y + clearance * 2
+                                                                 : a.y - tag.height - clearance * 2}
+                                             : Point{second_side ? a.x - tag.width - clearance * 2
+                                                                 : a.x + clearance * 2,
+                                                     middle.y + sign * offset - tag.height / 2};
+                out.push_back({box_at(low, tag), offset.nm + (second_side ? reach.nm : 0)});
+            }
+        }
+    }
+    return out;
+}
+
+std::optional<Box> best_place(const std::vector<Point>& wire, Size tag,
+                              const std::vector<Box>& taken, const Box& area) {
+    std::vector<Candidate> all;
+    for (std::size_t i = 1; i < wire.size(); ++i) {
+        const std::vector<Candidate> some = candidates(wire[i - 1], wire[i], tag);
+        all.insert(all.end(), some.begin(), some.end());
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Candidate& a, const Candidate& b) { return a.penalty < b.penalty; });
+    for (const Candidate& c : all) {
+        const Box grown = c.box.grown(clearance);
+        const bool clear =
+            area.contains(grown) && std::none_of(taken.begin(), taken.end(),
+                                                 [&](const Box& b) { return touches(grown, b); });
+        if (clear) {
+            return c.box;
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+bool touches(const Box& a, const Box& b) {
+    return a.low.x < b.high.x + Length{1} && b.low.x < a.high.x + Length{1} &&
+           a.low.y < b.high.y + Length{1} && b.low.y < a.high.y + Length{1};
+}
+
+void letter(const Plan& plan, Frame& frame, Findings& findings) {
+    std::vector<Box> taken = occupied(plan, frame);
+    const Length cap = plan.measure.cap_height(plan.style.tag);
+    for (const Wire& wire : plan.wires) {
+        const std::string& tag = plan.system.circuits[static_cast<std::size_t>(wire.circuit)].tag;
+        const Size size{plan.measure.width(tag, plan.style.tag) + cap, cap * 7 / 4};
+        const auto place = best_place(wire.points, size, taken, box_at({}, plan.area));
+        if (!place) {
+            findings.push_back({.rule = "diagram.tag_unplaced",
+                                .severity = Severity::warning,
+                                .subject = "circuit:" + tag,
+                                .message = "no free place for the tag of " + tag,
+                                .expected = "a larger sheet format"});
+            continue;
+        }
+        taken.push_back(*place);
+        frame.add(tag_outline(*place), Role::leader, "circuit:" + tag);
+        frame.add(Text{{place->centre().x, place->centre().y + cap / 2},
+                       tag,
+                       plan.style.tag,
+                       Align::centre},
+                  Role::lettering, "circuit:" + tag);
+        frame.add(Anchor{place->low, "diagram:" + tag}, Role::none, "circuit:" + tag);
+        frame.add(Link{*place, "schedule:" + tag}, Role::none, "circuit:" + tag);
+    }
+}
+
+Path tag_outline(const Box& box) {
+    const Length point = box.height() / 3;
+    const Length middle = box.centre().y;
+    Path path = polyline({{box.low.x, middle},
+                          {box.low.x + point, box.low.y},
+                          {box.high.x - point, box.low.y},
+                          {box.high.x, middle},
+                          {box.high.x - point, box.high.y},
+                          {box.low.x + point, box.high.y}},
+                         {thin_pen});
+    path.segments.push_back({Segment::Kind::close, {}, {}, {}});
+    return path;
+}
+
+} // namespace ohmfolio::diagram

@@ -1,0 +1,131 @@
+/// Which terminals the wires must join, from the system alone: the drawing is checked against it.
+#include <algorithm>
+#include <map>
+
+#include "diagram/diagram.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// Names that are joined; each set has one representative.
+class Joined {
+  public:
+    void join(const std::string& a, const std::string& b) { parent_[find(a)] = find(b); }
+
+    Netlist sets() {
+        std::map<std::string, std::vector<std::string>> by_root;
+        for (const auto& [name, parent] : parent_) {
+            by_root[find(name)].push_back(name);
+        }
+        Netlist out;
+        for (auto& [root, names] : by_root) {
+            out.push_back(std::move(names)); // a map's keys come sorted
+        }
+        std::sort(out.begin(), out.end());
+        return out;
+    }
+
+  private:
+    std::string find(const std::string& name) {
+        auto at = parent_.try_emplace(name, name).first;
+        while (at->second != at->first) {
+            at = parent_.find(at->second);
+        }
+        return at->first;
+    }
+
+    std::map<std::string, std::string> parent_;
+};
+
+std::string terminal(const System& system, int equipment, const std::string& port) {
+    return "equipment:" + system.equipment[static_cast<std::size_t>(equipment)].id + "/" + port;
+}
+
+bool has_bus(const Equipment& e) { return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>(); }
+
+void join_children(const System& system, int index, Joined& joined) {
+    const Equipment& e = system.equipment[static_cast<std::size_t>(index)];
+    const std::string bus = "bus:" + e.id + "/upper";
+    for (std::size_t c = 0; c < system.circuits.size(); ++c) {
+        const Circuit& circuit = system.circuits[c];
+        if (system.parent_of(circuit) != index || !has_bus(e)) {
+            continue;
+        }
+        const Breaker* breaker = system.breaker_of(static_cast<int>(c));
+        if (breaker != nullptr && breaker->at == index) {
+            joined.join(terminal(system, index, circuit.to), "breaker:" + breaker->tag + "/load");
+            joined.join("breaker:" + breaker->tag + "/line", bus);
+        } else {
+            joined.join(terminal(system, index, circuit.to), bus);
+        }
+    }
+}
+
+/// The supply of a bus: through the main breaker or the MID's contact where there is one.
+void join_supply(const System& system, int index, const Circuit& circuit, Joined& joined) {
+    const Equipment& e = system.equipment[static_cast<std::size_t>(index)];
+    const std::string bus = "bus:" + e.id + "/upper";
+    const auto* panel = e.as<Panel>();
+    const std::string device = panel != nullptr && panel->main ? "main:" + e.id
+                               : e.is<Mid>()                   ? "contact:" + e.id
+                                                               : std::string();
+    const std::string edge = terminal(system, index, circuit.from);
+    if (device.empty()) {
+        joined.join(edge, bus);
+    } else {
+        joined.join(edge, device + "/line");
+        joined.join(device + "/load", bus);
+    }
+}
+
+void join_inside(const System& system, int index, Joined& joined) {
+    const Equipment& e = system.equipment[static_cast<std::size_t>(index)];
+    const std::string bus = "bus:" + e.id + "/upper";
+    join_children(system, index, joined);
+    if (has_bus(e)) {
+        joined.join(bus, "bus:" + e.id + "/lower");
+    }
+    if (const auto* ratings = system.ratings<CombinerRatings>(e); ratings && ratings->gateway) {
+        joined.join("gateway:" + e.id + "/supply", bus);
+    }
+    if (const auto* panel = e.as<Panel>()) {
+        for (const LoadCircuit& load : panel->loads) {
+            joined.join("load:" + e.id + "/" + load.name + "/line", bus);
+        }
+    }
+    if (e.is<Disconnect>()) {
+        joined.join(terminal(system, index, "load"), "switch:" + e.id + "/load");
+        joined.join(terminal(system, index, "line"), "switch:" + e.id + "/line");
+    }
+    if (system.grounding.at == index) {
+        for (std::size_t i = 0; i < system.grounding.electrodes.size(); ++i) {
+            joined.join(terminal(system, index, "ground"), "electrode:" + std::to_string(i + 1));
+        }
+    }
+}
+
+} // namespace
+
+Netlist intended_netlist(const System& system) {
+    Joined joined;
+    for (std::size_t e = 0; e < system.equipment.size(); ++e) {
+        join_inside(system, static_cast<int>(e), joined);
+    }
+    for (const Circuit& circuit : system.circuits) {
+        const int child = system.child_of(circuit);
+        const Equipment& e = system.equipment[static_cast<std::size_t>(child)];
+        joined.join(terminal(system, child, circuit.from),
+                    terminal(system, system.parent_of(circuit), circuit.to));
+        if (has_bus(e)) {
+            join_supply(system, child, circuit, joined);
+        }
+        if (e.is<JunctionBox>() && circuit.from.rfind("out", 0) == 0) {
+            joined.join(terminal(system, child, "in" + circuit.from.substr(3)),
+                        terminal(system, child, circuit.from));
+        }
+    }
+    return joined.sets();
+}
+
+} // namespace ohmfolio

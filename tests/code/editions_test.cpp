@@ -1,0 +1,106 @@
+// Each edition by its own paragraphs. Numbers from the public pages named in rules.toml.
+#include <set>
+
+#include "catch.h"
+#include "code/code_book.h"
+
+using namespace ohmfolio;
+
+namespace {
+
+void check_cite(const char* rule, const char* in_2017, const char* in_2020, const char* in_2023) {
+    INFO(rule);
+    CHECK(text(CodeBook(Edition::nec2017).cite(rule)) == std::string("NEC 2017 ") + in_2017);
+    CHECK(text(CodeBook(Edition::nec2020).cite(rule)) == std::string("NEC 2020 ") + in_2020);
+    CHECK(text(CodeBook(Edition::nec2023).cite(rule)) == std::string("NEC 2023 ") + in_2023);
+}
+
+void check_table(const char* table, const char* in_2017, const char* in_2020, const char* in_2023) {
+    INFO(table);
+    CHECK(CodeBook(Edition::nec2017).table_name(table) == in_2017);
+    CHECK(CodeBook(Edition::nec2020).table_name(table) == in_2020);
+    CHECK(CodeBook(Edition::nec2023).table_name(table) == in_2023);
+}
+
+} // namespace
+
+TEST_CASE("paragraphs moved between editions") {
+    // forums.mikeholt.com 180560 (2017), Santa Ana record 540506 (2020), California notes (2023).
+    check_cite("bus.sum", "705.12(B)(2)(3)(a)", "705.12(B)(3)(1)", "705.12(B)(1)");
+    check_cite("bus.120", "705.12(B)(2)(3)(b)", "705.12(B)(3)(2)", "705.12(B)(2)");
+    check_cite("bus.breakers", "705.12(B)(2)(3)(c)", "705.12(B)(3)(3)", "705.12(B)(3)");
+    check_cite("bus.centre", "705.12(B)(2)(3)(d)", "705.12(B)(3)(4)", "705.12(B)(4)");
+    check_cite("feeder.source", "705.12(B)(2)(1)", "705.12(B)(1)", "705.12(A)(1)");
+    check_cite("source.output.current", "705.60(A)", "705.28(A)", "705.28(A)");
+    check_cite("source.conductor.continuous", "705.60(B)", "705.28(B)", "705.28(B)");
+    check_cite("storage.current", "706.20(A)", "706.30(A)", "706.30(A)");
+    check_cite("conductor.dwelling_service", "310.15(B)(7)", "310.12", "310.12");
+    check_cite("pv.conductor.continuous", "690.8(B)(1)", "690.8(B)(1)", "690.8(B)(1)");
+}
+
+TEST_CASE("tables were renamed between editions") {
+    check_table("ampacity", "Table 310.15(B)(16)", "Table 310.16", "Table 310.16");
+    check_table("ambient", "Table 310.15(B)(2)(a)", "Table 310.15(B)(1)", "Table 310.15(B)(1)(1)");
+    check_table("bundling", "Table 310.15(B)(3)(a)", "Table 310.15(C)(1)", "Table 310.15(C)(1)");
+    check_table("equipment_ground", "Table 250.122", "Table 250.122", "Table 250.122");
+    check_table("rooftop", "310.15(B)(3)(c)", "310.15(B)(2)", "310.15(B)(2)");
+}
+
+TEST_CASE("small conductors moved with the copper-clad row of 2023") {
+    const WireSize size = *parse_wire_size("10");
+    CHECK(text(CodeBook(Edition::nec2017).cite_small_conductor(size, Material::copper)) ==
+          "NEC 2017 240.4(D)(7)");
+    const Citation moved = CodeBook(Edition::nec2023).cite_small_conductor(size, Material::copper);
+    CHECK(text(moved) == "NEC 2023 240.4(D)(8)");
+    CHECK(moved.unverified);
+}
+
+TEST_CASE("what one page or memory alone says is marked") {
+    const CodeBook book(Edition::nec2023);
+    CHECK(book.cite("source.conductor.continuous").unverified);
+    CHECK(book.cite("conductor.rooftop").unverified);
+    CHECK_FALSE(CodeBook(Edition::nec2020).cite("conductor.rooftop").unverified);
+    CHECK_FALSE(book.cite("bus.120").unverified);
+    CHECK(book.cite_table("ambient").unverified);
+}
+
+TEST_CASE("practice has no edition") {
+    CHECK(text(CodeBook(Edition::nec2023).cite("module.ratio")) == "common practice");
+    CHECK(text(CodeBook(Edition::nec2017).cite("equipment.limit")) == "equipment nameplate");
+}
+
+TEST_CASE("numbers by their own name and by the rule that uses them") {
+    for (const Edition edition : all_editions) {
+        const CodeBook book(edition);
+        CHECK(book.number("source.continuous") == 1.25);
+        CHECK(book.number("source.conductor.continuous") == 1.25);
+        CHECK(book.number("bus.120") == 1.20);
+        CHECK(book.number("conductor.dwelling_service") == 0.83);
+        CHECK(book.number("overcurrent.next_size_limit") == 800);
+    }
+}
+
+TEST_CASE("what the book does not know is a fault of ours") {
+    const CodeBook book(Edition::nec2023);
+    CHECK_THROWS_AS(book.cite("bus.sun"), std::logic_error);
+    CHECK_THROWS_AS(book.number("bus.sun"), std::logic_error);
+    CHECK_THROWS_AS(book.number("bus.sum"), std::logic_error); // a rule without a number
+    CHECK_THROWS_AS(book.table_name("amperage"), std::logic_error);
+}
+
+TEST_CASE("every rule is whole in every edition, and the order is that of the file") {
+    for (const Edition edition : all_editions) {
+        const CodeBook book(edition);
+        std::set<std::string> ids;
+        for (const Rule& rule : book.rules()) {
+            INFO(rule.id << " in " << name(edition));
+            CHECK(ids.insert(rule.id).second);
+            CHECK_FALSE(rule.checks.empty());
+            CHECK_FALSE(rule.formula.empty());
+            CHECK_FALSE(rule.source.empty());
+            CHECK(rule.exists == !rule.cite.section.empty());
+        }
+        CHECK(book.rules().front().id == "pv.voltage");
+        CHECK(book.rules().back().id == "bus.centre");
+    }
+}

@@ -1,0 +1,203 @@
+#include <algorithm>
+#include <set>
+
+#include "catch.h"
+#include "diagram/fixture.h"
+#include "drawing/lint.h"
+
+using namespace ohmfolio;
+using ohmfolio::test::Drawn;
+using ohmfolio::test::example_job;
+using ohmfolio::test::replaced;
+
+namespace {
+
+diagram::Plan placed(Drawn& drawn) {
+    diagram::Plan plan{drawn.system,
+                       drawn.study,
+                       drawn.symbols,
+                       drawn.style,
+                       *drawn.measure,
+                       {},
+                       drawn.area,
+                       {},
+                       {},
+                       {},
+                       {}};
+    diagram::nest(plan, drawn.findings);
+    diagram::rank(plan);
+    diagram::place(plan, drawn.findings);
+    diagram::route(plan);
+    return plan;
+}
+
+const diagram::Block& block(const diagram::Plan& plan, const std::string& id) {
+    return plan.block(plan.system.find(id));
+}
+
+Findings faults(const Diagram& drawing, const Drawn& drawn) {
+    Sheet sheet;
+    sheet.number = "E-601";
+    sheet.frame = drawing.frame;
+    sheet.border = sheet.drawing_area = box_at({}, drawing.frame.size);
+    Findings out;
+    for (Finding& finding : lint(sheet, *drawn.measure)) {
+        if (finding.severity != Severity::advice) {
+            out.push_back(std::move(finding));
+        }
+    }
+    return out;
+}
+
+std::string said(const Findings& findings) {
+    std::string text;
+    for (const Finding& finding : findings) {
+        text += finding.rule + " " + finding.subject + ": " + finding.message + "\n";
+    }
+    return text;
+}
+
+/// The example with each of these changes is a system of its own.
+struct Variant {
+    std::string what, from, to;
+};
+
+const std::vector<Variant> variants = {
+    {"as it is", "PV-1", "PV-1"},
+    {"one branch less on the west roof",
+     "PV-4 = { modules = 6, roof = \"West roof\", feeds = \"JB-2\", run = { length = \"22 ft\" } "
+     "}\n",
+     ""},
+    {"one battery",
+     "ES-2 = { model = \"wickhollow-b10\", location = \"Garage, west wall\", feeds = \"ES-1\", run "
+     "= { "
+     "length = \"4 ft\", raceway = \"EMT\" } }\n",
+     ""},
+    {"other sheet names of loads", "\"Kitchen\"", "\"Kitchen and dining room receptacles\""},
+    {"another edition", "NEC 2023", "NEC 2017"},
+};
+
+} // namespace
+
+TEST_CASE("wires of a drawing join what the system says, and nothing else") {
+    for (const Variant& variant : variants) {
+        INFO(variant.what);
+        Drawn drawn(replaced(example_job(), variant.from, variant.to));
+        const Diagram drawing = drawn.draw();
+        INFO(said(drawn.findings));
+        const Findings wiring =
+            compare_netlists(read_netlist({&drawing.frame}), intended_netlist(drawn.system));
+        INFO(said(wiring));
+        CHECK(wiring.empty());
+    }
+}
+
+TEST_CASE("a drawing passes the drafter's checks") {
+    for (const Variant& variant : variants) {
+        INFO(variant.what);
+        Drawn drawn(replaced(example_job(), variant.from, variant.to));
+        const Diagram drawing = drawn.draw();
+        const Findings seen = faults(drawing, drawn);
+        INFO(said(seen));
+        CHECK(seen.empty());
+    }
+}
+
+TEST_CASE("a wire pulled off its terminal is caught by the netlist") {
+    Drawn drawn(example_job());
+    Diagram drawing = drawn.draw();
+    for (Mark& mark : drawing.frame.marks) {
+        if (mark.role == Role::wire && mark.shows == "circuit:C9") {
+            std::get<Path>(mark.item).segments.back().to.x -= inches(0.2);
+        }
+    }
+    const Findings wiring =
+        compare_netlists(read_netlist({&drawing.frame}), intended_netlist(drawn.system));
+    REQUIRE_FALSE(wiring.empty());
+    CHECK(wiring.front().rule == "lint.netlist");
+}
+
+TEST_CASE("power wires of a tree run straight and never cross") {
+    Drawn drawn(example_job());
+    const diagram::Plan plan = placed(drawn);
+    for (const diagram::Wire& wire : plan.wires) {
+        INFO(plan.system.circuits[static_cast<std::size_t>(wire.circuit)].tag);
+        CHECK(wire.points.size() == 2);
+        CHECK(wire.points.front().y == wire.points.back().y);
+    }
+}
+
+TEST_CASE("power reads from the sources at the left to the utility at the right") {
+    Drawn drawn(example_job());
+    const diagram::Plan plan = placed(drawn);
+    for (std::size_t e = 0; e < plan.system.equipment.size(); ++e) {
+        const Equipment& equipment = plan.system.equipment[e];
+        const auto* panel = equipment.as<Panel>();
+        if (equipment.parent < 0 || (panel != nullptr && panel->backed_up)) {
+            continue;
+        }
+        INFO(equipment.id);
+        CHECK(plan.block(static_cast<int>(e)).body.high.x <
+              plan.block(equipment.parent).body.low.x);
+    }
+    // What is backed up stands beside its supply and below it.
+    CHECK(block(plan, "BLP").body.low.x > block(plan, "MID-1").body.high.x);
+    CHECK(block(plan, "BLP").body.low.y > block(plan, "MSP").body.high.y);
+}
+
+TEST_CASE("a combiner grows with its branches") {
+    Drawn four(example_job());
+    Drawn three(replaced(example_job(), variants[1].from, ""));
+    const diagram::Plan with_four = placed(four);
+    const diagram::Plan with_three = placed(three);
+    CHECK(block(with_four, "CP-1").body.height() > block(with_three, "CP-1").body.height());
+    CHECK(block(with_four, "CP-1").taps.size() == 5);
+    CHECK(block(with_three, "CP-1").taps.size() == 4);
+}
+
+TEST_CASE("every sized circuit bears its tag, linked to the schedule") {
+    Drawn drawn(example_job());
+    const Diagram drawing = drawn.draw();
+    std::set<std::string> anchors, links;
+    for (const Mark& mark : drawing.frame.marks) {
+        if (const auto* anchor = std::get_if<Anchor>(&mark.item)) {
+            anchors.insert(anchor->name);
+        } else if (const auto* link = std::get_if<Link>(&mark.item)) {
+            links.insert(link->target);
+        }
+    }
+    for (const Circuit& circuit : drawn.system.circuits) {
+        INFO(circuit.tag);
+        CHECK(anchors.count("diagram:" + circuit.tag) == 1);
+        CHECK(links.count("schedule:" + circuit.tag) == 1);
+    }
+}
+
+TEST_CASE("a diagram too large for its sheet is a finding, not a cramped drawing") {
+    Drawn drawn(example_job());
+    drawn.area = {inches(8), inches(4)};
+    drawn.draw();
+    std::set<std::string> rules;
+    for (const Finding& finding : drawn.findings) {
+        rules.insert(finding.rule);
+    }
+    CHECK(rules.count("diagram.too_wide") == 1);
+    CHECK(rules.count("diagram.too_high") == 1);
+}
+
+TEST_CASE("a missing symbol is named") {
+    Drawn drawn(example_job());
+    drawn.symbols = SymbolSet{};
+    drawn.draw();
+    REQUIRE_FALSE(drawn.findings.empty());
+    CHECK(std::any_of(drawn.findings.begin(), drawn.findings.end(), [](const Finding& f) {
+        return f.rule == "diagram.symbol_missing" &&
+               f.message.find("circuit-breaker") != std::string::npos;
+    }));
+}
+
+TEST_CASE("the same system gives the same plan") {
+    Drawn first(example_job());
+    Drawn second(example_job());
+    CHECK(diagram::dump(placed(first)) == diagram::dump(placed(second)));
+}
