@@ -1,5 +1,5 @@
+#include <algorithm>
 #include <ostream>
-#include <sstream>
 
 #include "app/commands.h"
 #include "app/files.h"
@@ -19,6 +19,11 @@ namespace {
 /// not is worse than no drawing.
 Findings drawing_findings(const Packet& packet, const System& system, const TextMeasure& measure) {
     Findings findings = lint(packet, measure);
+    // Advice of the lint (control wiring that crosses a power wire) is for those who tend the
+    // layout.
+    findings.erase(std::remove_if(findings.begin(), findings.end(),
+                                  [](const Finding& f) { return f.severity == Severity::advice; }),
+                   findings.end());
     std::vector<const Frame*> frames;
     for (const Sheet& sheet : packet.sheets) {
         frames.push_back(&sheet.frame);

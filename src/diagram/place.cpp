@@ -195,9 +195,8 @@ class Rows {
         }
         for (const Tap& tap : block.taps) {
             const Reach reach = tap_reach(plan_, tap);
-            up = at_least(up, reach.up - tap.y + (block.form == Form::bus ? s.text_gap : Length{}));
-            down =
-                at_least(down, reach.down + tap.y + (block.form == Form::bus ? s.lead : Length{}));
+            up = at_least(up, reach.up - tap.y + pad_over_taps(block));
+            down = at_least(down, reach.down + tap.y + pad_over_taps(block));
         }
         if (block.gateway) {
             up = at_least(up, symbol_of(plan_, "gateway").size.height + s.body_pad + s.lead * 3);

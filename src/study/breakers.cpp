@@ -1,0 +1,148 @@
+// Overcurrent devices: a stated rating is checked, one left out is chosen.
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "study/steps.h"
+#include "study/terms.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+Complaint unsuitable(const Work& work, const Breaker& breaker, const Term<Amps>& required) {
+    const auto standard = work.book.standard_rating_up(required.value);
+    return {.rule = "breaker.rating",
+            .span = breaker.stated->span,
+            .message =
+                fmt::format("{} at {}: {} does not suit {}, which needs {}", breaker.tag,
+                            at(work.system.equipment, breaker.at).id, shown(breaker.stated->value),
+                            called(work.system, at(work.system.circuits, breaker.circuit)),
+                            shown(required.value)),
+            .expected = standard ? fmt::format("{}, the next standard rating", shown(*standard))
+                                 : std::string("a smaller circuit: no standard rating is enough")};
+}
+
+Complaint none_fits(const Work& work, const Breaker& breaker, const Term<Amps>& required) {
+    const Equipment& place = at(work.system.equipment, breaker.at);
+    return {.rule = "breaker.none",
+            .span = place.span,
+            .message = fmt::format("{} at {}: no breaker that fits there carries the {} of {}",
+                                   breaker.tag, place.id, shown(required.value),
+                                   called(work.system, at(work.system.circuits, breaker.circuit))),
+            .expected = "a smaller circuit"};
+}
+
+/// A failing check made by a rule of the code book since the worksheet held `before` lines.
+void complain_of_failures(Work& work, std::size_t before, const Complaint& complaint) {
+    for (const std::string& id : ids_since(work.study, before)) {
+        if (work.study.derivation(id).verdict == Verdict::fail)
+            complain(work, id, complaint);
+    }
+}
+
+std::vector<Amps> offered_at(const System& system, const Breaker& breaker) {
+    const auto* combiner = system.ratings<CombinerRatings>(at(system.equipment, breaker.at));
+    return combiner == nullptr ? std::vector<Amps>{} : combiner->breaker_sizes;
+}
+
+/// What an unstated breaker must carry: its sources times 125 %, and on a feeder that also serves
+/// backed-up loads the breaker of those loads.
+Term<Amps> demand_on(const Work& work, int circuit, Term<Amps> demand) {
+    for (const int feeder : feeding(work.system, circuit)) {
+        const int loads = breaker_of(work.system, feeder);
+        if (at(work.system.circuits, feeder).use == CircuitUse::backup_feeder && loads >= 0 &&
+            at(work.breaker_rating, loads) && at(work.breaker_rating, loads)->value > demand.value)
+            demand = *at(work.breaker_rating, loads);
+    }
+    return demand;
+}
+
+Term<Amps> required_of(Work& work, const Breaker& breaker) {
+    const bool storage = at(work.system.circuits, breaker.circuit).use == CircuitUse::storage;
+    return required_rating(work.desk(subject_of(breaker)), *at(work.sources, breaker.circuit),
+                           storage ? paragraph::storage_overcurrent
+                                   : paragraph::source_overcurrent);
+}
+
+std::optional<Term<Amps>> rate_source_breaker(Work& work, const Breaker& breaker) {
+    const std::string subject = subject_of(breaker);
+    const auto required = required_of(work, breaker);
+    at(work.study.breakers, breaker_of(work.system, breaker.circuit)).minimum = required.value;
+    const std::size_t before = work.study.worksheet.all().size();
+    if (breaker.stated) {
+        const auto stated = stated_rating(work, breaker);
+        check_overcurrent_rating(work.desk(subject), stated, required);
+        complain_of_failures(work, before, unsuitable(work, breaker, required));
+        return stated;
+    }
+    auto rating = overcurrent_rating(work.desk(subject), demand_on(work, breaker.circuit, required),
+                                     offered_at(work.system, breaker));
+    // Of a branch the count of microinverters is already at fault (branches.cpp).
+    if (!rating && at(work.system.circuits, breaker.circuit).use != CircuitUse::branch)
+        complain_of_failures(work, before, none_fits(work, breaker, required));
+    return rating;
+}
+
+/// Largest standard rating not above `limit`.
+Amps standard_rating_down(const CodeBook& book, Amps limit) {
+    double rating = std::floor(limit.value);
+    while (rating > 1 && !book.is_standard_rating(Amps{rating})) {
+        rating -= 1;
+    }
+    return Amps{rating};
+}
+
+/// A feeder of loads alone takes the largest breaker that its panel and its device allow.
+Term<Amps> rate_load_feeder(Work& work, const Breaker& breaker) {
+    if (breaker.stated)
+        return stated_rating(work, breaker);
+    const System& system = work.system;
+    const Circuit& circuit = at(system.circuits, breaker.circuit);
+    auto limit = bus_rating(work, at(system.equipment, system.child_of(circuit)));
+    const Equipment& place = at(system.equipment, breaker.at);
+    if (const auto* mid = system.ratings<MidRatings>(place)) {
+        const auto by_device =
+            from_nameplate(work, *system.record(place), "backup_breaker_limit", "I_backup,max",
+                           "Largest breaker of the backup side", mid->backup_breaker_limit);
+        if (!limit || by_device.value < limit->value)
+            limit = by_device;
+    }
+    const auto largest = limit ? *limit : service_rating(work);
+    return work.study.worksheet.state({.subject = subject_of(breaker),
+                                       .name = "rating",
+                                       .symbol = "I_" + breaker.tag,
+                                       .title = "Breaker chosen for the panel it feeds",
+                                       .cite = work.book.cite(paragraph::standard_ratings),
+                                       .rounding = "down to a standard rating",
+                                       .governs = "bus of the panel and limit of the device"},
+                                      standard_rating_down(work.book, largest.value), largest.from);
+}
+
+void rate_breaker(Work& work, int index) {
+    const Breaker& breaker = at(work.system.breakers, index);
+    BreakerStudy& result = at(work.study.breakers, index);
+    result.stated = breaker.stated.has_value();
+    if (at(work.sources, breaker.circuit)) {
+        at(work.breaker_rating, index) = rate_source_breaker(work, breaker);
+    } else {
+        at(work.breaker_rating, index) = rate_load_feeder(work, breaker);
+        result.minimum = at(work.breaker_rating, index)->value;
+    }
+    if (at(work.breaker_rating, index))
+        result.rating = at(work.breaker_rating, index)->value;
+}
+
+} // namespace
+
+void rate_breakers(Work& work) {
+    for (const int circuit : sources_first(work.system)) {
+        const int breaker = breaker_of(work.system, circuit);
+        if (breaker >= 0)
+            rate_breaker(work, breaker);
+    }
+}
+
+} // namespace ohmfolio::workings

@@ -1,0 +1,177 @@
+// Conductors: sized to the smallest that complies, or checked as stated. Trunk cable is listed
+// with its ampacity and is only checked.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "study/steps.h"
+#include "study/terms.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+/// Temperature rating of the insulation, dry and wet (Table 310.4(A)).
+int column_of(Insulation insulation) {
+    switch (insulation) {
+    case Insulation::thwn_2:
+    case Insulation::xhhw_2:
+    case Insulation::use_2:
+    case Insulation::pv_wire:
+    case Insulation::trunk_cable:
+        return 90;
+    case Insulation::bare:
+        return 75;
+    }
+    return 75;
+}
+
+/// Conductors that count for bundling. The neutral of a 120/240 V circuit carries only the
+/// unbalance and does not count.
+int current_carrying(const System& system, const Run& run) {
+    int conductors = 0;
+    for (const int circuit : run.circuits) {
+        if (!at(system.circuits, circuit).by_utility)
+            conductors += 2;
+    }
+    return conductors;
+}
+
+ConductorInput input_for(const Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    const Run& run = at(work.system.runs, circuit.run);
+    const Work::Load& load = *at(work.load, index);
+    ConductorInput input{.continuous = load.current,
+                         .required = load.required,
+                         .overcurrent = load.overcurrent,
+                         .material = circuit.material,
+                         .insulation_column = column_of(circuit.insulation),
+                         .terminals = terminals(work.system, circuit),
+                         .ambient = run.ambient.value_or(work.system.site.hottest),
+                         .on_roof = run.on_roof,
+                         .above_roof = {},
+                         .adder_exempt = circuit.insulation == Insulation::xhhw_2,
+                         .current_carrying = current_carrying(work.system, run),
+                         .stated = {},
+                         .dwelling_service =
+                             circuit.use == CircuitUse::service && is_dwelling(work.system)};
+    if (run.above_roof)
+        input.above_roof = Feet{run.above_roof->in_inches() / 12};
+    if (circuit.stated_size)
+        input.stated = circuit.stated_size->value;
+    return input;
+}
+
+/// Each fault of a stated size, with the check that shows it.
+void complain_of_faults(Work& work, int index, const ConductorResult& result,
+                        const std::vector<std::string>& steps) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    std::vector<std::string> failed;
+    std::ranges::copy_if(steps, std::back_inserter(failed), [&](const std::string& id) {
+        return work.study.derivation(id).verdict == Verdict::fail;
+    });
+    const auto right = result.smallest_that_complies;
+    if (failed.empty()) { // the size is in no table, so that no check of it could be made
+        failed.push_back(steps.empty() ? at(work.load, index)->required.from.front()
+                                       : steps.back());
+    }
+    for (std::size_t i = 0; i < result.faults.size(); ++i) {
+        complain(
+            work, failed[std::min(i, failed.size() - 1)],
+            {.rule = result.fault_rules[i],
+             .span = circuit.stated_size->span,
+             .message = fmt::format("{}: {} {} is too small: {}", called(work.system, circuit),
+                                    name(result.size), name(circuit.material), result.faults[i]),
+             .expected = right ? fmt::format("{} or larger", name(*right))
+                               : std::string("no single conductor of the table is enough")});
+    }
+}
+
+void complain_of_none(Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    complain(work, at(work.load, index)->required.from.front(),
+             {.rule = "conductor.none",
+              .span = at(work.system.runs, circuit.run).span,
+              .message = fmt::format("{}: no conductor of the table carries {}",
+                                     called(work.system, circuit),
+                                     shown(at(work.load, index)->required.value)),
+              .expected = "a smaller circuit, or fewer circuits in the raceway"});
+}
+
+void store(CircuitStudy& study, const ConductorResult& result) {
+    study.size = result.size;
+    study.smallest = result.smallest_that_complies.value_or(result.size);
+    study.ampacity_terminals = result.ampacity_terminals;
+    study.terminal_column = result.terminal_column;
+    study.ambient = result.ambient;
+    study.ambient_factor = result.ambient_factor;
+    study.bundling_factor = result.bundling_factor;
+    study.ampacity_corrected = result.ampacity_corrected;
+    study.governs = result.governs;
+    study.passes = result.found && result.passes;
+}
+
+void size_one(Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    CircuitStudy& study = at(work.study.circuits, index);
+    const std::size_t before = work.study.worksheet.all().size();
+    const auto input = input_for(work, index);
+    const auto result = size_conductor(work.desk(subject_of(circuit)), input);
+    store(study, result);
+    study.current_carrying = input.current_carrying;
+    study.stated = circuit.stated_size.has_value();
+    if (!result.found) {
+        complain_of_none(work, index);
+    } else if (!result.passes) {
+        complain_of_faults(work, index, result, ids_since(work.study, before));
+    }
+}
+
+void check_trunk(Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    const Equipment& e = at(work.system.equipment, work.system.child_of(circuit));
+    const auto& branch = std::get<BranchArray>(e.detail);
+    const Record& inverter = at(work.system.catalogue.records, branch.microinverter);
+    const auto& ratings = std::get<MicroinverterRatings>(inverter.ratings);
+    CircuitStudy& study = at(work.study.circuits, index);
+    const auto trunk = from_nameplate(work, inverter, "trunk_ampacity", "I_trunk",
+                                      "Listed ampacity of the trunk cable", ratings.trunk_ampacity);
+    study.size = study.smallest = ratings.trunk_size;
+    study.ampacity_terminals = trunk.value;
+    study.ampacity_corrected = trunk.value;
+    study.ambient = work.system.site.hottest;
+    study.governs = "listed ampacity of the trunk cable";
+    // The count of microinverters answers for the trunk too (branches.cpp), so that one slip is
+    // reported once.
+    study.passes =
+        work.study.worksheet.check({.subject = subject_of(circuit),
+                                    .name = "trunk_kept",
+                                    .symbol = {},
+                                    .title = "Branch within the listed ampacity of the trunk cable",
+                                    .cite = work.book.cite(paragraph::source_conductor),
+                                    .governs = study.governs},
+                                   at(work.load, index)->required, "≤", trunk);
+}
+
+} // namespace
+
+void size_conductors(Work& work) {
+    for (int i = 0; i < static_cast<int>(work.system.circuits.size()); ++i) {
+        const Circuit& circuit = at(work.system.circuits, i);
+        CircuitStudy& study = at(work.study.circuits, i);
+        study.neutral = circuit.neutral;
+        study.has_equipment_ground = circuit.use != CircuitUse::service && !circuit.by_utility;
+        study.sized = at(work.load, i).has_value();
+        if (!study.sized)
+            continue;
+        if (circuit.use == CircuitUse::trunk) {
+            check_trunk(work, i);
+        } else {
+            size_one(work, i);
+        }
+    }
+}
+
+} // namespace ohmfolio::workings

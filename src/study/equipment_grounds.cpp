@@ -1,0 +1,78 @@
+// Equipment grounding conductors: each circuit asks for its size, the raceway holds one, the
+// largest asked for.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "study/steps.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+bool grounded(const Work& work, int circuit) {
+    const CircuitStudy& study = at(work.study.circuits, circuit);
+    return study.sized && study.has_equipment_ground;
+}
+
+bool is_pv(const Circuit& circuit) {
+    return circuit.use == CircuitUse::trunk || circuit.use == CircuitUse::branch ||
+           circuit.use == CircuitUse::pv_output;
+}
+
+void size_one(Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    CircuitStudy& study = at(work.study.circuits, index);
+    EquipmentGroundInput input{.overcurrent = at(work.load, index)->overcurrent,
+                               .material = circuit.material,
+                               .phase_needed = study.smallest,
+                               .phase_installed = study.size,
+                               .stated = {},
+                               .pv_circuit = is_pv(circuit)};
+    if (circuit.stated_equipment_ground)
+        input.stated = circuit.stated_equipment_ground->value;
+    const std::size_t before = work.study.worksheet.all().size();
+    const auto result = size_equipment_ground(work.desk(subject_of(circuit)), input);
+    study.equipment_ground = result.size;
+    if (result.passes)
+        return;
+    study.passes = false;
+    const auto steps = ids_since(work.study, before);
+    complain(work, steps.back(),
+             {.rule = "circuit.ground",
+              .span = circuit.stated_equipment_ground ? circuit.stated_equipment_ground->span
+                                                      : at(work.system.runs, circuit.run).span,
+              .message = fmt::format("{}: equipment grounding conductor {} is too small for its {} "
+                                     "overcurrent device",
+                                     called(work.system, circuit), name(result.size),
+                                     shown(input.overcurrent.value)),
+              .expected = "the size of the table, or larger"});
+}
+
+/// One equipment grounding conductor serves all circuits of a raceway (250.122(C)).
+void share_in_raceway(Work& work, const Run& run) {
+    WireSize largest{};
+    for (const int circuit : run.circuits) {
+        if (grounded(work, circuit))
+            largest = std::max(largest, at(work.study.circuits, circuit).equipment_ground);
+    }
+    for (const int circuit : run.circuits) {
+        if (grounded(work, circuit))
+            at(work.study.circuits, circuit).equipment_ground = largest;
+    }
+}
+
+} // namespace
+
+void size_equipment_grounds(Work& work) {
+    for (int i = 0; i < static_cast<int>(work.system.circuits.size()); ++i) {
+        if (grounded(work, i))
+            size_one(work, i);
+    }
+    for (const Run& run : work.system.runs) {
+        share_in_raceway(work, run);
+    }
+}
+
+} // namespace ohmfolio::workings

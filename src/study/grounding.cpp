@@ -1,0 +1,90 @@
+// The grounding electrode conductor, from the service conductors of the panel where neutral and
+// ground are bonded.
+
+#include <fmt/format.h>
+
+#include "study/steps.h"
+#include "study/terms.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+/// The kinds of the code book.
+std::string kind_of(Electrode electrode) {
+    switch (electrode) {
+    case Electrode::ground_rod:
+    case Electrode::two_ground_rods:
+        return "rod";
+    case Electrode::concrete_encased:
+        return "concrete-encased";
+    case Electrode::water_pipe:
+        return "water pipe";
+    case Electrode::ground_ring:
+        return "ring";
+    }
+    return {};
+}
+
+/// Service conductors sized here; where they are the utility's, those that the rating of the
+/// service would ask for.
+struct ServiceConductor {
+    WireSize size{};
+    Material material = Material::copper;
+};
+
+std::optional<ServiceConductor> service_conductor(Work& work) {
+    for (std::size_t i = 0; i < work.system.circuits.size(); ++i) {
+        const Circuit& circuit = work.system.circuits[i];
+        if (circuit.use == CircuitUse::service && work.study.circuits[i].sized)
+            return ServiceConductor{work.study.circuits[i].size, circuit.material};
+    }
+    Worksheet scratch;
+    const auto rating = service_rating(work);
+    const auto result = size_conductor({scratch, work.book, "site:service"},
+                                       {.continuous = rating,
+                                        .required = rating,
+                                        .overcurrent = rating,
+                                        .above_roof = {},
+                                        .stated = {},
+                                        .dwelling_service = is_dwelling(work.system)});
+    return result.found ? std::optional(ServiceConductor{result.size, Material::copper})
+                        : std::nullopt;
+}
+
+} // namespace
+
+void size_grounding_electrode_conductor(Work& work) {
+    const Grounding& grounding = work.system.grounding;
+    const auto service = service_conductor(work);
+    if (grounding.at < 0 || grounding.electrodes.empty() || !service)
+        return;
+    GroundingElectrodeInput input{.service = service->size,
+                                  .service_material = service->material,
+                                  .material = grounding.material,
+                                  .electrodes = {},
+                                  .stated = {}};
+    for (const auto& electrode : grounding.electrodes) {
+        input.electrodes.push_back(kind_of(electrode.value));
+    }
+    if (grounding.stated_size)
+        input.stated = grounding.stated_size->value;
+    const std::size_t before = work.study.worksheet.all().size();
+    const auto result = size_grounding_electrode(work.desk("grounding:GEC"), input);
+    work.study.grounding_electrode = result.size;
+    work.study.grounding_steps = ids_since(work.study, before);
+    if (!result.passes) {
+        complain(
+            work, work.study.grounding_steps.back(),
+            {.rule = "grounding.electrode",
+             .span = grounding.stated_size ? grounding.stated_size->span
+                                           : at(work.system.equipment, grounding.at).span,
+             .message = fmt::format("grounding electrode conductor {} at {} is too small for "
+                                    "service conductors of {}",
+                                    name(result.size), at(work.system.equipment, grounding.at).id,
+                                    name(service->size)),
+             .expected = "the size of the table, or larger"});
+    }
+}
+
+} // namespace ohmfolio::workings

@@ -1,0 +1,118 @@
+#include "study/module_match.h"
+
+#include "study/paragraphs.h"
+#include "study/work.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+/// Records one limit of the microinverter and checks a voltage against it.
+PairVerdict check_voltage(Desk& desk, std::string rule, const Term<Volts>& voltage,
+                          std::string_view relation, const Heading& limit, Volts limit_value,
+                          const Heading& check) {
+    const auto bound = desk.sheet.state(limit, limit_value);
+    const bool passes = desk.sheet.check(check, voltage, relation, bound);
+    return {std::move(rule), desk.sheet.all().back().id, passes};
+}
+
+PairVerdict check_input_limit(Desk& desk, const PairInput& pair) {
+    const ModuleRatings& module = pair.module;
+    const auto cold = cold_open_circuit_voltage(
+        desk, {.voc = module.voc, .per_celsius = module.voc_per_celsius, .coldest = pair.coldest});
+    return check_voltage(desk, "module.input.voltage", cold, "≤",
+                         {.subject = desk.subject,
+                          .name = "input_limit",
+                          .symbol = "V_in,max",
+                          .title = "Input voltage limit of the microinverter",
+                          .cite = desk.book.cite(paragraph::input_voltage)},
+                         pair.microinverter.input_limit,
+                         {.subject = desk.subject,
+                          .name = "input_limit_kept",
+                          .symbol = {},
+                          .title = "Coldest open-circuit voltage within the input limit",
+                          .cite = desk.book.cite(paragraph::input_voltage)});
+}
+
+PairVerdict check_window_top(Desk& desk, const PairInput& pair) {
+    const auto cold =
+        power_point_voltage(desk, "cold_power_point", pair.module.vmp, pair.module.vmp_per_celsius,
+                            pair.coldest, "Voltage at maximum power, coldest");
+    return check_voltage(desk, "module.window.cold", cold, "≤",
+                         {.subject = desk.subject,
+                          .name = "tracking_high",
+                          .symbol = "V_track,max",
+                          .title = "Top of the tracking window",
+                          .cite = desk.book.cite(paragraph::tracking)},
+                         pair.microinverter.tracking_high,
+                         {.subject = desk.subject,
+                          .name = "tracking_high_kept",
+                          .symbol = {},
+                          .title = "Coldest voltage at maximum power within the window",
+                          .cite = desk.book.cite(paragraph::tracking)});
+}
+
+PairVerdict check_window_bottom(Desk& desk, const PairInput& pair) {
+    const auto hot =
+        power_point_voltage(desk, "hot_power_point", pair.module.vmp, pair.module.vmp_per_celsius,
+                            pair.hot_cell, "Voltage at maximum power, hottest cells");
+    return check_voltage(desk, "module.window.hot", hot, "≥",
+                         {.subject = desk.subject,
+                          .name = "tracking_low",
+                          .symbol = "V_track,min",
+                          .title = "Bottom of the tracking window",
+                          .cite = desk.book.cite(paragraph::tracking)},
+                         pair.microinverter.tracking_low,
+                         {.subject = desk.subject,
+                          .name = "tracking_low_kept",
+                          .symbol = {},
+                          .title = "Hottest voltage at maximum power within the window",
+                          .cite = desk.book.cite(paragraph::tracking)});
+}
+
+PairVerdict check_ratio(Desk& desk, const PairInput& pair) {
+    const auto largest = largest_module(desk, pair.microinverter.output, pair.ratio_limit);
+    const auto power = desk.sheet.state({.subject = desk.subject,
+                                         .name = "module_power",
+                                         .symbol = "P_mod",
+                                         .title = "Module power at standard test conditions",
+                                         .cite = nameplate()},
+                                        pair.module.power);
+    const bool passes = desk.sheet.check({.subject = desk.subject,
+                                          .name = "ratio_kept",
+                                          .symbol = {},
+                                          .title = "Module within the DC/AC ratio",
+                                          .cite = desk.book.cite(paragraph::module_ratio)},
+                                         power, "≤", largest);
+    return {"module.ratio", desk.sheet.all().back().id, passes};
+}
+
+} // namespace
+
+Term<Watts> largest_module(Desk desk, Watts output, double ratio_limit) {
+    const auto out = desk.sheet.state({.subject = desk.subject,
+                                       .name = "output",
+                                       .symbol = "P_out",
+                                       .title = "Continuous output of the microinverter",
+                                       .cite = nameplate()},
+                                      output);
+    const auto limit = desk.sheet.state({.subject = desk.subject,
+                                         .name = "ratio_limit",
+                                         .symbol = "r_max",
+                                         .title = "DC/AC ratio up to which clipping is negligible",
+                                         .cite = desk.book.cite(paragraph::module_ratio)},
+                                        Ratio{ratio_limit});
+    return desk.sheet.define({.subject = desk.subject,
+                              .name = "largest_module",
+                              .symbol = "P_mod,max",
+                              .title = "Largest module for this output",
+                              .cite = desk.book.cite(paragraph::module_ratio)},
+                             limit * out);
+}
+
+std::vector<PairVerdict> judge_pair(Desk desk, const PairInput& pair) {
+    return {check_input_limit(desk, pair), check_window_top(desk, pair),
+            check_window_bottom(desk, pair), check_ratio(desk, pair)};
+}
+
+} // namespace ohmfolio::workings

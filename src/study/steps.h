@@ -1,0 +1,49 @@
+/// The steps of a study, each in a file named after its subject. make_study() in study.cpp lists
+/// them in order; a new rule is a new line there, or a function called by one of these.
+#pragma once
+
+#include "study/work.h"
+
+namespace ohmfolio::workings {
+
+// climate_and_match.cpp
+void state_climate(Work&);
+void match_modules(Work&);
+// currents.cpp
+void derive_currents(Work&);
+// branches.cpp
+void limit_branches(Work&);
+// breakers.cpp
+void rate_breakers(Work&);
+// feeders.cpp
+void derive_feeder_loads(Work&);
+// combiners.cpp
+void check_combiners(Work&);
+// storage.cpp
+void check_storage(Work&);
+// interconnect_devices.cpp
+void check_interconnect_devices(Work&);
+// panels.cpp
+void check_panels(Work&);
+// circuits.cpp
+void size_conductors(Work&);
+// equipment_grounds.cpp
+void size_equipment_grounds(Work&);
+// runs.cpp
+void size_raceways(Work&);
+// voltage.cpp
+void derive_voltage_changes(Work&);
+// connection.cpp
+void check_points_of_connection(Work&);
+// ratings.cpp
+void check_disconnects(Work&);
+void check_interrupting_ratings(Work&);
+// grounding.cpp
+void size_grounding_electrode_conductor(Work&);
+// totals.cpp
+void add_totals(Work&);
+// groups.cpp
+void collect_steps(Work&);
+void group_calculations(Work&);
+
+} // namespace ohmfolio::workings

@@ -1,0 +1,150 @@
+// Storage: units on a chain, the breaker of the chain, the energy behind an interconnect device.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "study/steps.h"
+#include "study/terms.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+/// A chain of units on one circuit, as its bus sees it.
+struct Chain {
+    std::vector<int> units; ///< nearest the bus first
+    int circuit = -1;       ///< the one that ends at the bus
+};
+
+Heading line(const Work& work, const Equipment& head, std::string name, std::string title) {
+    return {.subject = subject_of(head),
+            .name = std::move(name),
+            .symbol = {},
+            .title = std::move(title),
+            .cite = work.book.cite(paragraph::equipment_limit)};
+}
+
+void append_units(const System& system, int circuit, std::vector<int>& units) {
+    const int child = system.child_of(at(system.circuits, circuit));
+    if (at(system.equipment, child).is<Battery>())
+        units.push_back(child);
+    for (const int feeder : feeding(system, circuit)) {
+        append_units(system, feeder, units);
+    }
+}
+
+std::vector<Chain> chains_on(const System& system, int bus) {
+    std::vector<Chain> chains;
+    for (const int circuit : circuits_into(system, bus)) {
+        if (at(system.circuits, circuit).use != CircuitUse::storage)
+            continue;
+        Chain chain{{}, circuit};
+        append_units(system, circuit, chain.units);
+        if (!chain.units.empty())
+            chains.push_back(std::move(chain));
+    }
+    return chains;
+}
+
+void check_length(Work& work, const Equipment& head, const Record& record, const Chain& chain) {
+    const auto& ratings = std::get<BatteryRatings>(record.ratings);
+    const int units = static_cast<int>(chain.units.size());
+    const auto limit =
+        from_nameplate(work, record, "chain_limit", "N_units,max", "Most units on one circuit",
+                       Ratio{static_cast<double>(ratings.chain_limit)});
+    require(work, line(work, head, "chain_kept", "Units on this circuit"), count("N_units", units),
+            "≤", limit,
+            {.rule = "storage.chain",
+             .span = head.span,
+             .message = fmt::format("{}: {} units on one circuit; {} are the most", head.id, units,
+                                    ratings.chain_limit),
+             .expected = fmt::format("at most {} units on a circuit", ratings.chain_limit)});
+}
+
+void check_breaker(Work& work, const Equipment& head, const Record& record, const Chain& chain) {
+    const int index = protecting_breaker(work.system, chain.circuit);
+    if (index < 0 || !at(work.breaker_rating, index))
+        return;
+    const Breaker& breaker = at(work.system.breakers, index);
+    const auto rating = *rating_of(work, index);
+    const auto limit = from_nameplate(work, record, "breaker_limit", "I_ess,max",
+                                      "Largest breaker of a circuit of these units",
+                                      std::get<BatteryRatings>(record.ratings).breaker_limit);
+    require(
+        work, line(work, head, "breaker_kept", "Storage breaker within the limit of the units"),
+        rating, "≤", limit,
+        {.rule = "storage.breaker.limit",
+         .span = breaker.stated ? breaker.stated->span : head.span,
+         .message = fmt::format("{} on {}: {}; the units may be on {} at most", breaker.tag,
+                                head.id, shown(rating.value), shown(limit.value)),
+         .expected = fmt::format("{} or less, or fewer units on the circuit", shown(limit.value))});
+}
+
+std::optional<Term<WattHours>> energy_of(Work& work, const std::vector<int>& units) {
+    std::optional<Term<WattHours>> sum;
+    std::vector<int> records;
+    for (const int unit : units) {
+        if (std::ranges::find(records, at(work.system.equipment, unit).record) == records.end())
+            records.push_back(at(work.system.equipment, unit).record);
+    }
+    for (const int index : records) {
+        const Record& record = at(work.system.catalogue.records, index);
+        const auto alike = std::ranges::count_if(
+            units, [&](int unit) { return at(work.system.equipment, unit).record == index; });
+        const auto energy =
+            count("N", static_cast<int>(alike)) *
+            from_nameplate(work, record, "energy", "E_unit", "Usable energy of one unit",
+                           std::get<BatteryRatings>(record.ratings).energy);
+        sum = sum ? *sum + energy : energy;
+    }
+    return sum;
+}
+
+void check_energy(Work& work, const Equipment& mid, const Equipment& head,
+                  const std::vector<int>& units) {
+    const auto energy = energy_of(work, units);
+    const auto* ratings = work.system.ratings<MidRatings>(mid);
+    if (!energy || ratings == nullptr || ratings->storage_limit.value <= 0)
+        return;
+    Heading heading = line(work, head, "energy", "Storage behind " + mid.id);
+    heading.symbol = "E_storage";
+    const auto total = work.study.worksheet.define(heading, *energy);
+    const auto limit = from_nameplate(work, *work.system.record(mid), "storage_limit", "E_max",
+                                      "Most storage behind this device", ratings->storage_limit);
+    require(work, line(work, head, "energy_kept", "Storage within the limit of " + mid.id), total,
+            "≤", limit,
+            {.rule = "mid.storage.energy",
+             .span = mid.span,
+             .message = fmt::format("{}: {} of storage; the device takes {}", mid.id,
+                                    shown(total.value), shown(limit.value)),
+             .expected = fmt::format("storage of {} or less", shown(limit.value))});
+}
+
+void check_bus(Work& work, int bus) {
+    const auto chains = chains_on(work.system, bus);
+    for (const Chain& chain : chains) {
+        const Equipment& head = at(work.system.equipment, chain.units.front());
+        const Record* record = work.system.record(head);
+        if (record == nullptr)
+            continue;
+        check_length(work, head, *record, chain);
+        check_breaker(work, head, *record, chain);
+    }
+    if (!chains.empty()) {
+        check_energy(work, at(work.system.equipment, bus),
+                     at(work.system.equipment, chains.front().units.front()),
+                     batteries_below(work.system, bus));
+    }
+}
+
+} // namespace
+
+void check_storage(Work& work) {
+    for (int i = 0; i < static_cast<int>(work.system.equipment.size()); ++i) {
+        if (is_bus(at(work.system.equipment, i)))
+            check_bus(work, i);
+    }
+}
+
+} // namespace ohmfolio::workings

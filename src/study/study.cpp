@@ -1,0 +1,68 @@
+#include "study/study.h"
+
+#include <array>
+#include <stdexcept>
+
+#include "study/calculation.h"
+#include "study/steps.h"
+#include "study/waivers.h"
+
+namespace ohmfolio {
+
+namespace workings {
+
+namespace {
+
+/// The calculation, in order. Each step sees what those before it have written.
+constexpr std::array steps = {
+    state_climate,
+    match_modules,
+    derive_currents,
+    limit_branches,
+    rate_breakers,
+    check_combiners,
+    check_storage,
+    check_interconnect_devices,
+    check_panels,
+    derive_feeder_loads,
+    size_conductors,
+    size_equipment_grounds,
+    size_raceways,
+    derive_voltage_changes,
+    check_points_of_connection,
+    check_disconnects,
+    check_interrupting_ratings,
+    size_grounding_electrode_conductor,
+    add_totals,
+    collect_steps,
+    group_calculations,
+};
+
+} // namespace
+
+Study calculate(const System& system, const CodeBook& book) {
+    Study study;
+    Work work(system, book, study);
+    for (const auto step : steps) {
+        step(work);
+    }
+    return study;
+}
+
+} // namespace workings
+
+Study make_study(const System& system, const CodeBook& book) {
+    Study study = workings::calculate(system, book);
+    workings::apply_waivers(system, study);
+    workings::find_remedies(system, book, study);
+    return study;
+}
+
+const Derivation& Study::derivation(const std::string& id) const {
+    const Derivation* found = worksheet.find(id);
+    if (found == nullptr)
+        throw std::logic_error("no derivation " + id);
+    return *found;
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,126 @@
+#include "study/terms.h"
+
+#include <fmt/format.h>
+
+namespace ohmfolio::workings {
+
+namespace {
+
+const std::string as_stated = "as stated in the description";
+
+std::optional<Amps> bus_of(const Record& record) {
+    if (const auto* combiner = std::get_if<CombinerRatings>(&record.ratings))
+        return combiner->bus;
+    if (const auto* mid = std::get_if<MidRatings>(&record.ratings))
+        return mid->bus;
+    if (const auto* panel = std::get_if<PanelRatings>(&record.ratings))
+        return panel->bus;
+    return {};
+}
+
+} // namespace
+
+Term<Amps> output_current(Work& work, const Record& record) {
+    const auto* battery = std::get_if<BatteryRatings>(&record.ratings);
+    return battery != nullptr
+               ? from_nameplate(work, record, "output_current", "I_ess",
+                                "Continuous output current of one unit", battery->output_current)
+               : from_nameplate(work, record, "output_current", "I_inv",
+                                "Continuous output current of one microinverter",
+                                std::get<MicroinverterRatings>(record.ratings).output_current);
+}
+
+Term<Amps> stated_rating(Work& work, const Breaker& breaker) {
+    return state_once(work,
+                      {.subject = subject_of(breaker),
+                       .name = "stated",
+                       .symbol = "I_" + breaker.tag,
+                       .title = "Rating of " + breaker.tag,
+                       .cite = {},
+                       .source = as_stated},
+                      breaker.stated->value);
+}
+
+std::optional<Term<Amps>> rating_of(const Work& work, int breaker) {
+    auto rating = breaker < 0 ? std::nullopt : at(work.breaker_rating, breaker);
+    if (rating)
+        rating->symbols = "I_" + at(work.system.breakers, breaker).tag;
+    return rating;
+}
+
+std::optional<Term<Amps>> bus_rating(Work& work, const Equipment& equipment) {
+    const Record* record = work.system.record(equipment);
+    const auto bus = record == nullptr ? std::nullopt : bus_of(*record);
+    if (!bus)
+        return {};
+    return from_nameplate(work, *record, "bus", "I_bus", "Rating of the busbar", *bus);
+}
+
+Term<Amps> service_rating(Work& work) {
+    return state_once(work,
+                      {.subject = "site:service",
+                       .name = "rating",
+                       .symbol = "I_service",
+                       .title = "Rating of the service",
+                       .cite = {},
+                       .source = as_stated},
+                      work.system.site.service);
+}
+
+Term<Amps> main_of(Work& work, int index) {
+    const Equipment& equipment = at(work.system.equipment, index);
+    const auto* panel = equipment.as<Panel>();
+    if (panel != nullptr && panel->main) {
+        return state_once(work,
+                          {.subject = subject_of(equipment),
+                           .name = "main",
+                           .symbol = "I_main",
+                           .title = "Main breaker of " + equipment.id,
+                           .cite = {},
+                           .source = as_stated},
+                          panel->main->value);
+    }
+    for (const int circuit : circuits_from(work.system, index)) {
+        if (const auto rating = rating_of(work, protecting_breaker(work.system, circuit)))
+            return *rating;
+    }
+    return service_rating(work);
+}
+
+std::optional<Term<Amps>> sources_on(Work& work, int index) {
+    const std::string subject = subject_of(at(work.system.equipment, index));
+    const std::string id = at(work.system.equipment, index).id + ".sources";
+    if (work.study.worksheet.find(id) != nullptr)
+        return recall<Amps>(work, id);
+    std::optional<Term<Amps>> sum;
+    for (const int circuit : circuits_into(work.system, index)) {
+        if (at(work.sources, circuit))
+            sum = sum ? *sum + *at(work.sources, circuit) : *at(work.sources, circuit);
+    }
+    if (!sum)
+        return {};
+    return work.study.worksheet.define({.subject = subject,
+                                        .name = "sources",
+                                        .symbol = "I_src",
+                                        .title = "Output current of all sources on this bus",
+                                        .cite = work.book.cite(paragraph::source_current)},
+                                       *sum);
+}
+
+std::optional<Term<Amps>> sources_on_125(Work& work, int index) {
+    const auto sources = sources_on(work, index);
+    if (!sources)
+        return {};
+    const std::string id = at(work.system.equipment, index).id + ".sources_125";
+    if (work.study.worksheet.find(id) != nullptr)
+        return recall<Amps>(work, id);
+    const double share = work.book.number(paragraph::continuous_source);
+    return work.study.worksheet.define({.subject = subject_of(at(work.system.equipment, index)),
+                                        .name = "sources_125",
+                                        .symbol = "I_src,125",
+                                        .title = "125 % of the sources on this bus",
+                                        .cite = work.book.cite(paragraph::bus_sources)},
+                                       factor(share) * *sources);
+}
+
+} // namespace ohmfolio::workings

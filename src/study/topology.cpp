@@ -1,0 +1,158 @@
+#include "study/topology.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+std::string_view number_at_end(std::string_view terminal) {
+    const auto last_letter = terminal.find_last_not_of("0123456789");
+    return last_letter == std::string_view::npos ? terminal : terminal.substr(last_letter + 1);
+}
+
+template <class Test> std::vector<int> circuits_where(const System& system, Test&& test) {
+    std::vector<int> result;
+    for (int i = 0; i < static_cast<int>(system.circuits.size()); ++i) {
+        if (test(at(system.circuits, i)))
+            result.push_back(i);
+    }
+    return result;
+}
+
+template <class Kind> std::vector<int> all_below(const System& system, int equipment) {
+    std::vector<int> result;
+    for (const int i : system.subtree(equipment)) {
+        if (at(system.equipment, i).is<Kind>())
+            result.push_back(i);
+    }
+    std::ranges::sort(result);
+    return result;
+}
+
+void append_with_feeders(const System& system, int circuit, std::vector<int>& order) {
+    if (std::ranges::find(order, circuit) != order.end())
+        return;
+    for (const int feeder : feeding(system, circuit)) {
+        append_with_feeders(system, feeder, order);
+    }
+    order.push_back(circuit);
+}
+
+} // namespace
+
+std::vector<int> circuits_from(const System& system, int equipment) {
+    return circuits_where(system,
+                          [&](const Circuit& c) { return system.child_of(c) == equipment; });
+}
+
+std::vector<int> circuits_into(const System& system, int equipment) {
+    return circuits_where(system,
+                          [&](const Circuit& c) { return system.parent_of(c) == equipment; });
+}
+
+int next_circuit(const System& system, int circuit) {
+    const Circuit& here = at(system.circuits, circuit);
+    const auto onward = circuits_from(system, system.parent_of(here));
+    if (onward.empty())
+        return -1;
+    if (onward.size() == 1)
+        return onward.front();
+    const auto spliced = std::ranges::find_if(onward, [&](int i) {
+        return number_at_end(at(system.circuits, i).from) == number_at_end(here.to);
+    });
+    return spliced == onward.end() ? onward.front() : *spliced;
+}
+
+std::vector<int> feeding(const System& system, int circuit) {
+    std::vector<int> result;
+    for (const int i : circuits_into(system, system.child_of(at(system.circuits, circuit)))) {
+        if (next_circuit(system, i) == circuit)
+            result.push_back(i);
+    }
+    return result;
+}
+
+std::vector<int> sources_first(const System& system) {
+    std::vector<int> order;
+    for (int i = 0; i < static_cast<int>(system.circuits.size()); ++i) {
+        append_with_feeders(system, i, order);
+    }
+    return order;
+}
+
+int breaker_of(const System& system, int circuit) {
+    const Breaker* found = system.breaker_of(circuit);
+    return found == nullptr ? -1 : static_cast<int>(found - system.breakers.data());
+}
+
+int protecting_breaker(const System& system, int circuit) {
+    for (int i = circuit; i >= 0; i = next_circuit(system, i)) {
+        const int breaker = breaker_of(system, i);
+        if (breaker >= 0)
+            return breaker;
+        if (is_bus(at(system.equipment, system.parent_of(at(system.circuits, i)))))
+            return -1;
+    }
+    return -1;
+}
+
+int run_of(const System& system, int equipment) {
+    const auto found = std::ranges::find(system.runs, equipment, &Run::child);
+    return found == system.runs.end() ? -1 : static_cast<int>(found - system.runs.begin());
+}
+
+bool is_bus(const Equipment& e) { return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>(); }
+
+bool is_source(const Equipment& e) { return e.is<BranchArray>() || e.is<Battery>(); }
+
+bool has_sources(const System& system, int equipment) {
+    return std::ranges::any_of(system.subtree(equipment),
+                               [&](int i) { return is_source(at(system.equipment, i)); });
+}
+
+std::vector<int> branches_below(const System& system, int equipment) {
+    return all_below<BranchArray>(system, equipment);
+}
+
+std::vector<int> batteries_below(const System& system, int equipment) {
+    return all_below<Battery>(system, equipment);
+}
+
+bool is_dwelling(const System& system) {
+    const std::string occupancy = upper(system.project.occupancy);
+    return occupancy.find("DWELLING") != std::string::npos ||
+           occupancy.find("R-3") != std::string::npos;
+}
+
+Celsius terminals(const System& system, const Circuit& circuit) {
+    Celsius lowest{90};
+    for (const int end : {system.child_of(circuit), system.parent_of(circuit)}) {
+        if (const Record* record = system.record(at(system.equipment, end)))
+            lowest = std::min(lowest, record->terminals);
+    }
+    return lowest;
+}
+
+std::string ends(const System& system, const Circuit& circuit) {
+    return at(system.equipment, system.child_of(circuit)).id + " to " +
+           at(system.equipment, system.parent_of(circuit)).id;
+}
+
+std::string called(const System& system, const Circuit& circuit) {
+    return circuit.tag + " (" + ends(system, circuit) + ")";
+}
+
+std::string subject_of(const Circuit& circuit) { return "circuit:" + circuit.tag; }
+std::string subject_of(const Breaker& breaker) { return "breaker:" + breaker.tag; }
+std::string subject_of(const Run& run) { return "run:" + run.tag; }
+std::string subject_of(const Equipment& equipment) { return "equipment:" + equipment.id; }
+
+std::string pair_subject(const System& system, const BranchArray& branch) {
+    return "pair:" + at(system.catalogue.records, branch.module).key + "+" +
+           at(system.catalogue.records, branch.microinverter).key;
+}
+
+} // namespace ohmfolio::workings

@@ -1,0 +1,35 @@
+// Sums over the whole system, for the summary on the general sheet.
+
+#include "study/steps.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+void add_branch(const Work& work, const BranchArray& branch, Totals& totals) {
+    const auto& records = work.system.catalogue.records;
+    const auto& module = std::get<ModuleRatings>(at(records, branch.module).ratings);
+    const auto& inverter =
+        std::get<MicroinverterRatings>(at(records, branch.microinverter).ratings);
+    totals.modules += branch.count;
+    totals.dc = totals.dc + branch.count * module.power;
+    totals.ac = totals.ac + branch.count * inverter.output;
+    totals.pv_current = totals.pv_current + branch.count * inverter.output_current;
+}
+
+} // namespace
+
+void add_totals(Work& work) {
+    Totals& totals = work.study.totals;
+    for (const Equipment& e : work.system.equipment) {
+        if (const auto* branch = e.as<BranchArray>())
+            add_branch(work, *branch, totals);
+        if (const auto* battery = work.system.ratings<BatteryRatings>(e)) {
+            totals.storage = totals.storage + battery->energy;
+            totals.storage_ac = totals.storage_ac + battery->output;
+            totals.storage_current = totals.storage_current + battery->output_current;
+        }
+    }
+}
+
+} // namespace ohmfolio::workings
