@@ -27,13 +27,13 @@ struct Search {
     std::string governs;
 };
 
-std::string words_of_failures(const ConductorTrial& trial) {
-    std::vector<std::string> words;
-    for (const ConductorCheck& check : trial.checks) {
-        if (!check.passes && std::find(words.begin(), words.end(), check.governs) == words.end())
-            words.push_back(check.governs);
-    }
-    return join(words, " and ") + (words.size() == 1 ? " governs" : " govern");
+/// The first check that the next smaller size fails, in the order of the checks: a size refused at
+/// its terminals is commonly refused by its protection too, and one reason is what a reader can
+/// use.
+std::string first_failure(const ConductorTrial& trial) {
+    const auto failed = std::find_if(trial.checks.begin(), trial.checks.end(),
+                                     [](const ConductorCheck& check) { return !check.passes; });
+    return failed == trial.checks.end() ? std::string{} : failed->governs + " governs";
 }
 
 Search search(const Desk& desk, const ConductorInput& input) {
@@ -45,7 +45,7 @@ Search search(const Desk& desk, const ConductorInput& input) {
         if (trial.passes())
             return {size, governs};
         if (trial.in_table)
-            governs = words_of_failures(trial);
+            governs = first_failure(trial);
     }
     return {std::nullopt, "no listed size complies"};
 }

@@ -43,7 +43,7 @@ void check_glyphs(const Inspection& inspection, Findings& findings) {
             inspection.measure.missing(lettered.text->text, lettered.text->style);
         if (!missing.empty()) {
             findings.push_back(inspection.finding(
-                "lint.missing_glyph", Severity::warning, lettered.mark, lettered.text->at,
+                "lint.missing_glyph", Severity::error, lettered.mark, lettered.text->at,
                 fmt::format("the lettering has no \"{}\", needed for \"{}\"", missing,
                             lettered.text->text)));
         }

@@ -74,6 +74,8 @@ Ratings mid_ratings(const Form& f) {
                       .storage_continuous = amps(f, "storage_continuous"),
                       .storage_breaker_limit = amps(f, "storage_breaker_limit"),
                       .storage_limit = f.value<WattHours>("storage_limit"),
+                      .storage_limit_power_control =
+                          f.value<WattHours>("storage_limit_power_control"),
                       .backup_breaker_limit = amps(f, "backup_breaker_limit"),
                       .interrupting = amps(f, "interrupting")};
 }

@@ -71,7 +71,7 @@ class Declaration {
         case 3:
             return disconnect(form);
         case 4:
-            return Mid{};
+            return Mid{.power_control = form.value<bool>("power_control")};
         case 5:
             return Battery{};
         case 6:

@@ -53,6 +53,7 @@ struct MidRatings {
     int storage_inputs;
     Amps storage_continuous, storage_breaker_limit; ///< per input
     WattHours storage_limit;                        ///< zero: none stated
+    WattHours storage_limit_power_control;          ///< the same under power control; zero: none
     Amps backup_breaker_limit;
     Amps interrupting;
 };

@@ -38,7 +38,9 @@ struct Disconnect {
     bool storage = false;        ///< the disconnecting means of the storage
 };
 /// Terminals: "pv1".., "storage1".., "backup", "grid".
-struct Mid {};
+struct Mid {
+    bool power_control = false; ///< a listed power control system limits what its sources deliver
+};
 /// Terminals: "out" (toward the utility), "in" (next unit of the chain).
 struct Battery {};
 struct LoadCircuit {

@@ -101,17 +101,36 @@ std::optional<Term<WattHours>> energy_of(Work& work, const std::vector<int>& uni
     return sum;
 }
 
+/// What the nameplate of an interconnect device says of storage behind it.
+struct StorageLimit {
+    WattHours energy{}; ///< zero: nothing
+    std::string name, title;
+};
+
+/// A listed power control system may allow more.
+StorageLimit storage_limit_of(const System& system, const Equipment& mid) {
+    const auto* ratings = system.ratings<MidRatings>(mid);
+    const auto* device = mid.as<Mid>();
+    if (ratings == nullptr || device == nullptr)
+        return {};
+    if (device->power_control && ratings->storage_limit_power_control.value > 0) {
+        return {ratings->storage_limit_power_control, "storage_limit_power_control",
+                "Most storage behind this device under power control"};
+    }
+    return {ratings->storage_limit, "storage_limit", "Most storage behind this device"};
+}
+
 void check_energy(Work& work, const Equipment& mid, const Equipment& head,
                   const std::vector<int>& units) {
     const auto energy = energy_of(work, units);
-    const auto* ratings = work.system.ratings<MidRatings>(mid);
-    if (!energy || ratings == nullptr || ratings->storage_limit.value <= 0)
+    const StorageLimit stated = storage_limit_of(work.system, mid);
+    if (!energy || stated.energy.value <= 0)
         return;
     Heading heading = line(work, head, "energy", "Storage behind " + mid.id);
     heading.symbol = "E_storage";
     const auto total = work.study.worksheet.define(heading, *energy);
-    const auto limit = from_nameplate(work, *work.system.record(mid), "storage_limit", "E_max",
-                                      "Most storage behind this device", ratings->storage_limit);
+    const auto limit = from_nameplate(work, *work.system.record(mid), stated.name, "E_max",
+                                      stated.title, stated.energy);
     require(work, line(work, head, "energy_kept", "Storage within the limit of " + mid.id), total,
             "≤", limit,
             {.rule = "mid.storage.energy",

@@ -187,18 +187,18 @@ TEST_CASE("what excluded the next smaller size governs") {
     CHECK(sized(load(20, 25)).governs == "small-conductor limit governs");
     // 64 A behind 80 A: 80 A required; 6 AWG has 65 A at 75 C, and 80 A is not the next above it.
     CHECK(sized(load(64, 80)).size == wire("4"));
-    CHECK(sized(load(64, 80)).governs == "terminal ampacity and protection govern");
+    CHECK(sized(load(64, 80)).governs == "terminal ampacity governs");
     // 8 AWG carries 55 x 0.5 = 27.5 A of the 32 A when 10 are bundled; unbundled it would carry 55
     // A.
     auto bundled = load(32, 40);
     bundled.current_carrying = 10;
     CHECK(sized(bundled).size == wire("6"));
-    CHECK(sized(bundled).governs == "bundling and protection govern");
+    CHECK(sized(bundled).governs == "bundling governs");
     // At 70 C 8 AWG has 55 x 0.58 = 31.9 A: just short of 32 A, and protected at 35 A only.
     auto hot = load(32, 40);
     hot.ambient = Celsius{70};
     CHECK(sized(hot).size == wire("6"));
-    CHECK(sized(hot).governs == "ambient temperature and protection govern");
+    CHECK(sized(hot).governs == "ambient temperature governs");
 }
 
 TEST_CASE("a stated size that is larger than needed says so") {

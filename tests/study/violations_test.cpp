@@ -194,6 +194,14 @@ TEST_CASE("limits of the interconnect device") {
         const Case job{{"storage_limit = \"40.32 kWh\"", "storage_limit = \"20 kWh\""}};
         CHECK(contains(only(job, "mid.storage.energy", "equipment:ES-1").message, "20.16 kWh"));
     }
+    SECTION("a power control system allows more storage where the nameplate says so") {
+        const Change little{"storage_limit = \"40.32 kWh\"",
+                            "storage_limit = \"20 kWh\"\nstorage_limit_power_control = \"40 kWh\""};
+        const Case without{little};
+        only(without, "mid.storage.energy", "equipment:ES-1");
+        const Case with{little, {"backs_up = \"BLP\"", "power_control = true, backs_up = \"BLP\""}};
+        CHECK(with.finding("mid.storage.energy") == nullptr);
+    }
     SECTION("backup breaker 100 A") {
         const Case job{{"backup_breaker_limit = \"200 A\"", "backup_breaker_limit = \"90 A\""}};
         only(job, "mid.backup.breaker", "equipment:MID-1");
