@@ -189,7 +189,10 @@ std::vector<std::string> filled(const std::vector<std::string>& lines, const Fie
 std::string breaker_label(const System& system, const Study& study, int breaker) {
     const auto index = static_cast<std::size_t>(breaker);
     const Breaker& b = system.breakers[index];
-    return b.tag + " " + amps(study.breakers[index].rating) + " " + std::to_string(b.poles) + "P";
+    // A new device in existing equipment is the one thing there that is new.
+    const bool stands_out = system.equipment[static_cast<std::size_t>(b.at)].existing;
+    return b.tag + (stands_out ? " (N) " : " ") + amps(study.breakers[index].rating) + " " +
+           std::to_string(b.poles) + "P";
 }
 
 } // namespace ohmfolio::diagram

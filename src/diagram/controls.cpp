@@ -78,14 +78,19 @@ class ControlTree {
         return std::abs((a.x - b.x).nm) + std::abs((a.y - b.y).nm);
     }
 
-    /// The first point clear of the block, straight above where the wiring meets it.
+    /// The first point clear of the block and its name: straight above where the wiring meets it,
+    /// or beside it where it leaves through a side.
     Point escape(int equipment) const {
-        const Point at = control_at(plan_, plan_.block(equipment));
-        return {at.x, at.y - plan_.spacing.control_clear};
+        const Block& block = plan_.block(equipment);
+        const Point at = control_at(plan_, block);
+        if (at.x == block.body.high.x) {
+            return {at.x + plan_.spacing.control_clear, at.y};
+        }
+        return {at.x, block.line - block.up - plan_.spacing.text_gap};
     }
 
     void stroke(const std::vector<Point>& points) {
-        frame_.add(polyline(points, {thin_pen, LineType::dashed}), Role::control, shows_);
+        frame_.add(polyline(points, control_stroke), Role::control, shows_);
     }
 
     void leave(int equipment, Point to) { stroke({control_at(plan_, plan_.block(equipment)), to}); }

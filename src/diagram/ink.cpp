@@ -10,6 +10,11 @@ namespace {
 
 constexpr Length note_radius{2'400'000};
 
+/// Circles of keyed notes are higher than the letters beside them.
+Length note_gap_of(const Plan& plan, const Block& block) {
+    return block.notes.empty() ? Length{} : plan.spacing.note_gap;
+}
+
 class Pencil {
   public:
     Pencil(const Plan& plan, Frame& frame) : plan_(plan), frame_(frame) {}
@@ -97,13 +102,13 @@ class Pencil {
         const Length x = left ? block.body.low.x : block.body.centre().x;
         const Length name_pitch = line_pitch(plan_.style.name);
         const Length notes_room = left ? Length{} : notes_width(block, plan_.spacing) / 2;
-        Length y = block.body.low.y - plan_.spacing.text_gap -
-                   static_cast<std::int64_t>(block.above.size()) * name_pitch + name_pitch;
+        Length y = block.body.low.y - name_height(plan_, block) + name_pitch;
         for (std::size_t i = 0; i < block.above.size(); ++i, y += name_pitch) {
             const Length shift = i == 0 ? notes_room : Length{};
             text(block.above[i], {x - shift, y}, plan_.style.name, align);
             if (i == 0) {
                 draw_notes(block, {x - shift, y}, align);
+                y += note_gap_of(plan_, block);
             }
         }
         const Length indent = block.electrodes.empty() ? Length{} : electrode_indent(plan_.spacing);
@@ -144,7 +149,10 @@ class Pencil {
         const SymbolPort& earth = *ground.port("earth");
         const Length pitch = line_pitch(plan_.style.note);
         const auto lines = static_cast<std::int64_t>(block.below.size());
-        const Point start{block.body.low.x + plan_.spacing.lead, block.body.high.y};
+        const Symbol& bond = symbol_of(plan_, "neutral-bond");
+        const SymbolPort& bar = *bond.port("earth");
+        const Point start{block.body.low.x + plan_.spacing.lead + bar.at.x, block.body.high.y};
+        add_symbol(frame_, bond, start - bar.at, false, shows_);
         const Length level = start.y + plan_.spacing.text_gap + lines * pitch + inches(0.30);
         frame_.add(Port{start, shows_ + "/ground"}, Role::none, shows_);
         Point last = start;
@@ -162,11 +170,24 @@ class Pencil {
             electrode_name(block, i, low.y + ground.size.height);
         }
         add_wire(frame_, {start, {start.x, level}, {last.x, level}, last}, thin_pen, shows);
+        tag_ground(start.x, level, shows);
+    }
+
+    void tag_ground(Length x, Length level, const std::string& shows) {
+        const Length cap = plan_.measure.cap_height(plan_.style.tag);
+        const Length width = plan_.measure.width("G1", plan_.style.tag) + cap;
+        const Box tag =
+            box_at({x + inches(0.06), level - inches(0.04) - cap * 7 / 4}, {width, cap * 7 / 4});
+        const Length baseline = tag.centre().y + cap / 2;
+        frame_.add(tag_outline(tag), Role::leader, shows);
+        frame_.add(Text{{tag.centre().x, baseline}, "G1", plan_.style.tag, Align::centre},
+                   Role::lettering, shows);
+        frame_.add(Anchor{tag.low, "diagram:G1"}, Role::none, shows);
+        frame_.add(Link{tag, "schedule:G1"}, Role::none, shows);
         const std::string size = name(plan_.study.grounding_electrode) + " " +
                                  std::string(name(plan_.system.grounding.material)) + " GEC";
-        frame_.add(
-            Text{{start.x + inches(0.07), level - inches(0.06)}, "G1  " + size, plan_.style.note},
-            Role::lettering, shows);
+        frame_.add(Text{{tag.high.x + inches(0.06), baseline}, size, plan_.style.note},
+                   Role::lettering, shows);
     }
 
     Length electrode_x(const Block& block, std::size_t i) const {
@@ -194,11 +215,18 @@ class Pencil {
 
 } // namespace
 
+Length name_height(const Plan& plan, const Block& block) {
+    const auto lines = static_cast<std::int64_t>(block.above.size());
+    return lines == 0 ? Length{}
+                      : plan.spacing.name_gap + lines * line_pitch(plan.style.name) +
+                            note_gap_of(plan, block);
+}
+
 Length notes_width(const Block& block, const Spacing&) {
     return static_cast<std::int64_t>(block.notes.size()) * (2 * note_radius + inches(0.055));
 }
 
-Length electrode_indent(const Spacing& spacing) { return spacing.lead + inches(0.08); }
+Length electrode_indent(const Spacing& spacing) { return spacing.lead + inches(0.16); }
 
 Frame ink(const Plan& plan) {
     Frame frame;

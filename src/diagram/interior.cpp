@@ -149,8 +149,7 @@ class Interior {
                    Role::lettering, shows);
         if (!block_.gateway) {
             const Point top{secondary.x, block_.body.low.y};
-            frame_.add(polyline({secondary, top}, {thin_pen, LineType::dashed}), Role::control,
-                       shows);
+            frame_.add(polyline({secondary, top}, control_stroke), Role::control, shows);
         }
     }
 
@@ -175,22 +174,19 @@ class Interior {
             return;
         }
         const Symbol& gateway = symbol_of(plan_, "gateway");
-        const Symbol& ring = symbol_of(plan_, "current-transformer");
         const std::string shows = "gateway:" + id_;
-        const Point sense = {transformer_x(plan_, block_),
-                             block_.line - ring.port("centre")->at.y - plan_.spacing.lead};
-        const Point low = sense - gateway.port("sense")->at;
+        const Point low = gateway_low(plan_, block_);
         add_symbol(frame_, gateway, low, false, shows);
-        frame_.add(polyline({sense, {sense.x, sense.y + plan_.spacing.lead}},
-                            {thin_pen, LineType::dashed}),
-                   Role::control, shows);
+        const Point sense = low + gateway.port("sense")->at;
+        frame_.add(
+            polyline({sense, {sense.x, sense.y + plan_.spacing.gateway_drop}}, control_stroke),
+            Role::control, shows);
         const Point supply = low + gateway.port("supply")->at;
         frame_.add(Port{supply, shows + "/supply"}, Role::none, shows);
         reach_bus(supply.y);
         wire({bus_x_, supply.y}, supply, shows_);
-        const Point control = low + gateway.port("control")->at;
-        const Point top = control_at(plan_, block_);
-        frame_.add(polyline({control, {top.x, control.y}, top}, {thin_pen, LineType::dashed}),
+        frame_.add(polyline({low + gateway.port("control")->at, control_at(plan_, block_)},
+                            control_stroke),
                    Role::control, shows);
     }
 
@@ -213,8 +209,17 @@ class Interior {
 
 } // namespace
 
+const Stroke control_stroke{thin_pen, LineType::short_dashed};
+
+Point gateway_low(const Plan& plan, const Block& block) {
+    const Symbol& ring = symbol_of(plan, "current-transformer");
+    const Point sense{transformer_x(plan, block),
+                      block.line - ring.port("centre")->at.y - plan.spacing.gateway_drop};
+    return sense - symbol_of(plan, "gateway").port("sense")->at;
+}
+
 Stroke enclosure_stroke(const Equipment& equipment) {
-    return equipment.existing ? Stroke{thin_pen, LineType::dashed} : Stroke{medium_pen};
+    return equipment.existing ? Stroke{thin_pen, LineType::dash_dot} : Stroke{medium_pen};
 }
 
 void add_wire(Frame& frame, const std::vector<Point>& points, Length pen,
@@ -236,7 +241,7 @@ void draw_bus_block(const Plan& plan, const Block& block, Frame& frame) {
 
 Length transformer_x(const Plan& plan, const Block& block) {
     if (block.gateway) {
-        return block.body.high.x - plan.spacing.body_pad * 2 -
+        return block.body.high.x - plan.spacing.body_pad -
                symbol_of(plan, "gateway").size.width / 2;
     }
     return block.body.high.x - plan.spacing.lead * 2 -

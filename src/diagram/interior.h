@@ -8,7 +8,9 @@
 
 namespace ohmfolio::diagram {
 
-/// New enclosures are drawn solid, existing ones dashed.
+/// Control and communications wiring: short dashes, unlike any enclosure.
+extern const Stroke control_stroke;
+/// New enclosures are drawn solid, existing ones dash-dotted.
 Stroke enclosure_stroke(const Equipment& equipment);
 void add_wire(Frame& frame, const std::vector<Point>& points, Length pen, const std::string& shows);
 /// The art of `symbol` with its upper left corner at `low`; mirrored about its vertical axis if
@@ -19,8 +21,12 @@ void add_symbol(Frame& frame, const Symbol& symbol, Point low, bool mirrored,
 void draw_bus_block(const Plan& plan, const Block& block, Frame& frame);
 /// Centre of the current transformer of a bus block, left to right.
 Length transformer_x(const Plan& plan, const Block& block);
+/// Upper left corner of the gateway of a bus block: above its current transformer.
+Point gateway_low(const Plan& plan, const Block& block);
 /// Room for the keyed notes behind a name.
 Length notes_width(const Block& block, const Spacing& spacing);
+/// Height of the lettering over a body, with what keeps it apart.
+Length name_height(const Plan& plan, const Block& block);
 /// How far lettering under a body moves right to let the grounding electrode conductor pass.
 Length electrode_indent(const Spacing& spacing);
 

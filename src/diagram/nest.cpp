@@ -6,102 +6,12 @@
 
 #include "base/drafting_case.h"
 #include "base/text.h"
+#include "diagram/blocks.h"
 #include "diagram/callouts.h"
-#include "diagram/interior.h"
 
 namespace ohmfolio::diagram {
 
 namespace {
-
-/// A feeder to backed-up loads leaves its parent away from the utility.
-bool leaves_to_the_right(const Circuit& circuit) {
-    return circuit.use == CircuitUse::backup_feeder;
-}
-
-std::string transformer_on(const System& system, int equipment, const std::string& port) {
-    for (const CurrentTransformer& ct : system.transformers) {
-        if (ct.at == equipment && ct.port == port) {
-            return ct.tag;
-        }
-    }
-    return {};
-}
-
-/// The tap of `equipment` where a circuit to one of its children ends.
-Tap child_tap(const Plan& plan, int circuit) {
-    const Circuit& c = plan.system.circuits[static_cast<std::size_t>(circuit)];
-    Tap tap;
-    tap.terminal = c.to;
-    tap.side = leaves_to_the_right(c) ? Side::right : Side::left;
-    const Breaker* breaker = plan.system.breaker_of(circuit);
-    if (breaker != nullptr && breaker->at == plan.system.parent_of(c)) {
-        const auto index = static_cast<int>(breaker - plan.system.breakers.data());
-        tap.symbol = "circuit-breaker";
-        tap.device = "breaker:" + breaker->tag;
-        tap.label = breaker_label(plan.system, plan.study, index);
-    }
-    return tap;
-}
-
-/// The tap of `equipment` where its own circuit to its parent begins.
-Tap parent_tap(const Plan& plan, int equipment, const Circuit& c) {
-    const Equipment& e = plan.system.equipment[static_cast<std::size_t>(equipment)];
-    Tap tap;
-    tap.terminal = c.from;
-    tap.side = leaves_to_the_right(c) ? Side::left : Side::right;
-    tap.toward_utility = true;
-    tap.transformer = transformer_on(plan.system, equipment, c.from);
-    const auto* panel = e.as<Panel>();
-    if (panel != nullptr && panel->main) {
-        tap.symbol = "circuit-breaker";
-        tap.device = "main:" + e.id;
-        tap.label = "MAIN " + trimmed(panel->main->value.value, 0) + " A 2P";
-    } else if (e.is<Mid>()) {
-        tap.symbol = "transfer-contact";
-        tap.device = "contact:" + e.id;
-    }
-    return tap;
-}
-
-Tap load_tap(const Equipment& panel, const LoadCircuit& load) {
-    Tap tap;
-    tap.side = Side::right;
-    tap.symbol = "circuit-breaker";
-    tap.device = "load:" + panel.id + "/" + load.name;
-    tap.load = drafting_case(trimmed(load.breaker.value.value, 0) + " A " +
-                             std::to_string(load.poles) + "P " + load.name);
-    return tap;
-}
-
-/// Circuits that end at `equipment`, child by child in the order of the text.
-std::vector<int> circuits_from_children(const System& system, int equipment) {
-    std::vector<int> out;
-    for (const int child : system.children(equipment)) {
-        for (std::size_t c = 0; c < system.circuits.size(); ++c) {
-            if (system.child_of(system.circuits[c]) == child) {
-                out.push_back(static_cast<int>(c));
-            }
-        }
-    }
-    return out;
-}
-
-void add_taps(Plan& plan, Block& block) {
-    const Equipment& e = plan.of(block);
-    for (const int circuit : circuits_from_children(plan.system, block.equipment)) {
-        block.taps.push_back(child_tap(plan, circuit));
-    }
-    for (const Circuit& c : plan.system.circuits) {
-        if (plan.system.child_of(c) == block.equipment) {
-            block.taps.push_back(parent_tap(plan, block.equipment, c));
-        }
-    }
-    if (const auto* panel = e.as<Panel>()) {
-        for (const LoadCircuit& load : panel->loads) {
-            block.taps.push_back(load_tap(e, load));
-        }
-    }
-}
 
 struct Shape {
     Form form;
@@ -120,7 +30,8 @@ Shape shape_of(const System& system, const Equipment& e) {
         return {Form::boxed, ratings != nullptr && ratings->fused ? "fused-switch" : "switch-open"};
     }
     if (e.is<Battery>()) {
-        return {Form::symbol, "battery-unit"};
+        const bool feeds_through = !system.children(system.find(e.id)).empty();
+        return {Form::symbol, feeds_through ? "battery-unit-through" : "battery-unit"};
     }
     if (e.is<Meter>()) {
         return {Form::symbol, "meter"};
@@ -138,7 +49,7 @@ std::string electrode_words(Electrode kind) {
     case Electrode::two_ground_rods:
         return "TWO GROUND RODS";
     case Electrode::concrete_encased:
-        return "CONCRETE-ENCASED";
+        return "CONCRETE-ENCASED ELECTRODE";
     case Electrode::water_pipe:
         return "WATER PIPE";
     case Electrode::ground_ring:
@@ -188,101 +99,6 @@ void add_notes(Plan& plan, Block& block, const Fields& fields) {
     if (plan.system.grounding.at == block.equipment) {
         add_note(plan, block, "bonding", fields);
     }
-}
-
-// ---- room ------------------------------------------------------------------------------------
-
-Length widest(const std::vector<std::string>& lines, const TextStyle& style,
-              const TextMeasure& measure) {
-    Length width{};
-    for (const std::string& line : lines) {
-        width = std::max(width, measure.width(line, style));
-    }
-    return width;
-}
-
-/// Room from the bus to the edge of the enclosure that this tap asks for.
-Length zone_of(const Plan& plan, const Tap& tap) {
-    const Spacing& s = plan.spacing;
-    Length width = s.lead * 2 + s.body_pad;
-    const Length symbol = tap.symbol.empty() ? Length{} : symbol_of(plan, tap.symbol).size.width;
-    if (!tap.load.empty()) {
-        return width + symbol + symbol_of(plan, "load-arrow").size.width + s.text_gap +
-               plan.measure.width(tap.load, plan.style.note);
-    }
-    width += std::max(symbol, plan.measure.width(tap.label, plan.style.note));
-    if (!tap.transformer.empty()) {
-        width += symbol_of(plan, "current-transformer").size.width + s.lead * 2;
-    }
-    return width;
-}
-
-void measure_bus(const Plan& plan, Block& block) {
-    const Spacing& s = plan.spacing;
-    block.left_zone = block.right_zone = s.body_pad + s.lead * 2;
-    for (const Tap& tap : block.taps) {
-        Length& zone = tap.side == Side::left ? block.left_zone : block.right_zone;
-        zone = std::max(zone, zone_of(plan, tap));
-    }
-    if (block.gateway) {
-        const Length gateway = symbol_of(plan, "gateway").size.width;
-        block.right_zone = std::max(block.right_zone, gateway + s.body_pad * 3 + s.lead);
-    }
-    block.body_width = block.left_zone + block.right_zone;
-}
-
-void measure_body(const Plan& plan, Block& block) {
-    const Spacing& s = plan.spacing;
-    switch (block.form) {
-    case Form::symbol:
-        block.body_width = symbol_of(plan, block.symbol).size.width;
-        break;
-    case Form::boxed:
-        block.body_width = symbol_of(plan, block.symbol).size.width + s.body_pad * 2;
-        break;
-    case Form::splices:
-        block.body_width = inches(0.36);
-        break;
-    case Form::bus:
-        measure_bus(plan, block);
-        break;
-    }
-}
-
-/// The first line is broken at `first`, the others at `width`.
-std::vector<std::string> wrapped_all(const std::vector<std::string>& lines, const TextStyle& style,
-                                     Length first, Length width, const TextMeasure& measure) {
-    std::vector<std::string> out;
-    for (const std::string& line : lines) {
-        for (std::string& piece : wrapped(line, style, out.empty() ? first : width, measure)) {
-            out.push_back(std::move(piece));
-        }
-    }
-    return out;
-}
-
-/// Lettering is as wide as the body of a bus block, and as the house allows beside a small symbol.
-/// Where control wiring leaves through the upper edge, lettering above keeps clear of it.
-void measure_lettering(const Plan& plan, Block& block) {
-    const Spacing& s = plan.spacing;
-    const bool wide = block.form == Form::bus;
-    const Length limit = wide                        ? block.body_width
-                         : block.form == Form::boxed ? block.body_width + inches(0.25)
-                                                     : s.widest_caption;
-    const Length control = wide && block.control ? s.control_clear * 3 : Length{};
-    const Length notes = notes_width(block, s);
-    const Length electrodes = block.electrodes.empty() ? Length{} : electrode_indent(s);
-    // Beside a small symbol the notes may stand out; over an enclosure they keep within its width.
-    const Length name = wide ? limit - control - notes : limit;
-    block.above = wrapped_all(block.above, plan.style.name, name, limit - control, plan.measure);
-    block.below = wrapped_all(block.below, plan.style.note, limit - electrodes, limit - electrodes,
-                              plan.measure);
-    block.width = std::max(
-        {block.body_width,
-         notes + widest({block.above.begin(), block.above.begin() + (block.above.empty() ? 0 : 1)},
-                        plan.style.name, plan.measure),
-         widest(block.above, plan.style.name, plan.measure),
-         widest(block.below, plan.style.note, plan.measure)});
 }
 
 bool symbols_present(const Plan& plan, Findings& findings) {
@@ -403,6 +219,7 @@ std::vector<std::string> symbols_needed(const Block& block) {
     }
     if (!block.electrodes.empty()) {
         out.push_back("ground");
+        out.push_back("neutral-bond");
     }
     return out;
 }
@@ -429,8 +246,7 @@ void nest(Plan& plan, Findings& findings) {
     }
     gather_controls(plan);
     for (Block& block : plan.blocks) {
-        measure_body(plan, block);
-        measure_lettering(plan, block);
+        measure_block(plan, block);
     }
     for (std::size_t c = 0; c < plan.system.circuits.size(); ++c) {
         const Circuit& circuit = plan.system.circuits[c];

@@ -1,380 +1,14 @@
-/// Third step: where blocks and taps stand. Rows first: every circuit gets a height of its own, and
-/// enclosures stretch to meet them, so that wires run straight. Then columns, then the room that is
-/// left over is shared out.
+/// Third step: where blocks and taps stand. Rows first, then columns, then the room that is left
+/// over is shared out.
 #include <algorithm>
-#include <vector>
 
 #include "base/text.h"
 #include "diagram/interior.h"
+#include "diagram/rows.h"
 
 namespace ohmfolio::diagram {
 
 namespace {
-
-struct Reach {
-    Length up, down; ///< of a subtree, from the line of its topmost block
-};
-
-Length at_least(Length a, Length b) { return std::max(a, b); }
-
-Length text_height(std::size_t lines, const TextStyle& style, const Spacing& s) {
-    return lines == 0 ? Length{}
-                      : s.text_gap + static_cast<std::int64_t>(lines) * line_pitch(style);
-}
-
-/// Room that a tap takes above and below its wire, inside the enclosure.
-Reach tap_reach(const Plan& plan, const Tap& tap) {
-    Length up = plan.spacing.lead, down = plan.spacing.lead;
-    if (!tap.symbol.empty()) {
-        const Symbol& symbol = symbol_of(plan, tap.symbol);
-        const SymbolPort* port = symbol.port("load");
-        const Length above = port != nullptr ? port->at.y : symbol.size.height / 2;
-        up = at_least(up, above);
-        down = at_least(down, symbol.size.height - above);
-    }
-    if (!tap.label.empty()) {
-        up += text_height(1, plan.style.note, plan.spacing);
-    }
-    return {up, down};
-}
-
-/// Height of the grounding electrodes below a body: drop, symbol, and their names.
-Length electrodes_height(const Plan& plan, const Block& block) {
-    if (block.electrodes.empty()) {
-        return {};
-    }
-    return inches(0.42) + symbol_of(plan, "ground").size.height +
-           text_height(2, plan.style.note, plan.spacing);
-}
-
-// ---- rows ------------------------------------------------------------------------------------
-
-class Rows {
-  public:
-    Rows(Plan& plan, Length row_gap) : plan_(plan), row_gap_(row_gap) {}
-
-    void stack() {
-        reach_.assign(plan_.blocks.size(), {});
-        stack_below(plan_.system.root());
-        settle(plan_.system.root(), {});
-        hang_backed_up(plan_.system.root());
-    }
-
-    Reach extent() const {
-        Length top{}, bottom{};
-        for (const Block& b : plan_.blocks) {
-            top = std::min(top, b.line - b.up);
-            bottom = std::max(bottom, b.line + b.down);
-        }
-        return {-top, bottom};
-    }
-
-  private:
-    bool backed_up(int child) const {
-        const Tap* tap = feed_of(child);
-        return tap != nullptr && tap->side == Side::left && tap->toward_utility;
-    }
-
-    const Tap* feed_of(int child) const {
-        for (const Tap& tap : plan_.block(child).taps) {
-            if (tap.toward_utility) {
-                return &tap;
-            }
-        }
-        return nullptr;
-    }
-
-    std::vector<const Wire*> wires_between(int child, int parent) const {
-        std::vector<const Wire*> out;
-        for (const Wire& wire : plan_.wires) {
-            if (wire.child == child && wire.parent == parent) {
-                out.push_back(&wire);
-            }
-        }
-        return out;
-    }
-
-    const Circuit& circuit(const Wire& wire) const {
-        return plan_.system.circuits[static_cast<std::size_t>(wire.circuit)];
-    }
-
-    /// Stacks the source children of `equipment` over one another, sets its taps to their heights
-    /// and its line to theirs, and measures the whole. Heights are relative to the line of
-    /// `equipment`.
-    void stack_below(int equipment) {
-        Block& block = plan_.block(equipment);
-        Length cursor{};
-        bool first = true;
-        std::vector<std::pair<int, Length>> lines; // child, its line
-        Length last_tap{};
-        for (const int child : plan_.system.children(equipment)) {
-            stack_below(child);
-            if (backed_up(child)) {
-                continue;
-            }
-            Length line{};
-            if (!first) {
-                line = at_least(cursor + row_gap_ + reach_of(child).up,
-                                last_tap + plan_.spacing.tap_pitch);
-            }
-            for (const Wire* wire : wires_between(child, equipment)) {
-                const Length y = line + plan_.block(child).tap(circuit(*wire).from)->y;
-                block.tap(circuit(*wire).to)->y = y;
-                last_tap = y;
-            }
-            lines.emplace_back(child, line);
-            cursor = line + reach_of(child).down;
-            first = false;
-        }
-        const Length middle = line_among_taps(block, last_tap);
-        for (Tap& tap : block.taps) {
-            tap.y -= tap.side == Side::left && !tap.toward_utility ? middle : Length{};
-        }
-        set_parent_taps(block);
-        set_loads(block);
-        measure(block);
-        Reach whole{block.up, block.down};
-        for (auto& [child, line] : lines) {
-            plan_.block(child).line = line - middle; // relative, until settled
-            whole.up = at_least(whole.up, reach_of(child).up - (line - middle));
-            whole.down = at_least(whole.down, reach_of(child).down + (line - middle));
-        }
-        reach_of(equipment) = whole;
-    }
-
-    /// A combiner collects equals, so its line leaves from their middle; elsewhere the first child
-    /// is the main one and the line runs straight through.
-    Length line_among_taps(const Block& block, Length last_tap) const {
-        return plan_.of(block).is<Combiner>() ? last_tap / 2 : Length{};
-    }
-
-    /// Circuits that pass through a box of splices leave at the height at which they enter.
-    void set_parent_taps(Block& block) const {
-        if (block.form != Form::splices) {
-            return;
-        }
-        std::vector<Length> heights;
-        for (const Tap& tap : block.taps) {
-            if (!tap.toward_utility) {
-                heights.push_back(tap.y);
-            }
-        }
-        std::size_t next = 0;
-        for (Tap& tap : block.taps) {
-            if (tap.toward_utility && next < heights.size()) {
-                tap.y = heights[next++];
-            }
-        }
-    }
-
-    void set_loads(Block& block) const {
-        const Tap* feed = nullptr;
-        for (const Tap& tap : block.taps) {
-            feed = tap.toward_utility ? &tap : feed;
-        }
-        Length y =
-            feed != nullptr && feed->side == Side::right ? plan_.spacing.tap_pitch : Length{};
-        for (Tap& tap : block.taps) {
-            if (!tap.load.empty()) {
-                tap.y = y;
-                y += plan_.spacing.load_pitch;
-            }
-        }
-    }
-
-    /// How far body and lettering reach from the line.
-    void measure(Block& block) const {
-        const Spacing& s = plan_.spacing;
-        Length up{}, down{};
-        if (block.form == Form::symbol || block.form == Form::boxed) {
-            const Symbol& symbol = symbol_of(plan_, block.symbol);
-            const Length line = line_in_symbol(block, symbol);
-            const Length pad = block.form == Form::boxed ? s.body_pad : Length{};
-            up = line + pad;
-            down = symbol.size.height - line + pad;
-        }
-        for (const Tap& tap : block.taps) {
-            const Reach reach = tap_reach(plan_, tap);
-            up = at_least(up, reach.up - tap.y + pad_over_taps(block));
-            down = at_least(down, reach.down + tap.y + pad_over_taps(block));
-        }
-        if (block.gateway) {
-            up = at_least(up, symbol_of(plan_, "gateway").size.height + s.body_pad + s.lead * 3);
-        }
-        block.body_up = up;
-        block.body_down = down;
-        block.up = up + text_height(block.above.size(), plan_.style.name, s);
-        block.down = down + text_height(block.below.size(), plan_.style.note, s) +
-                     electrodes_height(plan_, block);
-    }
-
-    /// A box of splices stands out past its wires, so that its name is clear of their tags.
-    Length pad_over_taps(const Block& block) const {
-        switch (block.form) {
-        case Form::bus:
-            return plan_.spacing.lead;
-        case Form::splices:
-            return plan_.spacing.lead * 2;
-        default:
-            return {};
-        }
-    }
-
-    static Length line_in_symbol(const Block& block, const Symbol& symbol) {
-        for (const Tap& tap : block.taps) {
-            if (const SymbolPort* port = symbol.port(tap.terminal)) {
-                return port->at.y;
-            }
-        }
-        return symbol.size.height / 2;
-    }
-
-    /// From heights relative to the parent to heights on the sheet.
-    void settle(int equipment, Length line) {
-        plan_.block(equipment).line = line;
-        for (const int child : plan_.system.children(equipment)) {
-            if (!backed_up(child)) {
-                settle(child, line + plan_.block(child).line);
-            }
-        }
-    }
-
-    /// What a block backs up hangs at its right, below all that already stands there.
-    void hang_backed_up(int equipment) {
-        for (const int child : plan_.system.children(equipment)) {
-            if (backed_up(child)) {
-                hang(equipment, child);
-            }
-            hang_backed_up(child);
-        }
-    }
-
-    void hang(int parent, int child) {
-        Block& block = plan_.block(parent);
-        Length floor = block.line + lowest_right_tap(block) + plan_.spacing.tap_pitch;
-        for (const Block& other : plan_.blocks) {
-            if (other.column < block.column && settled(other.equipment)) {
-                floor = at_least(floor, other.line + other.down + row_gap_ + reach_of(child).up);
-            }
-        }
-        settle(child, floor);
-        for (const Wire* wire : wires_between(child, parent)) {
-            block.tap(circuit(*wire).to)->y =
-                floor + plan_.block(child).tap(circuit(*wire).from)->y - block.line;
-        }
-        measure(block);
-        hung_.push_back(child);
-    }
-
-    Length lowest_right_tap(const Block& block) const {
-        Length lowest{};
-        for (const Tap& tap : block.taps) {
-            if (tap.side == Side::right && (tap.toward_utility || !tap.load.empty())) {
-                lowest = at_least(lowest, tap.y);
-            }
-        }
-        return lowest;
-    }
-
-    /// Whether a block has its height: it is not backed up, nor below anything backed up that is
-    /// still to be hung.
-    bool settled(int equipment) const {
-        for (int e = equipment; e != plan_.system.root() && e >= 0;
-             e = plan_.system.equipment[static_cast<std::size_t>(e)].parent) {
-            if (backed_up(e) && std::find(hung_.begin(), hung_.end(), e) == hung_.end()) {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    Reach& reach_of(int equipment) { return reach_[static_cast<std::size_t>(equipment)]; }
-
-    Plan& plan_;
-    Length row_gap_;
-    std::vector<Reach> reach_;
-    std::vector<int> hung_;
-};
-
-// ---- columns ---------------------------------------------------------------------------------
-
-bool beside(const Block& a, const Block& b) {
-    return a.line - a.up < b.line + b.down && b.line - b.up < a.line + a.down;
-}
-
-bool wired(const Plan& plan, const Block& a, const Block& b) {
-    return std::any_of(plan.wires.begin(), plan.wires.end(), [&](const Wire& w) {
-        return (w.child == a.equipment && w.parent == b.equipment) ||
-               (w.child == b.equipment && w.parent == a.equipment);
-    });
-}
-
-/// Least distance between the centres of two blocks that stand beside one another: their lettering
-/// stays apart, and a wire between them is long enough for a tag.
-Length pitch(const Plan& plan, const Block& a, const Block& b) {
-    const Length lettering = (a.width + b.width) / 2 + plan.spacing.block_gap;
-    const Length wire = (a.body_width + b.body_width) / 2 + plan.spacing.wire_room;
-    return wired(plan, a, b) ? at_least(lettering, wire) : lettering;
-}
-
-int column_count(const Plan& plan) {
-    int count = 0;
-    for (const Block& block : plan.blocks) {
-        count = std::max(count, block.column + 1);
-    }
-    return count;
-}
-
-/// Distance of each column's centre from the right edge of the drawing, as tight as the blocks
-/// allow with `share` added between neighbours. The last entry is the width of the whole.
-std::vector<Length> tight_columns(const Plan& plan, Length share) {
-    const int count = column_count(plan);
-    std::vector<Length> centres(static_cast<std::size_t>(count) + 1);
-    for (int column = 0; column < count; ++column) {
-        Length& centre = centres[static_cast<std::size_t>(column)];
-        for (const Block& block : plan.blocks) {
-            if (block.column != column) {
-                continue;
-            }
-            centre = at_least(centre, block.width / 2);
-            for (const Block& right : plan.blocks) {
-                if (right.column < column && (beside(block, right) || wired(plan, block, right))) {
-                    const Length gaps = share * (column - right.column);
-                    centre = at_least(centre, centres[static_cast<std::size_t>(right.column)] +
-                                                  pitch(plan, block, right) + gaps);
-                }
-            }
-        }
-        for (const Block& block : plan.blocks) {
-            if (block.column == column) {
-                centres.back() = at_least(centres.back(), centre + block.width / 2);
-            }
-        }
-    }
-    return centres;
-}
-
-/// Centres of the columns, utility's first, with room left over shared among the gaps.
-std::vector<Length> column_centres(const Plan& plan, Findings& findings) {
-    const Length room = plan.area.width - plan.spacing.text_gap * 2;
-    const Length spare = room - tight_columns(plan, {}).back();
-    if (spare < Length{}) {
-        findings.push_back({.rule = "diagram.too_wide",
-                            .severity = Severity::error,
-                            .message = "the diagram is wider than the sheet by " +
-                                       decimal((-spare).in_inches(), 1) + " in",
-                            .expected = "a larger sheet format"});
-    }
-    const int gaps = std::max(column_count(plan) - 1, 1);
-    const Length share = std::clamp(spare / gaps, Length{}, inches(0.9));
-    std::vector<Length> centres = tight_columns(plan, share);
-    const Length margin = at_least(plan.area.width - centres.back(), Length{}) / 2;
-    centres.pop_back();
-    for (Length& centre : centres) {
-        centre = plan.area.width - margin - centre;
-    }
-    return centres;
-}
 
 void set_bodies(Plan& plan, const std::vector<Length>& centres, Length shift) {
     for (Block& block : plan.blocks) {
@@ -391,9 +25,7 @@ void place(Plan& plan, Findings& findings) {
     // Rows as airy as the sheet allows, within reason.
     Reach extent{};
     for (const double factor : {2.2, 1.8, 1.5, 1.25, 1.0}) {
-        Rows rows(plan, scaled(plan.spacing.row_gap, factor));
-        rows.stack();
-        extent = rows.extent();
+        extent = stack_rows(plan, scaled(plan.spacing.row_gap, factor));
         if (extent.up + extent.down <= plan.area.height - plan.spacing.control_clear * 3) {
             break;
         }
@@ -406,7 +38,7 @@ void place(Plan& plan, Findings& findings) {
                                        decimal((-spare).in_inches(), 1) + " in",
                             .expected = "a larger sheet format"});
     }
-    set_bodies(plan, column_centres(plan, findings), extent.up + at_least(spare, Length{}) / 2);
+    set_bodies(plan, column_centres(plan, findings), extent.up + std::max(spare, Length{}) / 2);
 }
 
 Point terminal_at(const Plan& plan, const Block& block, std::string_view terminal) {
@@ -428,10 +60,12 @@ Point control_at(const Plan& plan, const Block& block) {
     }
     Length x = block.body.high.x - plan.spacing.control_clear;
     if (block.gateway) {
-        x = block.body.high.x - plan.spacing.body_pad;
-    } else if (block.form == Form::bus &&
-               std::any_of(block.taps.begin(), block.taps.end(),
-                           [](const Tap& tap) { return !tap.transformer.empty(); })) {
+        const Point low = gateway_low(plan, block);
+        return {block.body.high.x, (low + symbol_of(plan, "gateway").port("control")->at).y};
+    }
+    if (block.form == Form::bus &&
+        std::any_of(block.taps.begin(), block.taps.end(),
+                    [](const Tap& tap) { return !tap.transformer.empty(); })) {
         x = transformer_x(plan, block);
     }
     return {x, block.body.low.y};

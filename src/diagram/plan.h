@@ -18,17 +18,20 @@ namespace ohmfolio::diagram {
 
 /// Distances of the drafting style, all on paper.
 struct Spacing {
-    Length text_gap = inches(0.05);      ///< between lettering and what it belongs to
-    Length block_gap = inches(0.12);     ///< least room between two blocks' lettering
-    Length wire_room = inches(0.42);     ///< least length of a wire between two bodies: a tag fits
-    Length row_gap = inches(0.16);       ///< between one row's lettering and the next row's
-    Length tap_pitch = inches(0.36);     ///< between taps of a bus
-    Length load_pitch = inches(0.25);    ///< between load taps of a bus
-    Length bus_overhang = inches(0.10);  ///< of the bus past its last tap
-    Length body_pad = inches(0.10);      ///< inside an enclosure
-    Length lead = inches(0.08);          ///< shortest wire inside an enclosure
+    Length name_gap = inches(0.08);     ///< between a name and the body under it
+    Length note_gap = inches(0.035);    ///< more between lines where keyed notes stand in the first
+    Length text_gap = inches(0.05);     ///< between lettering and what it belongs to
+    Length block_gap = inches(0.12);    ///< least room between two blocks' lettering
+    Length wire_room = inches(0.42);    ///< least length of a wire between two bodies: a tag fits
+    Length row_gap = inches(0.16);      ///< between one row's lettering and the next row's
+    Length tap_pitch = inches(0.36);    ///< between taps of a bus
+    Length load_pitch = inches(0.25);   ///< between load taps of a bus
+    Length bus_overhang = inches(0.10); ///< of the bus past its last tap
+    Length body_pad = inches(0.10);     ///< inside an enclosure
+    Length lead = inches(0.08);         ///< shortest wire inside an enclosure
+    Length gateway_drop = inches(0.10); ///< between a gateway and its current transformer
     Length control_clear = inches(0.10); ///< between control wiring and everything else
-    Length widest_caption = inches(1.20);
+    Length widest_caption = inches(1.30);
 };
 
 enum class Form {
@@ -59,7 +62,7 @@ struct Block {
     std::vector<std::string> below; ///< lines of lettering under the body
     std::vector<Tap> taps;
     bool gateway = false; ///< holds a communications gateway, wired to its transformer
-    bool control = false; ///< control wiring comes to its upper edge
+    bool control = false; ///< control wiring comes to it
     std::vector<std::string> electrodes; ///< grounding electrodes that hang below, in words
     std::vector<int> notes;              ///< keyed notes beside the name
     // measured by nest
@@ -136,7 +139,8 @@ std::vector<std::string> symbols_needed(const Block& block);
 const Symbol& symbol_of(const Plan& plan, std::string_view name);
 /// Where a terminal of a placed block is.
 Point terminal_at(const Plan& plan, const Block& block, std::string_view terminal);
-/// Where control wiring meets the upper edge of a placed block.
+/// Where control wiring meets a placed block: its upper edge, or the right one where the block
+/// holds the gateway.
 Point control_at(const Plan& plan, const Block& block);
 
 } // namespace ohmfolio::diagram

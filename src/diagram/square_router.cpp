@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <cstdlib>
+#include <functional>
 #include <limits>
 #include <queue>
 #include <tuple>
@@ -59,7 +60,7 @@ struct Grid {
     }
 };
 
-std::vector<Point> without_collinear(std::vector<Point> points) {
+std::vector<Point> without_collinear(const std::vector<Point>& points) {
     std::vector<Point> out;
     for (const Point& p : points) {
         while (out.size() >= 2) {
@@ -74,6 +75,105 @@ std::vector<Point> without_collinear(std::vector<Point> points) {
     }
     return out;
 }
+
+/// The best-first search of one path. A state is a grid point and the direction in which it was
+/// reached.
+class Search {
+  public:
+    using Price = std::function<std::optional<std::int64_t>(Point, Point)>;
+
+    /// `price` is the price of a straight step beyond its length; nothing: the step is not free.
+    Search(const Grid& grid, Price price)
+        : grid_(grid), price_(std::move(price)),
+          states_(grid.xs.size() * grid.ys.size() * directions), cost_(states_, unreached),
+          came_(states_, states_) {}
+
+    void start_along(const Stretch& stretch) {
+        const auto [low_x, high_x] = std::minmax(stretch.a.x, stretch.b.x);
+        const auto [low_y, high_y] = std::minmax(stretch.a.y, stretch.b.y);
+        for (int j = grid_.y_of(low_y); j <= grid_.y_of(high_y); ++j) {
+            for (int i = grid_.x_of(low_x); i <= grid_.x_of(high_x); ++i) {
+                for (int d = 0; d < directions; ++d) {
+                    reach({i, j, d}, 0, states_);
+                }
+            }
+        }
+    }
+
+    std::optional<std::vector<Point>> path_to(Point target) {
+        const int goal_i = grid_.x_of(target.x), goal_j = grid_.y_of(target.y);
+        while (!open_.empty()) {
+            const auto [cost, state, step] = open_.top();
+            open_.pop();
+            if (cost != cost_[state]) {
+                continue; // reached more cheaply since
+            }
+            if (step.i == goal_i && step.j == goal_j) {
+                return traced(state);
+            }
+            for (int direction = 0; direction < directions; ++direction) {
+                advance(step, state, direction);
+            }
+        }
+        return std::nullopt;
+    }
+
+  private:
+    struct Step {
+        int i, j, direction;
+        friend auto operator<=>(const Step&, const Step&) = default;
+    };
+
+    void reach(const Step& step, std::int64_t cost, std::size_t from) {
+        const std::size_t state = grid_.state(step.i, step.j, step.direction);
+        if (cost < cost_[state]) {
+            cost_[state] = cost;
+            came_[state] = from;
+            open_.emplace(cost, state, step);
+        }
+    }
+
+    void advance(const Step& from, std::size_t state, int direction) {
+        constexpr std::array<int, directions> step_x{1, 0, -1, 0}, step_y{0, 1, 0, -1};
+        const auto d = static_cast<std::size_t>(direction);
+        const Step to{from.i + step_x[d], from.j + step_y[d], direction};
+        const bool inside = to.i >= 0 && to.j >= 0 && to.i < grid_.width() && to.j < grid_.height();
+        const bool turns_back = (direction + 2) % directions == from.direction;
+        if (!inside || (turns_back && cost_[state] > 0)) {
+            return;
+        }
+        const Point a = grid_.at(from.i, from.j), b = grid_.at(to.i, to.j);
+        const std::int64_t length = std::abs((b.x - a.x).nm) + std::abs((b.y - a.y).nm);
+        const std::int64_t bend = direction == from.direction ? 0 : bend_price;
+        const std::int64_t least = cost_[state] + length + bend;
+        if (least >= cost_[grid_.state(to.i, to.j, direction)]) {
+            return; // before asking what is in the way, which is the slow part
+        }
+        if (const auto price = price_(a, b)) {
+            reach(to, least + *price, state);
+        }
+    }
+
+    std::vector<Point> traced(std::size_t state) const {
+        std::vector<Point> points;
+        for (; state != states_; state = came_[state]) {
+            const std::size_t cell = state / directions;
+            points.push_back(grid_.at(static_cast<int>(cell % grid_.xs.size()),
+                                      static_cast<int>(cell / grid_.xs.size())));
+        }
+        std::reverse(points.begin(), points.end());
+        return without_collinear(points);
+    }
+
+    const Grid& grid_;
+    Price price_;
+    std::size_t states_;
+    std::vector<std::int64_t> cost_;
+    std::vector<std::size_t> came_;
+    // Cost first, then state: equal costs are taken in a fixed order.
+    using Entry = std::tuple<std::int64_t, std::size_t, Step>;
+    std::priority_queue<Entry, std::vector<Entry>, std::greater<>> open_;
+};
 
 } // namespace
 
@@ -144,66 +244,13 @@ std::optional<std::vector<Point>> SquareRouter::path(const std::vector<Stretch>&
     sort_unique(grid.xs);
     sort_unique(grid.ys);
 
-    const std::size_t states = grid.xs.size() * grid.ys.size() * directions;
-    std::vector<std::int64_t> cost(states, unreached);
-    std::vector<std::size_t> came(states, states);
-    // Cost first, then state: equal costs are taken in a fixed order.
-    using Entry = std::tuple<std::int64_t, std::size_t, int, int, int>;
-    std::priority_queue<Entry, std::vector<Entry>, std::greater<>> open;
+    Search search(grid, [this](Point a, Point b) -> std::optional<std::int64_t> {
+        return free(a, b) ? std::optional(crossings(a, b) * crossing_price) : std::nullopt;
+    });
     for (const Stretch& stretch : tree) {
-        const auto [low_x, high_x] = std::minmax(stretch.a.x, stretch.b.x);
-        const auto [low_y, high_y] = std::minmax(stretch.a.y, stretch.b.y);
-        for (int j = grid.y_of(low_y); j <= grid.y_of(high_y); ++j) {
-            for (int i = grid.x_of(low_x); i <= grid.x_of(high_x); ++i) {
-                for (int d = 0; d < directions; ++d) {
-                    cost[grid.state(i, j, d)] = 0;
-                    open.emplace(0, grid.state(i, j, d), i, j, d);
-                }
-            }
-        }
+        search.start_along(stretch);
     }
-    constexpr std::array<int, directions> step_x{1, 0, -1, 0}, step_y{0, 1, 0, -1};
-    const int goal_i = grid.x_of(target.x), goal_j = grid.y_of(target.y);
-    while (!open.empty()) {
-        const auto [so_far, state, i, j, d] = open.top();
-        open.pop();
-        if (so_far != cost[state]) {
-            continue;
-        }
-        if (i == goal_i && j == goal_j) {
-            std::vector<Point> points;
-            for (std::size_t s = state; s != states; s = came[s]) {
-                const auto cell = s / directions;
-                points.push_back(grid.at(static_cast<int>(cell % grid.xs.size()),
-                                         static_cast<int>(cell / grid.xs.size())));
-            }
-            std::reverse(points.begin(), points.end());
-            return without_collinear(std::move(points));
-        }
-        for (int turn = 0; turn < directions; ++turn) {
-            const auto t = static_cast<std::size_t>(turn);
-            const int ni = i + step_x[t], nj = j + step_y[t];
-            const bool back = (turn + 2) % directions == d;
-            if (ni < 0 || nj < 0 || ni >= grid.width() || nj >= grid.height() ||
-                (back && so_far > 0)) {
-                continue;
-            }
-            const Point a = grid.at(i, j), b = grid.at(ni, nj);
-            const std::size_t next = grid.state(ni, nj, turn);
-            const std::int64_t length = std::abs((b.x - a.x).nm) + std::abs((b.y - a.y).nm);
-            const std::int64_t least = so_far + length + (turn == d ? 0 : bend_price);
-            if (least >= cost[next] || !free(a, b)) {
-                continue;
-            }
-            const std::int64_t price = least + crossings(a, b) * crossing_price;
-            if (price < cost[next]) {
-                cost[next] = price;
-                came[next] = state;
-                open.emplace(price, next, ni, nj, turn);
-            }
-        }
-    }
-    return std::nullopt;
+    return search.path_to(target);
 }
 
 } // namespace ohmfolio::diagram

@@ -9,6 +9,8 @@ std::vector<double> dash_pattern(const Stroke& stroke) {
         return {};
     case LineType::dashed:
         return {12 * pen, 3 * pen};
+    case LineType::short_dashed:
+        return {4 * pen, 2.5 * pen};
     case LineType::dash_dot:
         return {12 * pen, 3 * pen, 0.5 * pen, 3 * pen};
     case LineType::dotted:

@@ -1,0 +1,111 @@
+/// How much room a block's inside and its lettering take, before it is placed.
+#include <algorithm>
+
+#include "diagram/blocks.h"
+#include "diagram/interior.h"
+
+namespace ohmfolio::diagram {
+
+namespace {
+
+Length widest(const std::vector<std::string>& lines, const TextStyle& style,
+              const TextMeasure& measure) {
+    Length width{};
+    for (const std::string& line : lines) {
+        width = std::max(width, measure.width(line, style));
+    }
+    return width;
+}
+
+/// Room from the bus to the edge of the enclosure that this tap asks for.
+Length zone_of(const Plan& plan, const Tap& tap) {
+    const Spacing& s = plan.spacing;
+    Length width = s.lead * 2 + s.body_pad;
+    const Length symbol = tap.symbol.empty() ? Length{} : symbol_of(plan, tap.symbol).size.width;
+    if (!tap.load.empty()) {
+        return width + symbol + symbol_of(plan, "load-arrow").size.width + s.text_gap +
+               plan.measure.width(tap.load, plan.style.note);
+    }
+    width += std::max(symbol, plan.measure.width(tap.label, plan.style.note));
+    if (!tap.transformer.empty()) {
+        width += symbol_of(plan, "current-transformer").size.width + s.lead * 2;
+    }
+    return width;
+}
+
+void measure_bus(const Plan& plan, Block& block) {
+    const Spacing& s = plan.spacing;
+    block.left_zone = block.right_zone = s.body_pad + s.lead * 2;
+    for (const Tap& tap : block.taps) {
+        Length& zone = tap.side == Side::left ? block.left_zone : block.right_zone;
+        zone = std::max(zone, zone_of(plan, tap));
+    }
+    if (block.gateway) {
+        const Length gateway = symbol_of(plan, "gateway").size.width;
+        block.right_zone = std::max(block.right_zone, gateway + s.body_pad * 2 + s.lead);
+    }
+    block.body_width = block.left_zone + block.right_zone;
+}
+
+void measure_body(const Plan& plan, Block& block) {
+    const Spacing& s = plan.spacing;
+    switch (block.form) {
+    case Form::symbol:
+        block.body_width = symbol_of(plan, block.symbol).size.width;
+        break;
+    case Form::boxed:
+        block.body_width = symbol_of(plan, block.symbol).size.width + s.body_pad * 2;
+        break;
+    case Form::splices:
+        block.body_width = inches(0.36);
+        break;
+    case Form::bus:
+        measure_bus(plan, block);
+        break;
+    }
+}
+
+/// The first line is broken at `first`, the others at `width`.
+std::vector<std::string> wrapped_all(const std::vector<std::string>& lines, const TextStyle& style,
+                                     Length first, Length width, const TextMeasure& measure) {
+    std::vector<std::string> out;
+    for (const std::string& line : lines) {
+        for (std::string& piece : wrapped(line, style, out.empty() ? first : width, measure)) {
+            out.push_back(std::move(piece));
+        }
+    }
+    return out;
+}
+
+/// Lettering is as wide as the body of a bus block, and as the house allows beside a small symbol.
+/// Where control wiring leaves through the upper edge, lettering above keeps clear of it.
+void measure_lettering(const Plan& plan, Block& block) {
+    const Spacing& s = plan.spacing;
+    const bool wide = block.form == Form::bus;
+    const Length limit = wide                        ? block.body_width
+                         : block.form == Form::boxed ? block.body_width + inches(0.25)
+                                                     : s.widest_caption;
+    const Length control = wide && block.control ? s.control_clear * 3 : Length{};
+    const Length notes = notes_width(block, s);
+    const Length electrodes = block.electrodes.empty() ? Length{} : electrode_indent(s);
+    // Beside a small symbol the notes may stand out; over an enclosure they keep within its width.
+    const Length name = wide ? limit - control - notes : limit;
+    block.above = wrapped_all(block.above, plan.style.name, name, limit - control, plan.measure);
+    block.below = wrapped_all(block.below, plan.style.note, limit - electrodes, limit - electrodes,
+                              plan.measure);
+    block.width = std::max(
+        {block.body_width,
+         notes + widest({block.above.begin(), block.above.begin() + (block.above.empty() ? 0 : 1)},
+                        plan.style.name, plan.measure),
+         widest(block.above, plan.style.name, plan.measure),
+         widest(block.below, plan.style.note, plan.measure)});
+}
+
+} // namespace
+
+void measure_block(const Plan& plan, Block& block) {
+    measure_body(plan, block);
+    measure_lettering(plan, block);
+}
+
+} // namespace ohmfolio::diagram

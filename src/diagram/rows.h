@@ -1,0 +1,22 @@
+/// Parts of the step `place`: heights first, then columns.
+#pragma once
+
+#include <vector>
+
+#include "diagram/plan.h"
+
+namespace ohmfolio::diagram {
+
+/// How far something reaches up and down from a line.
+struct Reach {
+    Length up, down;
+};
+
+/// Gives every block and tap its height, rows at least `row_gap` apart; the root's line is at zero.
+/// Returns how far the whole reaches from there.
+Reach stack_rows(Plan& plan, Length row_gap);
+/// Centres of the columns, the utility's first, with room left over shared among the gaps. Heights
+/// must be known: only blocks that stand beside one another keep each other apart.
+std::vector<Length> column_centres(const Plan& plan, Findings& findings);
+
+} // namespace ohmfolio::diagram

@@ -1,0 +1,114 @@
+#include "sheet/border.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "sheet/writing.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+std::string row_letter(int from_bottom) {
+    return std::string(1, static_cast<char>('A' + from_bottom));
+}
+std::string column_number(int from_right) { return trimmed(from_right + 1, 0); }
+
+Box outer_box(const SheetLayout& layout) {
+    const BorderLayout& border = layout.border;
+    return {{border.left, border.top},
+            {layout.paper.width - border.right, layout.paper.height - border.bottom}};
+}
+
+void centred_text(Frame& frame, Point centre, const std::string& text, const SheetLayout& layout,
+                  const TextMeasure& measure) {
+    const TextStyle& style = layout.lettering.body;
+    write_line(frame, {centre.x, centre.y - measure.cap_height(style) / 2}, text,
+               {style, Align::centre}, measure);
+}
+
+void zone_tick(Frame& frame, const SheetLayout& layout, Point from, Point to) {
+    frame.add(polyline({from, to}, {layout.border.zone_pen}), Role::rule);
+}
+
+void draw_zone_columns(Frame& frame, const SheetLayout& layout, const Box& outer, const Box& border,
+                       const TextMeasure& measure) {
+    const int columns = layout.border.zone_columns;
+    for (int i = 0; i < columns; ++i) {
+        const Length right = outer.high.x - outer.width() * i / columns;
+        const Length middle = right - outer.width() / (2 * columns);
+        const std::string number = column_number(i);
+        centred_text(frame, {middle, (outer.low.y + border.low.y) / 2}, number, layout, measure);
+        centred_text(frame, {middle, (outer.high.y + border.high.y) / 2}, number, layout, measure);
+        if (i == 0)
+            continue;
+        zone_tick(frame, layout, {right, outer.low.y}, {right, border.low.y});
+        zone_tick(frame, layout, {right, border.high.y}, {right, outer.high.y});
+    }
+}
+
+void draw_zone_rows(Frame& frame, const SheetLayout& layout, const Box& outer, const Box& border,
+                    const TextMeasure& measure) {
+    const int rows = layout.border.zone_rows;
+    for (int i = 0; i < rows; ++i) {
+        const Length bottom = outer.high.y - outer.height() * i / rows;
+        const Length middle = bottom - outer.height() / (2 * rows);
+        const std::string letter = row_letter(i);
+        centred_text(frame, {(outer.low.x + border.low.x) / 2, middle}, letter, layout, measure);
+        centred_text(frame, {(outer.high.x + border.high.x) / 2, middle}, letter, layout, measure);
+        if (i == 0)
+            continue;
+        zone_tick(frame, layout, {outer.low.x, bottom}, {border.low.x, bottom});
+        zone_tick(frame, layout, {border.high.x, bottom}, {outer.high.x, bottom});
+    }
+}
+
+} // namespace
+
+SheetAreas areas_of(const SheetLayout& layout, bool draft, const TextMeasure& measure) {
+    SheetAreas areas;
+    areas.outer = outer_box(layout);
+    areas.border = areas.outer.grown(-layout.border.zone_band);
+    areas.title = areas.border;
+    areas.title.low.x = areas.border.high.x - layout.title_block.width;
+    areas.drawing = areas.border;
+    areas.drawing.high.x = areas.title.low.x;
+    areas.band = {areas.drawing.low, areas.drawing.low};
+    if (draft) {
+        const Length height = scaled(measure.cap_height(layout.lettering.draft), 2.0);
+        areas.band = {areas.drawing.low, {areas.drawing.high.x, areas.drawing.low.y + height}};
+        areas.drawing.low.y += height;
+    }
+    areas.drawing = areas.drawing.grown(-layout.border.clear);
+    return areas;
+}
+
+std::string zone_at(const SheetLayout& layout, Point point) {
+    const Box outer = outer_box(layout);
+    const auto index = [](Length from, Length whole, int count) {
+        const auto at = static_cast<int>(from * count / whole);
+        return std::clamp(at, 0, count - 1);
+    };
+    const int column = index(outer.high.x - point.x, outer.width(), layout.border.zone_columns);
+    const int row = index(outer.high.y - point.y, outer.height(), layout.border.zone_rows);
+    return row_letter(row) + column_number(column);
+}
+
+void draw_border(Frame& frame, const SheetLayout& layout, const SheetAreas& areas,
+                 const TextMeasure& measure) {
+    frame.add(rectangle(areas.outer, {layout.border.outer_pen}), Role::rule);
+    frame.add(rectangle(areas.border, {layout.border.border_pen}), Role::rule);
+    draw_zone_columns(frame, layout, areas.outer, areas.border, measure);
+    draw_zone_rows(frame, layout, areas.outer, areas.border, measure);
+}
+
+void draw_draft_band(Frame& frame, const SheetLayout& layout, const SheetAreas& areas,
+                     const TextMeasure& measure) {
+    const TextStyle& style = layout.lettering.draft;
+    frame.add(filled_rectangle(areas.band, black), Role::ground);
+    const Point centre = areas.band.centre();
+    write_line(frame, {centre.x, centre.y - measure.cap_height(style) / 2},
+               "DRAFT - NOT FOR CONSTRUCTION", {style, Align::centre, white}, measure);
+}
+
+} // namespace ohmfolio::sheets

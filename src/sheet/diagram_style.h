@@ -1,0 +1,19 @@
+/// The wording beside equipment on the single-line diagram and its keyed notes, from
+/// layouts/callouts.toml.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "diagram/diagram.h"
+#include "sheet/layout.h"
+
+namespace ohmfolio::sheets {
+
+/// Lettering from the sheet format, words from `folder`/callouts.toml; nothing when that file holds
+/// a fault.
+std::optional<DiagramStyle> read_diagram_style(const std::filesystem::path& folder,
+                                               const LetteringLayout& lettering,
+                                               SourceFiles& sources, Findings& findings);
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,236 @@
+#include "sheet/general_blocks.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "sheet/conditions.h"
+#include "sheet/places.h"
+#include "sheet/sheet_case.h"
+#include "sheet/system_summary.h"
+#include "sheet/writing.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+/// What every block needs to set its lettering.
+struct Setter {
+    const Job& job;
+    Length width;
+
+    Look body() const { return {job.layout.lettering.body}; }
+    Look strong() const { return {job.layout.lettering.strong}; }
+    Length below() const { return job.measure.descent(job.layout.lettering.body); }
+};
+
+Group headed(const Setter& set, std::string_view title) {
+    Group group;
+    group.heading = block_heading(title, set.width, set.job.layout, set.job.measure);
+    group.continued = block_heading(fmt::format("{}, continued", title), set.width, set.job.layout,
+                                    set.job.measure);
+    group.heading_gap = points(5);
+    group.entry_gap = set.job.layout.item_gap;
+    return group;
+}
+
+/// Label at the left, value from a common edge on, a fine rule below.
+Frame fact_row(const Setter& set, const Fact& fact, Length label_width) {
+    Frame frame;
+    const Length value_width = set.width - label_width;
+    const Length label = write_paragraph(frame, {}, label_width - points(6), sheet_case(fact.label),
+                                         set.body(), set.job.measure);
+    const Length value = write_paragraph(frame, {label_width, {}}, value_width,
+                                         sheet_case(fact.value), set.strong(), set.job.measure);
+    const Length line = std::max(label, value) + set.below() + points(1.5);
+    frame.add(polyline({{{}, line}, {set.width, line}}, {fine_pen}), Role::rule);
+    frame.size = {set.width, line};
+    return frame;
+}
+
+Group facts_block(const Setter& set, std::string_view title, const std::vector<Fact>& facts) {
+    Group group = headed(set, title);
+    for (const Fact& fact : facts)
+        if (!fact.value.empty())
+            group.entries.push_back(fact_row(set, fact, scaled(set.width, 0.36)));
+    return group;
+}
+
+Frame paragraph(const Setter& set, const std::string& text) {
+    Frame frame;
+    const Length height =
+        write_paragraph(frame, {}, set.width, sheet_case(text), set.body(), set.job.measure);
+    frame.size = {set.width, height + set.below()};
+    return frame;
+}
+
+Frame numbered(const Setter& set, const std::string& mark, const std::string& text) {
+    const Length hang = inches(0.27);
+    Frame frame;
+    write_line(frame, {}, mark, set.strong(), set.job.measure);
+    const Length height = write_paragraph(frame, {hang, {}}, set.width - hang, sheet_case(text),
+                                          set.body(), set.job.measure);
+    frame.size = {set.width, height + set.below()};
+    return frame;
+}
+
+Group notes_block(const Setter& set, std::string_view title, bool caution) {
+    Group group = headed(set, title);
+    const Job& job = set.job;
+    for (const Note& note : job.texts.notes) {
+        if (note.caution != caution || !note.use.editions.contains(job.system.edition) ||
+            !all_hold(note.use.needs, note.use.unless, job.system, job.study))
+            continue;
+        const auto text = filled(note.text, job.facts, job.findings);
+        if (text)
+            group.entries.push_back(
+                numbered(set, fmt::format("{}.", group.entries.size() + 1), *text));
+    }
+    return group;
+}
+
+Group scope_block(const Setter& set) {
+    Group group = headed(set, "Scope of work");
+    if (!set.job.system.project.scope.empty())
+        group.entries.push_back(paragraph(set, set.job.system.project.scope + "."));
+    return group;
+}
+
+Group codes_block(const Setter& set) {
+    Group group = headed(set, "Governing codes");
+    group.entries.push_back(
+        paragraph(set, name(set.job.system.edition) + " (NFPA 70), National Electrical Code"));
+    for (const std::string& code : set.job.system.project.other_codes)
+        group.entries.push_back(paragraph(set, code));
+    return group;
+}
+
+Group waivers_block(const Setter& set) {
+    Group group = headed(set, "Findings accepted with reason");
+    for (const Waiver& waiver : set.job.system.waivers)
+        group.entries.push_back(
+            numbered(set, fmt::format("{}.", group.entries.size() + 1),
+                     fmt::format("{}, {}: {}", waiver.rule, waiver.subject, waiver.reason)));
+    return group;
+}
+
+Group violations_block(const Setter& set, const Findings& violations) {
+    Group group = headed(set, "Unresolved violations");
+    for (const Finding& finding : violations)
+        group.entries.push_back(numbered(
+            set, fmt::format("{}.", group.entries.size() + 1),
+            finding.section.empty() ? finding.message
+                                    : fmt::format("{} ({})", finding.message, finding.section)));
+    return group;
+}
+
+/// Items two abreast, read down the left half and then down the right.
+std::vector<Frame> two_abreast(const std::vector<Frame>& items, Length half) {
+    std::vector<Frame> rows((items.size() + 1) / 2);
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        Frame& row = rows[i % rows.size()];
+        row.add(items[i], {i < rows.size() ? Length{} : half, {}});
+        row.size = {half * 2, std::max(row.size.height, items[i].size.height)};
+    }
+    return rows;
+}
+
+Group index_block(const Setter& set, const std::vector<IndexEntry>& index) {
+    Group group = headed(set, "Sheet index");
+    const Length gap = set.job.layout.column_gap / 2;
+    const Setter half{set.job, (set.width - gap) / 2};
+    std::vector<Frame> items;
+    for (const IndexEntry& entry : index) {
+        Frame row = fact_row(half, {entry.number, entry.title}, inches(0.62));
+        add_link(row, {{}, {half.width, row.size.height}}, "sheet:" + entry.number);
+        items.push_back(std::move(row));
+    }
+    group.entries = two_abreast(items, half.width + gap);
+    return group;
+}
+
+Group abbreviations_block(const Setter& set, const std::vector<Abbreviation>& list) {
+    Group group = headed(set, "Abbreviations");
+    const Length half = set.width / 2;
+    const Length hang = inches(0.47);
+    std::vector<Frame> items;
+    for (const Abbreviation& each : list) {
+        Frame item;
+        write_line(item, {}, each.letters, set.strong(), set.job.measure);
+        const Length height =
+            write_paragraph(item, {hang, {}}, half - hang - points(6), sheet_case(each.meaning),
+                            set.body(), set.job.measure);
+        item.size = {half, height + set.below()};
+        items.push_back(std::move(item));
+    }
+    group.entries = two_abreast(items, half);
+    group.entry_gap = points(1);
+    group.whole = true;
+    return group;
+}
+
+Frame legend_item(const Setter& set, const Symbol& symbol, Length art_width, Length width) {
+    Frame item;
+    const Length gap = points(8);
+    Frame words;
+    const Length text_height =
+        write_paragraph(words, {}, width - art_width - 2 * gap, sheet_case(symbol.title),
+                        set.body(), set.job.measure);
+    const Length height = std::max(symbol.size.height, text_height);
+    item.add(symbol.art, {(art_width - symbol.size.width) / 2, (height - symbol.size.height) / 2});
+    item.add(words, {art_width + gap, (height - text_height) / 2});
+    item.size = {width, height + set.below()};
+    return item;
+}
+
+Group symbols_block(const Setter& set, const std::vector<std::string>& names) {
+    Group group = headed(set, "Symbols");
+    const Length half = set.width / 2;
+    Length art_width{};
+    std::vector<const Symbol*> symbols;
+    for (const std::string& name : names)
+        if (const Symbol* symbol = set.job.symbols.find(name)) {
+            symbols.push_back(symbol);
+            art_width = std::max(art_width, symbol->size.width);
+        }
+    std::vector<Frame> items;
+    for (const Symbol* symbol : symbols)
+        items.push_back(legend_item(set, *symbol, art_width, half));
+    group.entries = two_abreast(items, half);
+    group.entry_gap = points(4);
+    group.whole = true;
+    return group;
+}
+
+} // namespace
+
+Group general_block(std::string_view name, Length width, const Job& job,
+                    const GeneralContents& contents) {
+    const Setter set{job, width};
+    if (name == "project")
+        return facts_block(set, "Project", project_rows(job.system));
+    if (name == "scope")
+        return scope_block(set);
+    if (name == "system")
+        return facts_block(set, "System", system_rows(job.system, job.study, job.facts));
+    if (name == "site")
+        return facts_block(set, "Site conditions", site_rows(job.facts));
+    if (name == "codes")
+        return codes_block(set);
+    if (name == "index")
+        return index_block(set, contents.index);
+    if (name == "notes")
+        return notes_block(set, "General notes", false);
+    if (name == "cautions")
+        return notes_block(set, "Safety cautions", true);
+    if (name == "waivers")
+        return waivers_block(set);
+    if (name == "violations")
+        return violations_block(set, contents.violations);
+    if (name == "abbreviations")
+        return abbreviations_block(set, contents.abbreviations);
+    return symbols_block(set, contents.symbols);
+}
+
+} // namespace ohmfolio::sheets

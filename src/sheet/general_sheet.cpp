@@ -1,0 +1,123 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "sheet/flow.h"
+#include "sheet/general_blocks.h"
+#include "sheet/pages.h"
+#include "sheet/sheet_case.h"
+#include "sheet/writing.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+/// "PHOTOVOLTAIC SYSTEM WITH ENERGY STORAGE"
+std::string kind_of_system(const Job& job) {
+    const bool pv = job.study.totals.modules > 0;
+    const bool storage = job.study.totals.storage.value > 0;
+    if (pv && storage)
+        return "Photovoltaic system with energy storage";
+    return pv ? "Photovoltaic system" : "Energy storage system";
+}
+
+/// A large number over what it counts, right edge at `right`; returns the left edge.
+Length headline_number(Frame& frame, Length right, const std::string& number, std::string_view unit,
+                       const Job& job) {
+    if (number.empty())
+        return right;
+    const LetteringLayout& lettering = job.layout.lettering;
+    const Length width = std::max(job.measure.width(number, lettering.banner),
+                                  job.measure.width(unit, lettering.body));
+    write_line(frame, {right, {}}, number, {lettering.banner, Align::right}, job.measure);
+    const Length below = job.measure.cap_height(lettering.banner) + points(6.5);
+    write_line(frame, {right, below}, unit, {lettering.body, Align::right}, job.measure);
+    return right - width - inches(0.36);
+}
+
+/// Name of the project with the three numbers that everyone asks for.
+Frame banner(const Job& job) {
+    Frame frame;
+    const LetteringLayout& lettering = job.layout.lettering;
+    const Length width = job.area.width;
+    Length right = width;
+    right = headline_number(frame, right, job.facts.at("size_storage"), "kWh STORAGE", job);
+    right = headline_number(frame, right, job.facts.at("size_ac"), "kW AC", job);
+    right = headline_number(frame, right, job.facts.at("size_dc"), "kW DC", job);
+    Length height = write_paragraph(frame, {}, right, sheet_case(job.system.project.name),
+                                    {lettering.banner}, job.measure);
+    height += points(6.5);
+    const std::string& address = job.system.project.address;
+    const std::string line = address.empty()
+                                 ? kind_of_system(job)
+                                 : fmt::format("{}  -  {}", kind_of_system(job), address);
+    height += write_paragraph(frame, {{}, height}, right, sheet_case(line), {lettering.body},
+                              job.measure);
+    height += points(8);
+    frame.add(polyline({{{}, height}, {width, height}}, {wide_pen}), Role::rule);
+    frame.size = {width, height};
+    return frame;
+}
+
+struct GeneralColumn {
+    Length left, width;
+    std::vector<Group> groups;
+    Cursor cursor;
+};
+
+std::vector<GeneralColumn> columns_of(const Job& job, const GeneralContents& contents) {
+    const auto& layouts = job.layout.general_columns;
+    int shares = 0;
+    for (const ColumnLayout& column : layouts)
+        shares += column.share;
+    const auto gaps = static_cast<std::int64_t>(layouts.size()) - 1;
+    const Length room = job.area.width - gaps * job.layout.column_gap;
+    std::vector<GeneralColumn> columns;
+    Length left{};
+    for (const ColumnLayout& layout : layouts) {
+        GeneralColumn column{left, room * layout.share / shares, {}, {}};
+        for (const std::string& name : layout.blocks) {
+            Group group = general_block(name, column.width, job, contents);
+            if (!group.entries.empty())
+                column.groups.push_back(std::move(group));
+        }
+        left += column.width + job.layout.column_gap;
+        columns.push_back(std::move(column));
+    }
+    return columns;
+}
+
+bool done(const std::vector<GeneralColumn>& columns) {
+    return std::all_of(columns.begin(), columns.end(), [](const GeneralColumn& column) {
+        return column.cursor.group >= column.groups.size();
+    });
+}
+
+} // namespace
+
+std::vector<Frame> general_pages(const Job& job, const GeneralContents& contents) {
+    std::vector<GeneralColumn> columns = columns_of(job, contents);
+    std::vector<Frame> pages;
+    while (pages.empty() || !done(columns)) {
+        Frame page;
+        page.size = job.area;
+        Length top{};
+        if (pages.empty()) {
+            const Frame head = banner(job);
+            page.add(head, {});
+            top = head.size.height + job.layout.block_gap;
+        }
+        const Length height = job.area.height - top;
+        for (GeneralColumn& column : columns) {
+            const FlowColumn filled =
+                fill_column(column.groups, column.cursor, height, job.layout.block_gap);
+            page.add(stacked(filled, column.width, height, job.layout.block_gap,
+                             job.layout.widest_block_gap),
+                     {column.left, top});
+        }
+        pages.push_back(std::move(page));
+    }
+    return pages;
+}
+
+} // namespace ohmfolio::sheets

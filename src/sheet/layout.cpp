@@ -1,0 +1,219 @@
+#include "sheet/layout.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "sheet/reading.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+bool one_of(const std::string& word, const std::vector<std::string>& words) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+TextStyle read_style(TableReader& lettering, std::string_view key) {
+    TableReader table = lettering.table(key);
+    TextStyle style{table.length("size"), table.flag_or("bold", false)};
+    table.finish();
+    return style;
+}
+
+LetteringLayout read_lettering(TableReader table) {
+    LetteringLayout lettering;
+    lettering.body = read_style(table, "body");
+    lettering.strong = read_style(table, "strong");
+    lettering.heading = read_style(table, "heading");
+    lettering.title = read_style(table, "title");
+    lettering.banner = read_style(table, "banner");
+    lettering.sheet_number = read_style(table, "sheet_number");
+    lettering.draft = read_style(table, "draft");
+    table.finish();
+    return lettering;
+}
+
+Size read_paper(TableReader table) {
+    const Size paper{table.length("width"), table.length("height")};
+    table.finish();
+    return paper;
+}
+
+BorderLayout read_border(TableReader table) {
+    BorderLayout border;
+    border.left = table.length("left");
+    border.right = table.length("right");
+    border.top = table.length("top");
+    border.bottom = table.length("bottom");
+    border.zone_band = table.length("zone_band");
+    border.zone_columns = table.whole("zone_columns");
+    border.zone_rows = table.whole("zone_rows");
+    border.outer_pen = table.length("outer_pen");
+    border.border_pen = table.length("border_pen");
+    border.zone_pen = table.length("zone_pen");
+    border.clear = table.length("clear");
+    if (border.zone_columns < 1 || border.zone_rows < 1 || border.zone_rows > 26)
+        table.fault("zone_rows", "the border needs at least one zone each way, and a letter a row",
+                    "zone_columns = 8, zone_rows = 4");
+    table.finish();
+    return border;
+}
+
+TitleCell::Kind read_cell_kind(TableReader& table) {
+    const std::string kind = table.text("kind");
+    if (kind == "lines")
+        return TitleCell::Kind::lines;
+    if (kind == "pairs")
+        return TitleCell::Kind::pairs;
+    if (kind == "revisions")
+        return TitleCell::Kind::revisions;
+    if (kind == "space")
+        return TitleCell::Kind::space;
+    if (kind == "sheet")
+        return TitleCell::Kind::sheet;
+    table.fault("kind", fmt::format("\"{}\" is no kind of title block cell", kind),
+                "lines, pairs, revisions, space or sheet");
+    return TitleCell::Kind::lines;
+}
+
+TitleBlockLayout read_title_block(TableReader table) {
+    TitleBlockLayout block;
+    block.width = table.length("width");
+    block.pad_x = table.length("pad_x");
+    block.pad_y = table.length("pad_y");
+    block.outline_pen = table.length("outline_pen");
+    block.rule_pen = table.length("rule_pen");
+    for (TableReader& cell : table.tables("cell")) {
+        TitleCell read;
+        read.kind = read_cell_kind(cell);
+        read.heading = cell.text_or("heading", "");
+        read.strong = cell.texts("strong");
+        read.lines = cell.texts("lines");
+        read.rows = cell.whole_or("rows", 0);
+        read.stretches = cell.flag_or("stretches", false);
+        cell.finish();
+        block.cells.push_back(std::move(read));
+    }
+    table.finish();
+    return block;
+}
+
+std::vector<SheetEntry> read_sheets(TableReader& root) {
+    std::vector<SheetEntry> sheets;
+    for (TableReader& table : root.tables("sheet")) {
+        SheetEntry entry;
+        entry.content = table.text("content");
+        entry.discipline = table.text("discipline");
+        entry.type = table.whole("type");
+        entry.title = table.text("title");
+        if (!one_of(entry.content, sheet_contents()))
+            table.fault("content", fmt::format("nothing is called \"{}\"", entry.content),
+                        join(sheet_contents(), ", "));
+        table.finish();
+        sheets.push_back(std::move(entry));
+    }
+    return sheets;
+}
+
+Stroke read_stroke(TableReader& table, std::string_view key) {
+    return {table.length(key), LineType::solid, black};
+}
+
+TableStyle read_table_style(TableReader table, const LetteringLayout& lettering) {
+    TableStyle style;
+    style.title = lettering.heading;
+    style.heading = lettering.strong;
+    style.body = lettering.body;
+    style.pad_x = table.length("pad_x");
+    style.pad_y = table.length("pad_y");
+    style.frame = read_stroke(table, "frame_pen");
+    style.rule = read_stroke(table, "rule_pen");
+    style.heading_ground = table.color("heading_ground");
+    table.finish();
+    return style;
+}
+
+void read_blocks(TableReader table, SheetLayout& layout) {
+    layout.column_gap = table.length("column_gap");
+    layout.block_gap = table.length("gap");
+    layout.widest_block_gap = table.length("widest_gap");
+    layout.heading_pen = table.length("heading_pen");
+    layout.item_gap = table.length("item_gap");
+    table.finish();
+}
+
+std::vector<ColumnLayout> read_general(TableReader table) {
+    std::vector<ColumnLayout> columns;
+    for (TableReader& column : table.tables("column")) {
+        ColumnLayout read{column.whole("share"), column.texts("blocks")};
+        if (read.share < 1)
+            column.fault("share", "a column needs a share of the width", "share = 1");
+        for (const std::string& block : read.blocks)
+            if (!one_of(block, general_block_names()))
+                column.fault("blocks", fmt::format("no block is called \"{}\"", block),
+                             join(general_block_names(), ", "));
+        column.finish();
+        columns.push_back(std::move(read));
+    }
+    table.finish();
+    return columns;
+}
+
+void read_placards(TableReader table, SheetLayout& layout) {
+    layout.placard_gap = table.length("gap");
+    layout.widest_placard_gap = table.length("widest_gap");
+    layout.narrowest_caption = table.length("narrowest_caption");
+    layout.cut_pen = table.length("cut_pen");
+    table.finish();
+}
+
+} // namespace
+
+const std::vector<std::string>& sheet_contents() {
+    static const std::vector<std::string> contents = {"general", "diagram", "schedules",
+                                                      "calculations", "placards"};
+    return contents;
+}
+
+const std::vector<std::string>& general_block_names() {
+    static const std::vector<std::string> names = {
+        "project", "scope",    "system",  "site",       "codes",         "index",
+        "notes",   "cautions", "waivers", "violations", "abbreviations", "symbols"};
+    return names;
+}
+
+std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
+                                       const std::string& format, SourceFiles& sources,
+                                       Findings& findings) {
+    const auto node = read_file(folder / (format + ".toml"), sources, findings);
+    if (!node)
+        return std::nullopt;
+    const std::size_t before = findings.size();
+    TableReader root(*node, "the sheet format", findings);
+    SheetLayout layout;
+    layout.paper = read_paper(root.table("paper"));
+    layout.border = read_border(root.table("border"));
+    layout.lettering = read_lettering(root.table("lettering"));
+    layout.title_block = read_title_block(root.table("title_block"));
+    layout.sheets = read_sheets(root);
+    layout.table = read_table_style(root.table("table"), layout.lettering);
+    read_blocks(root.table("blocks"), layout);
+    layout.general_columns = read_general(root.table("general"));
+    TableReader diagram = root.table("diagram");
+    layout.note_columns = diagram.whole("note_columns");
+    diagram.finish();
+    TableReader calculations = root.table("calculations");
+    layout.calculation_columns = calculations.whole("columns");
+    if (layout.calculation_columns < 1)
+        calculations.fault("columns", "calculations need a column", "columns = 2");
+    calculations.finish();
+    read_placards(root.table("placards"), layout);
+    root.finish();
+    if (findings.size() > before)
+        return std::nullopt;
+    return layout;
+}
+
+} // namespace ohmfolio::sheets

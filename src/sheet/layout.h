@@ -1,0 +1,92 @@
+/// A sheet format as layouts/*.toml describes it: paper, border and zones, lettering, the cells of
+/// the title block, and the list of sheets that make a packet.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/finding.h"
+#include "drawing/frame.h"
+#include "drawing/table.h"
+
+namespace ohmfolio::sheets {
+
+struct BorderLayout {
+    Length left, right, top, bottom; ///< from the edge of the paper to the outer line
+    Length zone_band;                ///< between outer line and border: holds the zone marks
+    int zone_columns = 0, zone_rows = 0;
+    Length outer_pen, border_pen, zone_pen;
+    Length clear; ///< kept free inside the border
+};
+
+struct LetteringLayout {
+    TextStyle body;
+    TextStyle strong;       ///< body, bold
+    TextStyle heading;      ///< of a block or table
+    TextStyle title;        ///< of the sheet, in the title block
+    TextStyle banner;       ///< name of the project on the general sheet
+    TextStyle sheet_number; ///< lower right corner
+    TextStyle draft;        ///< mark of a draft
+};
+
+/// One cell of the title block, from the top down.
+struct TitleCell {
+    enum class Kind {
+        lines,     ///< heading, strong lines, lines
+        pairs,     ///< two columns of label over value
+        revisions, ///< rows of the revision block
+        space,     ///< left empty for a seal or a signature
+        sheet      ///< title, number and count of the sheet
+    } kind = Kind::lines;
+    std::string heading;
+    std::vector<std::string> strong, lines; ///< templates, see facts.h
+    int rows = 0;                           ///< of the revision block
+    bool stretches = false;                 ///< takes the height that is left over
+};
+
+struct TitleBlockLayout {
+    Length width, pad_x, pad_y;
+    Length outline_pen, rule_pen;
+    std::vector<TitleCell> cells;
+};
+
+/// One entry of the list of sheets. `content` names what fills it; how many pages that takes is
+/// known only when it has been laid out.
+struct SheetEntry {
+    std::string content;    ///< "general", "diagram", "schedules", "calculations", "placards"
+    std::string discipline; ///< "E"
+    int type = 0;           ///< 6: schedules and diagrams
+    std::string title;      ///< "SCHEDULES"
+};
+
+struct ColumnLayout {
+    int share = 1; ///< of the width
+    std::vector<std::string> blocks;
+};
+
+struct SheetLayout {
+    Size paper;
+    BorderLayout border;
+    LetteringLayout lettering;
+    TitleBlockLayout title_block;
+    std::vector<SheetEntry> sheets;
+    TableStyle table;
+    Length column_gap, block_gap, widest_block_gap, heading_pen, item_gap;
+    std::vector<ColumnLayout> general_columns;
+    int note_columns = 1; ///< keyed notes below the diagram
+    int calculation_columns = 1;
+    Length placard_gap, widest_placard_gap, narrowest_caption, cut_pen;
+};
+
+/// What may fill a sheet, and what the general sheet is made of.
+const std::vector<std::string>& sheet_contents();
+const std::vector<std::string>& general_block_names();
+
+/// Reads `folder`/`format`.toml; nothing when it holds a fault.
+std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
+                                       const std::string& format, SourceFiles& sources,
+                                       Findings& findings);
+
+} // namespace ohmfolio::sheets

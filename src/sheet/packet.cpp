@@ -1,0 +1,213 @@
+#include "sheet/packet.h"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "sheet/abbreviations.h"
+#include "sheet/border.h"
+#include "sheet/diagram_style.h"
+#include "sheet/pages.h"
+#include "sheet/sheet_case.h"
+#include "sheet/title_block.h"
+
+namespace ohmfolio {
+
+namespace sheets {
+
+namespace {
+
+/// All that the data files of one format hold.
+struct Data {
+    SheetLayout layout;
+    SheetTexts texts;
+    DiagramStyle diagram_style;
+};
+
+std::optional<Data> read_data(const PacketOptions& options, SourceFiles& sources,
+                              Findings& findings) {
+    auto layout = read_layout(options.layouts, options.format, sources, findings);
+    auto texts =
+        read_texts(options.texts.empty() ? options.layouts.parent_path() / "texts" : options.texts,
+                   sources, findings);
+    if (!layout || !texts)
+        return std::nullopt;
+    auto style = read_diagram_style(options.layouts, layout->lettering, sources, findings);
+    if (!style)
+        return std::nullopt;
+    return Data{std::move(*layout), std::move(*texts), std::move(*style)};
+}
+
+/// A page that knows which entry of the list of sheets it belongs to.
+struct Page {
+    const SheetEntry* entry = nullptr;
+    std::string title;
+    Frame frame;
+};
+
+void add_pages(std::vector<Page>& pages, const SheetEntry& entry, std::vector<Frame> frames) {
+    const std::size_t count = frames.size();
+    for (std::size_t i = 0; i < count; ++i) {
+        const std::string title =
+            count == 1 ? entry.title : fmt::format("{}, {} of {}", entry.title, i + 1, count);
+        pages.push_back({&entry, title, std::move(frames[i])});
+    }
+}
+
+/// Discipline, type digit and a sequence that counts the pages of that discipline and type.
+std::vector<IndexEntry> numbered(const std::vector<Page>& pages) {
+    std::map<std::string, int> sequences;
+    std::vector<IndexEntry> index;
+    for (const Page& page : pages) {
+        const std::string series = fmt::format("{}-{}", page.entry->discipline, page.entry->type);
+        const int sequence = ++sequences[series];
+        index.push_back({fmt::format("{}{:02}", series, sequence), page.title});
+    }
+    return index;
+}
+
+Findings violations_of(const Study& study) {
+    Findings violations;
+    for (const Finding& finding : study.findings)
+        if (finding.severity >= Severity::violation)
+            violations.push_back(finding);
+    return violations;
+}
+
+class PacketMaker {
+  public:
+    PacketMaker(const Job& job, bool draft) : job_(job), draft_(draft) {}
+
+    std::vector<Page> pages() {
+        for (const SheetEntry& entry : job_.layout.sheets)
+            add_pages(others_, entry, frames_of(entry));
+        return with_general();
+    }
+
+  private:
+    std::vector<Frame> frames_of(const SheetEntry& entry) {
+        if (entry.content == "diagram") {
+            DiagramPages diagram = diagram_pages(job_);
+            symbols_.insert(symbols_.end(), diagram.symbols.begin(), diagram.symbols.end());
+            return std::move(diagram.pages);
+        }
+        if (entry.content == "schedules")
+            return schedule_pages(job_);
+        if (entry.content == "calculations")
+            return calculation_pages(job_);
+        if (entry.content == "placards")
+            return placard_pages(job_);
+        return {};
+    }
+
+    /// All pages in the order of the list, with `general` for the general sheet.
+    std::vector<Page> joined(const std::vector<Frame>& general) const {
+        std::vector<Page> pages;
+        for (const SheetEntry& entry : job_.layout.sheets) {
+            if (entry.content == "general")
+                add_pages(pages, entry, general);
+            for (const Page& page : others_)
+                if (page.entry == &entry)
+                    pages.push_back(page);
+        }
+        return pages;
+    }
+
+    std::vector<Abbreviation> abbreviations(const std::vector<Frame>& general) const {
+        std::vector<const Frame*> frames;
+        for (const Page& page : others_)
+            frames.push_back(&page.frame);
+        for (const Frame& frame : general)
+            frames.push_back(&frame);
+        return occurring(job_.texts.abbreviations, frames);
+    }
+
+    /// The general sheet lists pages, its own among them, and explains the abbreviations that
+    /// occur, its own among them: so it is laid out until its number of pages no longer changes.
+    std::vector<Page> with_general() const {
+        GeneralContents contents;
+        contents.symbols = symbols_;
+        if (draft_)
+            contents.violations = violations_of(job_.study);
+        std::vector<Frame> general(1);
+        for (int round = 0; round < 5; ++round) {
+            contents.index = numbered(joined(general));
+            std::vector<Frame> set = general_pages(job_, contents);
+            contents.abbreviations = abbreviations(set);
+            set = general_pages(job_, contents);
+            const bool settled = set.size() == general.size();
+            general = std::move(set);
+            if (settled)
+                break;
+        }
+        return joined(general);
+    }
+
+    const Job& job_;
+    bool draft_;
+    std::vector<Page> others_;
+    std::vector<std::string> symbols_;
+};
+
+Sheet framed(const Job& job, const Page& page, const IndexEntry& entry, int position, int count,
+             bool draft) {
+    Sheet sheet;
+    sheet.number = entry.number;
+    sheet.title = sheet_case(entry.title);
+    const SheetAreas areas = areas_of(job.layout, draft, job.measure);
+    sheet.border = areas.outer;
+    sheet.drawing_area = areas.drawing;
+    sheet.frame.size = job.layout.paper;
+    sheet.frame.add(Anchor{areas.outer.low, "sheet:" + entry.number}, Role::none);
+    draw_border(sheet.frame, job.layout, areas, job.measure);
+    if (draft)
+        draw_draft_band(sheet.frame, job.layout, areas, job.measure);
+    const TitleBlockText text{
+        job.facts, job.system.project.revisions, entry.title, entry.number, position, count, draft};
+    draw_title_block(sheet.frame, areas.title, text, job.layout, job.measure, job.findings);
+    sheet.frame.add(page.frame, areas.drawing.low);
+    return sheet;
+}
+
+PacketInfo info_of(const System& system) {
+    const Project& project = system.project;
+    PacketInfo info;
+    info.title = project.name;
+    info.author = project.designer;
+    info.subject = project.scope;
+    info.keywords = join({name(system.edition), project.address, project.parcel}, ", ");
+    info.date = project.date;
+    return info;
+}
+
+} // namespace
+
+} // namespace sheets
+
+Packet make_packet(const System& system, const Study& study, const SymbolSet& symbols,
+                   const PacketOptions& options, const TextMeasure& measure, SourceFiles& sources,
+                   Findings& findings) {
+    using namespace sheets;
+    Packet packet;
+    packet.info = info_of(system);
+    const auto data = read_data(options, sources, findings);
+    if (!data)
+        return packet;
+    const Facts facts = facts_of(system, study);
+    const Box area = areas_of(data->layout, options.draft, measure).drawing;
+    const Job job{system,       study,       symbols,
+                  data->layout, data->texts, data->diagram_style,
+                  facts,        measure,     {area.width(), area.height()},
+                  findings};
+    const std::vector<Page> pages = PacketMaker(job, options.draft).pages();
+    const std::vector<IndexEntry> index = numbered(pages);
+    const int count = static_cast<int>(pages.size());
+    for (std::size_t i = 0; i < pages.size(); ++i)
+        packet.sheets.push_back(
+            framed(job, pages[i], index[i], static_cast<int>(i) + 1, count, options.draft));
+    return packet;
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,27 @@
+/// System, study and diagram become the sheets of a packet. What a sheet holds and where stands in
+/// layouts/*.toml; wording of notes and placards stands in src/sheet/texts/*.toml.
+#pragma once
+
+#include <filesystem>
+
+#include "base/finding.h"
+#include "drawing/measure.h"
+#include "drawing/sheet.h"
+#include "model/system.h"
+#include "study/study.h"
+#include "symbol/symbol.h"
+
+namespace ohmfolio {
+
+struct PacketOptions {
+    std::filesystem::path layouts; ///< folder of sheet formats
+    std::filesystem::path texts;   ///< folder of notes and placards; empty: "texts" beside layouts
+    std::string format = "ansi-b"; ///< layouts/ansi-b.toml
+    bool draft = false;            ///< unresolved violations: every sheet is marked
+};
+
+Packet make_packet(const System& system, const Study& study, const SymbolSet& symbols,
+                   const PacketOptions& options, const TextMeasure& measure, SourceFiles& sources,
+                   Findings& findings);
+
+} // namespace ohmfolio

@@ -1,0 +1,62 @@
+/// What every kind of sheet is given, and what it gives back: pages as large as the drawing area,
+/// which make_packet() numbers, frames and joins to a packet.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/finding.h"
+#include "diagram/diagram.h"
+#include "drawing/frame.h"
+#include "drawing/measure.h"
+#include "model/system.h"
+#include "sheet/facts.h"
+#include "sheet/layout.h"
+#include "sheet/texts.h"
+#include "study/study.h"
+#include "symbol/symbol.h"
+
+namespace ohmfolio::sheets {
+
+struct Job {
+    const System& system;
+    const Study& study;
+    const SymbolSet& symbols;
+    const SheetLayout& layout;
+    const SheetTexts& texts;
+    const DiagramStyle& diagram_style;
+    const Facts& facts;
+    const TextMeasure& measure;
+    Size area; ///< of the drawing, inside border and title block
+    Findings& findings;
+
+    const Equipment& equipment(int index) const {
+        return system.equipment[static_cast<std::size_t>(index)];
+    }
+};
+
+/// A packet's table of contents, known once all pages are laid out.
+struct IndexEntry {
+    std::string number, title;
+};
+
+/// What the general sheet tells of the others.
+struct GeneralContents {
+    std::vector<IndexEntry> index;
+    std::vector<std::string> symbols; ///< names, in the order of the legend
+    std::vector<Abbreviation> abbreviations;
+    Findings violations; ///< printed on a draft
+};
+
+struct DiagramPages {
+    std::vector<Frame> pages;
+    std::vector<std::string> symbols;
+};
+
+std::vector<Frame> general_pages(const Job& job, const GeneralContents& contents);
+DiagramPages diagram_pages(const Job& job);
+std::vector<Frame> schedule_pages(const Job& job);
+std::vector<Frame> calculation_pages(const Job& job);
+std::vector<Frame> placard_pages(const Job& job);
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,25 @@
+/// The placards a job needs: which, how many, where, and with what wording.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheet/pages.h"
+
+namespace ohmfolio::sheets {
+
+struct NeededPlacard {
+    const Placard* placard = nullptr;
+    std::vector<int> at; ///< equipment it is fixed to; one placard each
+    std::string where;   ///< "ON SW-1, WEST WALL, AT METER"
+    std::string section; ///< "NEC 2023 690.13(B)", with a star when it is not sure
+    Facts facts;         ///< of the job and of the place, in drafting case
+};
+
+/// In the order of texts/placards.toml.
+std::vector<NeededPlacard> needed_placards(const Job& job);
+
+/// The placard at true size with its cut line; the frame is as large as the cut line.
+Frame draw_placard(const NeededPlacard& needed, const Job& job);
+
+} // namespace ohmfolio::sheets

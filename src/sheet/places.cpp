@@ -1,0 +1,201 @@
+#include "sheet/places.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+const Equipment& at(const System& system, int equipment) {
+    return system.equipment[static_cast<std::size_t>(equipment)];
+}
+
+template <class Wanted> std::vector<int> all_of_kind(const System& system, Wanted wanted) {
+    std::vector<int> list;
+    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i)
+        if (wanted(at(system, i)))
+            list.push_back(i);
+    return list;
+}
+
+enum class Source { none, photovoltaic, storage, mixed };
+
+/// Which source lies at and beyond `equipment`. A panel or interconnect device takes part in more
+/// than one system, whatever hangs on it.
+Source source_beyond(const System& system, int equipment) {
+    bool pv = false;
+    bool storage = false;
+    for (const int e : system.subtree(equipment)) {
+        const Equipment& each = at(system, e);
+        if (each.is<Panel>() || each.is<Mid>() || each.is<Utility>())
+            return Source::mixed;
+        pv = pv || each.is<BranchArray>();
+        storage = storage || each.is<Battery>();
+    }
+    if (pv && storage)
+        return Source::mixed;
+    return pv ? Source::photovoltaic : storage ? Source::storage : Source::none;
+}
+
+int count_of_source(const System& system, int equipment) {
+    int count = 0;
+    for (const int e : system.subtree(equipment))
+        count += at(system, e).is<BranchArray>() || at(system, e).is<Battery>() ? 1 : 0;
+    return count;
+}
+
+/// The disconnect nearest the utility behind which all of the source below `top` lies; where there
+/// is none, the equipment above, which holds the breaker.
+int disconnect_of(const System& system, int top) {
+    const int all = count_of_source(system, top);
+    int e = top;
+    while (count_of_source(system, e) == all) {
+        if (at(system, e).is<Disconnect>())
+            return e;
+        const auto children = system.children(e);
+        if (children.empty())
+            break;
+        e = children.front();
+    }
+    return at(system, top).parent;
+}
+
+std::vector<int> disconnects_of(const System& system, Source source) {
+    std::vector<int> list;
+    for (int e = 0; e < static_cast<int>(system.equipment.size()); ++e) {
+        const int parent = at(system, e).parent;
+        if (parent < 0 || source_beyond(system, e) != source ||
+            source_beyond(system, parent) == source)
+            continue;
+        const int found = disconnect_of(system, e);
+        if (std::find(list.begin(), list.end(), found) == list.end())
+            list.push_back(found);
+    }
+    return list;
+}
+
+std::vector<int> connection_panels(const Study& study) {
+    std::vector<int> list;
+    for (const ConnectionStudy& connection : study.connections)
+        if (std::find(list.begin(), list.end(), connection.panel) == list.end())
+            list.push_back(connection.panel);
+    return list;
+}
+
+bool holds_several_sources(const System& system, int equipment) {
+    const Equipment& each = at(system, equipment);
+    if (!each.is<Panel>() && !each.is<Mid>())
+        return false;
+    const auto below = system.subtree(equipment);
+    return std::any_of(below.begin(), below.end(), [&](int e) {
+        return at(system, e).is<BranchArray>() || at(system, e).is<Battery>();
+    });
+}
+
+std::vector<int> several_sources(const System& system, const Study&) {
+    std::vector<int> list;
+    for (int e = 0; e < static_cast<int>(system.equipment.size()); ++e)
+        if (holds_several_sources(system, e))
+            list.push_back(e);
+    return list;
+}
+
+std::vector<int> bonding_point(const System& system, const Study&) {
+    return system.grounding.at >= 0 ? std::vector<int>{system.grounding.at} : std::vector<int>{};
+}
+
+SourceRow row(const System& system, std::string source, std::string disconnect, int equipment) {
+    return {std::move(source), std::move(disconnect), at(system, equipment).location};
+}
+
+} // namespace
+
+std::vector<int> service_equipment(const System& system) {
+    auto list = all_of_kind(system, [](const Equipment& e) {
+        const auto* panel = e.as<Panel>();
+        return panel && panel->service_equipment;
+    });
+    if (list.empty() && system.grounding.at >= 0)
+        list.push_back(system.grounding.at);
+    return list;
+}
+
+std::vector<int> pv_disconnects(const System& system) {
+    return disconnects_of(system, Source::photovoltaic);
+}
+
+std::vector<int> storage_disconnects(const System& system) {
+    return disconnects_of(system, Source::storage);
+}
+
+std::vector<int> rapid_shutdown_switches(const System& system) {
+    return all_of_kind(system, [](const Equipment& e) {
+        const auto* disconnect = e.as<Disconnect>();
+        return disconnect && disconnect->rapid_shutdown;
+    });
+}
+
+std::vector<int> batteries(const System& system) {
+    return all_of_kind(system, [](const Equipment& e) { return e.is<Battery>(); });
+}
+
+const std::vector<Place>& places() {
+    static const std::vector<Place> list = {
+        {"service_equipment", "the service disconnecting means",
+         [](const System& system, const Study&) { return service_equipment(system); }},
+        {"pv_disconnects", "each disconnecting means of the photovoltaic system",
+         [](const System& system, const Study&) { return pv_disconnects(system); }},
+        {"storage_disconnects", "each disconnecting means of the energy storage system",
+         [](const System& system, const Study&) { return storage_disconnects(system); }},
+        {"rapid_shutdown_switches", "each disconnect that initiates rapid shutdown",
+         [](const System& system, const Study&) { return rapid_shutdown_switches(system); }},
+        {"connection_panels", "each panel whose bus a power source connects to",
+         [](const System&, const Study& study) { return connection_panels(study); }},
+        {"several_sources", "panels and interconnect devices that more than one source supplies",
+         several_sources},
+        {"bonding_point", "where the neutral is bonded and the electrode conductor ends",
+         bonding_point},
+    };
+    return list;
+}
+
+const Place* find_place(std::string_view name) {
+    for (const Place& place : places())
+        if (place.name == name)
+            return &place;
+    return nullptr;
+}
+
+std::vector<SourceRow> source_directory(const System& system) {
+    std::vector<SourceRow> rows;
+    for (const int e : service_equipment(system))
+        rows.push_back(row(system, "Utility", at(system, e).id + " main breaker", e));
+    for (const int e : pv_disconnects(system))
+        rows.push_back(row(system, "Photovoltaic system", at(system, e).id, e));
+    for (const int e : storage_disconnects(system))
+        rows.push_back(row(system, "Energy storage system", at(system, e).id, e));
+    return rows;
+}
+
+std::string ids(const System& system, const std::vector<int>& equipment) {
+    std::vector<std::string> names;
+    for (const int e : equipment)
+        names.push_back(at(system, e).id);
+    return join(names, ", ");
+}
+
+std::string locations(const System& system, const std::vector<int>& equipment) {
+    std::vector<std::string> names;
+    for (const int e : equipment) {
+        const std::string& location = at(system, e).location;
+        if (!location.empty() && std::find(names.begin(), names.end(), location) == names.end())
+            names.push_back(location);
+    }
+    return join(names, "; ");
+}
+
+} // namespace ohmfolio::sheets

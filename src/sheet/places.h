@@ -1,0 +1,42 @@
+/// Where on a job something stands: the named lists of equipment that placards are fixed to, and
+/// the directory of sources.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "model/system.h"
+#include "study/study.h"
+
+namespace ohmfolio::sheets {
+
+/// A list of equipment that a placard may go on, by the name used in texts/placards.toml.
+struct Place {
+    std::string_view name;
+    std::string_view meaning;
+    std::vector<int> (*list)(const System&, const Study&);
+};
+const std::vector<Place>& places();
+const Place* find_place(std::string_view name);
+
+std::vector<int> service_equipment(const System& system);
+/// The disconnecting means of the photovoltaic system: the disconnect that all inverters lie
+/// behind, or where there is none the equipment that holds the breaker.
+std::vector<int> pv_disconnects(const System& system);
+std::vector<int> storage_disconnects(const System& system);
+std::vector<int> rapid_shutdown_switches(const System& system);
+std::vector<int> batteries(const System& system);
+
+/// One row of the directory of power sources.
+struct SourceRow {
+    std::string source, disconnect, location;
+};
+std::vector<SourceRow> source_directory(const System& system);
+
+/// "SW-1" or "SW-1, SW-2".
+std::string ids(const System& system, const std::vector<int>& equipment);
+/// The locations without repetition: "WEST WALL, AT METER; GARAGE".
+std::string locations(const System& system, const std::vector<int>& equipment);
+
+} // namespace ohmfolio::sheets

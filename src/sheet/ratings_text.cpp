@@ -1,0 +1,65 @@
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "sheet/schedules.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+std::string volts(Volts v) { return trimmed(v.value, 2) + " V"; }
+std::string amps(Amps a) { return trimmed(a.value, 2) + " A"; }
+std::string kiloamps(Amps a) {
+    return a.value > 0 ? fmt::format(", {} kAIC", trimmed(a.value / 1000, 1)) : std::string{};
+}
+
+struct Writer {
+    std::string operator()(const ModuleRatings& r) const {
+        return fmt::format("{} W, Voc {}, Vmp {}, Isc {}, Imp {}, max. series fuse {}",
+                           trimmed(r.power.value, 1), volts(r.voc), volts(r.vmp), amps(r.isc),
+                           amps(r.imp), amps(r.series_fuse));
+    }
+    std::string operator()(const MicroinverterRatings& r) const {
+        return fmt::format("{} VA, {}, {}, DC input max. {}, MPPT {} to {}, branch breaker max. {}",
+                           trimmed(r.output.value, 1), volts(r.output_voltage),
+                           amps(r.output_current), volts(r.input_limit), volts(r.tracking_low),
+                           volts(r.tracking_high), amps(r.branch_breaker_limit));
+    }
+    std::string operator()(const CombinerRatings& r) const {
+        return fmt::format("{} bus, {} branch inputs, branch breakers max. {} each, {} in all{}{}",
+                           amps(r.bus), r.branch_inputs, amps(r.branch_breaker_limit),
+                           amps(r.branch_breakers_total), kiloamps(r.interrupting),
+                           r.gateway ? ", gateway" : "");
+    }
+    std::string operator()(const MidRatings& r) const {
+        return fmt::format("{} bus, PV {} continuous, storage {} input{} of {} continuous, backup "
+                           "breaker max. {}{}",
+                           amps(r.bus), amps(r.pv_continuous), r.storage_inputs,
+                           r.storage_inputs == 1 ? "" : "s", amps(r.storage_continuous),
+                           amps(r.backup_breaker_limit), kiloamps(r.interrupting));
+    }
+    std::string operator()(const BatteryRatings& r) const {
+        return fmt::format("{} kWh usable, {} kVA, {}, {}, breaker max. {}, {} units to a circuit",
+                           trimmed(r.energy.value / 1000, 2), trimmed(r.output.value / 1000, 2),
+                           volts(r.output_voltage), amps(r.output_current), amps(r.breaker_limit),
+                           r.chain_limit);
+    }
+    std::string operator()(const PanelRatings& r) const {
+        const std::string main =
+            r.main_limit.value > 0 ? fmt::format(", main max. {}", amps(r.main_limit)) : ", lugs";
+        return fmt::format("{} bus{}{}", amps(r.bus), main, kiloamps(r.interrupting));
+    }
+    std::string operator()(const DisconnectRatings& r) const {
+        return fmt::format("{}, {}P, {}{}{}", amps(r.rating), r.poles,
+                           r.fused ? "fused" : "not fused", r.lockable ? ", lockable open" : "",
+                           kiloamps(r.interrupting));
+    }
+    std::string operator()(const JunctionBoxRatings&) const { return {}; }
+    std::string operator()(const MeterRatings& r) const { return amps(r.rating); }
+};
+
+} // namespace
+
+std::string ratings_text(const Record& record) { return std::visit(Writer{}, record.ratings); }
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,126 @@
+#include "sheet/system_summary.h"
+
+#include <map>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+std::string product(const System& system, int record) {
+    const Record& each = system.catalogue.records[static_cast<std::size_t>(record)];
+    return fmt::format("{} {}", each.maker, each.model);
+}
+
+/// "(28) Solvane SV-405M; (2) ..." of counts by record, in the order of the catalogue.
+std::string counted(const System& system, const std::map<int, int>& counts) {
+    std::vector<std::string> parts;
+    for (const auto& [record, count] : counts)
+        if (record >= 0 && count > 0)
+            parts.push_back(fmt::format("({}) {}", count, product(system, record)));
+    return join(parts, "; ");
+}
+
+struct Counts {
+    std::map<int, int> modules, microinverters, batteries, mids;
+    int branches = 0;
+};
+
+Counts counts_of(const System& system) {
+    Counts counts;
+    for (const Equipment& e : system.equipment) {
+        if (const auto* array = e.as<BranchArray>()) {
+            counts.modules[array->module] += array->count;
+            counts.microinverters[array->microinverter] += array->count;
+            ++counts.branches;
+        }
+        if (e.is<Battery>())
+            ++counts.batteries[e.record];
+        if (e.is<Mid>())
+            ++counts.mids[e.record];
+    }
+    return counts;
+}
+
+std::string ratio(const Totals& totals) {
+    return totals.ac.value > 0 ? decimal(totals.dc.value / totals.ac.value, 2) : std::string{};
+}
+
+std::string with(const std::string& value, std::string_view unit) {
+    return value.empty() ? value : fmt::format("{} {}", value, unit);
+}
+
+const std::string& fact(const Facts& facts, std::string_view name) {
+    static const std::string nothing;
+    const auto found = facts.find(name);
+    return found == facts.end() ? nothing : found->second;
+}
+
+std::string inverter_output(const Facts& facts) {
+    if (fact(facts, "size_ac").empty())
+        return {};
+    return fmt::format("{} kW AC, {} A at {} V", fact(facts, "size_ac"), fact(facts, "pv_current"),
+                       fact(facts, "voltage"));
+}
+
+std::string storage(const Facts& facts) {
+    if (fact(facts, "size_storage").empty())
+        return {};
+    return fmt::format("{} kWh, {} kVA, {} A", fact(facts, "size_storage"),
+                       fact(facts, "storage_ac"), fact(facts, "storage_current"));
+}
+
+std::string connection(const Facts& facts) {
+    if (fact(facts, "connection_panel").empty())
+        return {};
+    std::string text = fact(facts, "connection_panel");
+    if (!fact(facts, "connection_breaker").empty())
+        text += fmt::format(", {} breaker", fact(facts, "connection_breaker"));
+    if (!fact(facts, "connection_rule").empty())
+        text += fmt::format(". {}", fact(facts, "connection_rule"));
+    return text;
+}
+
+std::string service(const Facts& facts) {
+    return fmt::format("{}/{} V, {} A", fact(facts, "to_neutral"), fact(facts, "voltage"),
+                       fact(facts, "service_amps"));
+}
+
+} // namespace
+
+std::vector<Fact> project_rows(const System& system) {
+    const Project& project = system.project;
+    return {{"Owner", project.owner},
+            {"Address", project.address},
+            {"Parcel", project.parcel},
+            {"Occupancy", project.occupancy},
+            {"Jurisdiction", project.jurisdiction},
+            {"Utility", project.utility}};
+}
+
+std::vector<Fact> system_rows(const System& system, const Study& study, const Facts& facts) {
+    const Counts counts = counts_of(system);
+    return {{"Modules", counted(system, counts.modules)},
+            {"Microinverters", counted(system, counts.microinverters)},
+            {"Branch circuits", counts.branches > 0 ? trimmed(counts.branches, 0) : ""},
+            {"Array, STC", with(fact(facts, "size_dc"), "kW DC")},
+            {"Inverter output", inverter_output(facts)},
+            {"DC to AC ratio", ratio(study.totals)},
+            {"Storage units", counted(system, counts.batteries)},
+            {"Storage", storage(facts)},
+            {"Interconnect device", counted(system, counts.mids)},
+            {"Service", service(facts)},
+            {"Point of connection", connection(facts)}};
+}
+
+std::vector<Fact> site_rows(const Facts& facts) {
+    return {{"Coldest", fact(facts, "coldest")},
+            {"Hottest", fact(facts, "hottest")},
+            {"Climate source", fact(facts, "climate_source")},
+            {"Available fault current", with(fact(facts, "fault_current"), "kA at the service")}};
+}
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,253 @@
+#include "sheet/title_block.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "sheet/sheet_case.h"
+#include "sheet/writing.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+struct Desk {
+    const TitleBlockText& text;
+    const SheetLayout& layout;
+    const TextMeasure& measure;
+    Findings& findings;
+    Length width; ///< between the pads
+
+    const LetteringLayout& lettering() const { return layout.lettering; }
+    Stroke rule() const { return {layout.title_block.rule_pen}; }
+};
+
+/// Puts a paragraph below what the frame holds already.
+void append(Desk& desk, Frame& frame, const std::string& words, const TextStyle& style) {
+    if (words.empty())
+        return;
+    const Length gap = frame.size.height > Length{}
+                           ? line_pitch(style) - desk.measure.cap_height(style)
+                           : Length{};
+    const Length top = frame.size.height + gap;
+    frame.size.height = top + write_paragraph(frame, {{}, top}, desk.width, sheet_case(words),
+                                              {style}, desk.measure);
+}
+
+Frame lines_cell(Desk& desk, const TitleCell& cell) {
+    Frame frame;
+    append(desk, frame, cell.heading, desk.lettering().body);
+    for (const std::string& line : cell.strong)
+        append(desk, frame, filled(line, desk.text.facts, desk.findings).value_or(""),
+               desk.lettering().strong);
+    for (const std::string& line : cell.lines)
+        append(desk, frame, filled(line, desk.text.facts, desk.findings).value_or(""),
+               desk.lettering().body);
+    return frame;
+}
+
+/// Label over value, two to a row; a pair without a value is left out.
+Frame pairs_cell(Desk& desk, const TitleCell& cell) {
+    Frame frame;
+    const Length half = desk.width / 2;
+    Length row_height{};
+    int column = 0;
+    for (const std::string& line : cell.lines) {
+        const auto bar = std::min(line.find('|'), line.size() - 1);
+        const auto value = filled(line.substr(bar + 1), desk.text.facts, desk.findings);
+        if (!value)
+            continue;
+        const Point at{half * column, frame.size.height};
+        const TextStyle& body = desk.lettering().body;
+        write_line(frame, at, sheet_case(line.substr(0, bar)), {body}, desk.measure);
+        const Length pitch = line_pitch(body);
+        const Length used =
+            pitch + write_paragraph(frame, {at.x, at.y + pitch},
+                                    half - desk.layout.title_block.pad_x, sheet_case(*value),
+                                    {desk.lettering().strong}, desk.measure);
+        row_height = std::max(row_height, used);
+        column = 1 - column;
+        if (column == 0) {
+            frame.size.height += row_height + pitch - desk.measure.cap_height(body);
+            row_height = {};
+        }
+    }
+    if (column == 1)
+        frame.size.height += row_height;
+    else if (!frame.marks.empty())
+        frame.size.height -=
+            line_pitch(desk.lettering().body) - desk.measure.cap_height(desk.lettering().body);
+    return frame;
+}
+
+struct RevisionColumns {
+    Length mark, date, description, by;
+};
+
+Length widest(const Desk& desk, const std::vector<std::string>& words) {
+    Length width{};
+    for (const std::string& word : words)
+        width = std::max(width, desk.measure.width(sheet_case(word), desk.lettering().strong));
+    return width;
+}
+
+RevisionColumns revision_columns(const Desk& desk, const std::vector<Revision>& rows) {
+    std::vector<std::string> marks = {"NO."};
+    std::vector<std::string> dates = {"DATE", "0000-00-00"};
+    std::vector<std::string> initials = {"BY"};
+    for (const Revision& row : rows) {
+        marks.push_back(row.mark);
+        dates.push_back(row.date);
+        initials.push_back(row.by);
+    }
+    const Length gap = desk.layout.table.pad_x;
+    RevisionColumns columns;
+    columns.mark = widest(desk, marks) + gap;
+    columns.date = widest(desk, dates) + gap;
+    columns.by = widest(desk, initials);
+    columns.description = desk.width - columns.mark - columns.date - columns.by - gap;
+    return columns;
+}
+
+void revision_row(Desk& desk, Frame& frame, const RevisionColumns& columns, const Revision& row,
+                  const TextStyle& style) {
+    const Length pad = desk.layout.table.pad_y;
+    const Length top = frame.size.height + pad;
+    const Look look{style};
+    write_line(frame, {{}, top}, sheet_case(row.mark), look, desk.measure);
+    write_line(frame, {columns.mark, top}, row.date, look, desk.measure);
+    const Length description = columns.mark + columns.date;
+    const Length height = row.description.empty()
+                              ? lettering_height(1, style, desk.measure)
+                              : write_paragraph(frame, {description, top}, columns.description,
+                                                sheet_case(row.description), look, desk.measure);
+    write_line(frame, {desk.width, top}, sheet_case(row.by), {style, Align::right}, desk.measure);
+    frame.size.height = top + height + pad;
+    frame.add(polyline({{{}, frame.size.height}, {desk.width, frame.size.height}}, desk.rule()),
+              Role::rule);
+}
+
+/// The newest revisions last, as many as the cell has rows; rows not used yet stay empty.
+Frame revisions_cell(Desk& desk, const TitleCell& cell) {
+    Frame frame = lines_cell(desk, cell);
+    frame.size.height += desk.layout.table.pad_y;
+    const auto& all = desk.text.revisions;
+    const auto count = std::min(all.size(), static_cast<std::size_t>(std::max(cell.rows, 0)));
+    std::vector<Revision> rows(all.end() - static_cast<std::ptrdiff_t>(count), all.end());
+    const RevisionColumns columns = revision_columns(desk, rows);
+    revision_row(desk, frame, columns, {"NO.", "DATE", "BY", "DESCRIPTION"}, desk.lettering().body);
+    for (const Revision& row : rows)
+        revision_row(desk, frame, columns, row, desk.lettering().strong);
+    const Length empty_row =
+        lettering_height(1, desk.lettering().body, desk.measure) + 2 * desk.layout.table.pad_y;
+    for (int i = static_cast<int>(rows.size()); i < cell.rows; ++i) {
+        frame.size.height += empty_row;
+        if (i + 1 < cell.rows)
+            frame.add(
+                polyline({{{}, frame.size.height}, {desk.width, frame.size.height}}, desk.rule()),
+                Role::rule);
+    }
+    return frame;
+}
+
+/// Title of the sheet, its place among the others, and the number as large as the strip allows.
+Frame sheet_cell(Desk& desk) {
+    Frame frame;
+    append(desk, frame, desk.text.sheet_title, desk.lettering().title);
+    // Room for two lines whatever the title, so that the cells above stand alike on every sheet.
+    frame.size.height =
+        std::max(frame.size.height, lettering_height(2, desk.lettering().title, desk.measure));
+    const TextStyle& number = desk.lettering().sheet_number;
+    frame.size.height += points(9);
+    const Length height = desk.measure.cap_height(number);
+    write_line(frame, {desk.width, frame.size.height}, desk.text.sheet_number,
+               {number, Align::right}, desk.measure);
+    const TextStyle& body = desk.lettering().body;
+    const Length base = frame.size.height + height - desk.measure.cap_height(body);
+    write_line(frame, {{}, base - line_pitch(body)}, "SHEET", {body}, desk.measure);
+    write_line(frame, {{}, base}, fmt::format("{} OF {}", desk.text.position, desk.text.count),
+               {body}, desk.measure);
+    frame.size.height += height;
+    return frame;
+}
+
+Frame draft_cell(Desk& desk) {
+    Frame frame;
+    append(desk, frame, "Draft - not for construction", desk.lettering().title);
+    return frame;
+}
+
+Frame cell_frame(Desk& desk, const TitleCell& cell) {
+    switch (cell.kind) {
+    case TitleCell::Kind::pairs:
+        return pairs_cell(desk, cell);
+    case TitleCell::Kind::revisions:
+        return revisions_cell(desk, cell);
+    case TitleCell::Kind::sheet:
+        return sheet_cell(desk);
+    case TitleCell::Kind::lines:
+    case TitleCell::Kind::space:
+        break;
+    }
+    return lines_cell(desk, cell);
+}
+
+struct SetCell {
+    Frame frame;
+    bool stretches = false;
+};
+
+std::vector<SetCell> set_cells(Desk& desk) {
+    std::vector<SetCell> cells;
+    for (const TitleCell& cell : desk.layout.title_block.cells) {
+        if (cell.kind == TitleCell::Kind::sheet && desk.text.draft)
+            cells.push_back({draft_cell(desk), false});
+        SetCell set{cell_frame(desk, cell), cell.stretches};
+        if (!set.frame.marks.empty())
+            cells.push_back(std::move(set));
+    }
+    return cells;
+}
+
+/// What each stretching cell gets of the height that is left; negative when the cells are too tall.
+Length share_of_rest(const std::vector<SetCell>& cells, const Box& strip, Length pad) {
+    Length rest = strip.height();
+    std::int64_t stretching = 0;
+    for (const SetCell& cell : cells) {
+        rest -= cell.frame.size.height + 2 * pad;
+        stretching += cell.stretches ? 1 : 0;
+    }
+    return rest < Length{} || stretching == 0 ? rest : rest / stretching;
+}
+
+} // namespace
+
+void draw_title_block(Frame& frame, const Box& strip, const TitleBlockText& text,
+                      const SheetLayout& layout, const TextMeasure& measure, Findings& findings) {
+    const TitleBlockLayout& block = layout.title_block;
+    Desk desk{text, layout, measure, findings, strip.width() - 2 * block.pad_x};
+    const std::vector<SetCell> cells = set_cells(desk);
+    const Length share = share_of_rest(cells, strip, block.pad_y);
+    if (share < Length{}) {
+        Finding finding;
+        finding.rule = "sheet.title_block_full";
+        finding.subject = "sheet:" + text.sheet_number;
+        finding.message =
+            fmt::format("the title block needs {:.2f} in more than it has", -share.in_inches());
+        finding.expected = "fewer revision rows or shorter texts";
+        findings.push_back(std::move(finding));
+    }
+    frame.add(polyline({strip.low, {strip.low.x, strip.high.y}}, {block.outline_pen}), Role::rule);
+    Length y = strip.low.y;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (i > 0)
+            frame.add(polyline({{strip.low.x, y}, {strip.high.x, y}}, {block.outline_pen}),
+                      Role::rule);
+        frame.add(cells[i].frame, {strip.low.x + block.pad_x, y + block.pad_y});
+        y += cells[i].frame.size.height + 2 * block.pad_y;
+        if (cells[i].stretches)
+            y += std::max(share, Length{});
+    }
+}
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,30 @@
+/// The title block: a strip at the right edge, its cells from the layout file from top to bottom,
+/// the sheet number in the lower right corner.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/finding.h"
+#include "drawing/frame.h"
+#include "drawing/measure.h"
+#include "model/system.h"
+#include "sheet/facts.h"
+#include "sheet/layout.h"
+
+namespace ohmfolio::sheets {
+
+struct TitleBlockText {
+    const Facts& facts;
+    const std::vector<Revision>& revisions;
+    std::string sheet_title, sheet_number;
+    int position = 1, count = 1; ///< sheet 3 of 7
+    bool draft = false;
+};
+
+/// Draws the strip into `frame`, which is the whole sheet. Cells that need more than the height of
+/// the strip are a finding.
+void draw_title_block(Frame& frame, const Box& strip, const TitleBlockText& text,
+                      const SheetLayout& layout, const TextMeasure& measure, Findings& findings);
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,199 @@
+// The packet as a whole: numbering, index, title blocks, links, and the lint of every sheet.
+#include <map>
+
+#include "catch.h"
+
+#include "fixture.h"
+#include "sheet/title_block.h"
+
+using namespace ohmfolio;
+using namespace ohmfolio::sheets;
+using example::Case;
+
+namespace {
+
+/// The measure of tests has capitals of 0.7 em, a hair less than the lettering of the house.
+const LintRules test_rules{points(10), inches(0.099), points(0.25)};
+
+/// The example's packet, made once: most tests only read it.
+const Packet& example_packet(Edition edition = Edition::nec2023) {
+    static std::map<Edition, Packet> packets;
+    const auto found = packets.find(edition);
+    if (found != packets.end())
+        return found->second;
+    Bench bench((Case(edition)));
+    return packets.emplace(edition, bench.packet()).first->second;
+}
+
+std::vector<std::string> numbers(const Packet& packet) {
+    std::vector<std::string> list;
+    for (const Sheet& sheet : packet.sheets)
+        list.push_back(sheet.number);
+    return list;
+}
+
+} // namespace
+
+TEST_CASE("sheets are numbered by discipline, type and sequence") {
+    const Packet& packet = example_packet();
+    const auto list = numbers(packet);
+    REQUIRE(list.size() >= 5);
+    // US National CAD Standard: G-0xx general, E-6xx schedules and diagrams.
+    CHECK(list.front() == "G-001");
+    CHECK(std::set<std::string>(list.begin(), list.end()).size() == list.size());
+    const auto diagram = std::find(list.begin(), list.end(), "E-601");
+    REQUIRE(diagram != list.end());
+    CHECK(packet.sheets[static_cast<std::size_t>(diagram - list.begin())].title ==
+          "SINGLE-LINE DIAGRAM");
+    CHECK(packet.sheets.back().title.starts_with("PLACARDS"));
+    int sequence = 0;
+    for (const std::string& number : list)
+        if (number.starts_with("E-6"))
+            CHECK(std::stoi(number.substr(3)) == ++sequence);
+}
+
+TEST_CASE("the index names every sheet and leads to it") {
+    const Packet& packet = example_packet();
+    std::set<std::string> links;
+    std::set<std::string> index_words;
+    for (const Sheet& sheet : packet.sheets) {
+        if (!sheet.number.starts_with("G-"))
+            continue;
+        for (const Text* text : texts_of(sheet.frame))
+            index_words.insert(text->text);
+        for (const Mark& mark : sheet.frame.marks)
+            if (const auto* link = std::get_if<Link>(&mark.item))
+                links.insert(link->target);
+    }
+    for (const Sheet& sheet : packet.sheets) {
+        INFO(sheet.number);
+        CHECK(index_words.contains(sheet.number));
+        CHECK(index_words.contains(sheet.title));
+        CHECK(links.contains("sheet:" + sheet.number));
+    }
+}
+
+TEST_CASE("each title block says which sheet of how many") {
+    const Packet& packet = example_packet();
+    const std::string count = std::to_string(packet.sheets.size());
+    for (std::size_t i = 0; i < packet.sheets.size(); ++i) {
+        const std::string words = words_of(packet.sheets[i].frame);
+        CHECK(holds(words, std::to_string(i + 1) + " OF " + count + " "));
+        CHECK(holds(words, "ASHGROVE RESIDENCE"));
+        CHECK(holds(words, "NEC 2023"));
+        CHECK(holds(words, "2026-03-02"));
+    }
+}
+
+TEST_CASE("anchors are unique and every circuit is tied both ways") {
+    const Case job(Edition::nec2023);
+    const Packet& packet = example_packet();
+    std::set<std::string> anchors;
+    for (const Sheet& sheet : packet.sheets)
+        for (const std::string& name : anchors_of(sheet.frame)) {
+            INFO(name);
+            CHECK(anchors.insert(name).second);
+        }
+    for (std::size_t i = 0; i < job.system.circuits.size(); ++i) {
+        const std::string& tag = job.system.circuits[i].tag;
+        CHECK(anchors.contains("schedule:" + tag));
+        CHECK(anchors.contains("calc:" + tag) == job.study.circuits[i].sized);
+    }
+}
+
+TEST_CASE("every sheet but the diagram is free of drafting faults in every edition") {
+    // The diagram is laid out for the lettering of the house; its own tests look at it.
+    for (const Edition edition : all_editions) {
+        const auto measure = fixed_measure();
+        for (const Sheet& sheet : example_packet(edition).sheets) {
+            if (sheet.number == "E-601")
+                continue;
+            for (const Finding& finding : lint(sheet, *measure, test_rules))
+                FAIL_CHECK(name(edition) << " " << finding.rule << " " << finding.message);
+        }
+    }
+}
+
+TEST_CASE("nothing is lettered beyond the area it belongs to") {
+    Bench bench((Case(Edition::nec2023)));
+    const SheetAreas areas = areas_of(bench.layout, false, *bench.measure);
+    // The large sheet number has room for capitals and digits, which reach no lower than the line.
+    const Box title = areas.title.grown(points(2));
+    for (const Sheet& sheet : example_packet().sheets) {
+        if (sheet.number == "E-601")
+            continue;
+        for (const Text* text : texts_of(sheet.frame)) {
+            const Box ink = text_box(*text, *bench.measure);
+            INFO(sheet.number << " " << text->text);
+            const bool in_zones = areas.outer.contains(ink) && !areas.border.overlaps(ink);
+            const bool inside = sheet.drawing_area.contains(ink) || title.contains(ink);
+            CHECK((in_zones || inside));
+        }
+    }
+}
+
+TEST_CASE("a draft is marked on every sheet and lists its violations") {
+    // Ten AWG on a 40 A device is a published reason for return; here a stated 14 AWG branch.
+    Bench bench(Case({{"JB-1 = { model = \"dunmere-jb\", location = \"South roof\", feeds = "
+                       "\"CP-1\", run = { length = \"46 ft\"",
+                       "JB-1 = { model = \"dunmere-jb\", location = \"South roof\", feeds = "
+                       "\"CP-1\", run = { size = \"14 AWG\", length = \"46 ft\""}}));
+    REQUIRE(has(bench.job_case.study.findings, Severity::violation));
+    const Packet draft = bench.packet(true);
+    for (const Sheet& sheet : draft.sheets) {
+        INFO(sheet.number);
+        const std::string words = words_of(sheet.frame);
+        const std::string mark = "DRAFT - NOT FOR CONSTRUCTION";
+        const auto band = words.find(mark);
+        REQUIRE(band != std::string::npos);
+        CHECK(words.find(mark, band + 1) != std::string::npos); // in the title block too
+    }
+    CHECK(holds(words_of(draft.sheets.front().frame), "UNRESOLVED VIOLATIONS"));
+    for (const Sheet& sheet : example_packet().sheets)
+        CHECK_FALSE(holds(words_of(sheet.frame), "DRAFT"));
+}
+
+TEST_CASE("revisions beyond the rows of the block show the newest") {
+    Bench bench((Case(Edition::nec2023)));
+    bench.job_case.system.project.revisions.clear();
+    for (int i = 0; i < 8; ++i)
+        bench.job_case.system.project.revisions.push_back({std::to_string(i),
+                                                           "2026-03-0" + std::to_string(i + 1),
+                                                           "JM", "Round " + std::to_string(i)});
+    const std::string words = words_of(bench.packet().sheets.front().frame);
+    CHECK(holds(words, "ROUND 7"));
+    CHECK(holds(words, "ROUND 3"));
+    CHECK_FALSE(holds(words, "ROUND 2"));
+}
+
+TEST_CASE("a title block that cannot hold its cells is a finding") {
+    Bench bench((Case(Edition::nec2023)));
+    bench.layout.title_block.cells.insert(
+        bench.layout.title_block.cells.end(), 40,
+        TitleCell{TitleCell::Kind::lines, "Filler", {}, {}, 0, false});
+    const SheetAreas areas = areas_of(bench.layout, false, *bench.measure);
+    Frame frame;
+    Findings findings;
+    draw_title_block(frame, areas.title,
+                     {bench.facts, bench.job_case.system.project.revisions, "General", "G-001"},
+                     bench.layout, *bench.measure, findings);
+    REQUIRE(findings.size() == 1);
+    CHECK(findings[0].rule == "sheet.title_block_full");
+}
+
+TEST_CASE("zones count from the corner of the title block") {
+    Bench bench((Case(Edition::nec2023)));
+    // ASME Y14.1: numbers from right to left, letters from the bottom up.
+    CHECK(zone_at(bench.layout, {inches(16.5), inches(10.5)}) == "A1");
+    CHECK(zone_at(bench.layout, {inches(0.6), inches(0.4)}) == "D8");
+    CHECK(zone_at(bench.layout, {inches(-3), inches(20)}) == "A8");
+}
+
+TEST_CASE("the same job gives the same packet") {
+    Bench again((Case(Edition::nec2023)));
+    const Packet& first = example_packet();
+    const Packet second = again.packet();
+    REQUIRE(first.sheets.size() == second.sheets.size());
+    for (std::size_t i = 0; i < first.sheets.size(); ++i)
+        CHECK(words_of(first.sheets[i].frame) == words_of(second.sheets[i].frame));
+}
