@@ -56,8 +56,8 @@ Json circuit_row(const System& system, const Study& study, std::size_t index) {
     const Run& run = system.runs[static_cast<std::size_t>(circuit.run)];
     const auto id = [&system](int e) { return system.equipment[static_cast<std::size_t>(e)].id; };
     Json out{{"tag", circuit.tag},
-             {"from", id(run.child)},
-             {"to", id(system.parent_of(circuit))},
+             {"from", id(system.source_end(circuit))},
+             {"to", id(system.load_end(circuit))},
              {"sized", s.sized}};
     if (!s.sized) {
         return out;

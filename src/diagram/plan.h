@@ -30,8 +30,9 @@ struct Spacing {
     Length body_pad = inches(0.10);     ///< inside an enclosure
     Length lead = inches(0.08);         ///< shortest wire inside an enclosure
     Length gateway_drop = inches(0.10); ///< between a gateway and its current transformer
-    Length control_clear = inches(0.10); ///< between control wiring and everything else
-    Length widest_caption = inches(1.30);
+    Length control_clear = inches(0.10);    ///< between control wiring and everything else
+    Length caption_overhang = inches(0.36); ///< of lettering past a symbol, both sides together
+    Length caption_least = inches(0.90);    ///< lettering may always be this wide
 };
 
 enum class Form {

@@ -82,9 +82,8 @@ std::vector<std::string> wrapped_all(const std::vector<std::string>& lines, cons
 void measure_lettering(const Plan& plan, Block& block) {
     const Spacing& s = plan.spacing;
     const bool wide = block.form == Form::bus;
-    const Length limit = wide                        ? block.body_width
-                         : block.form == Form::boxed ? block.body_width + inches(0.25)
-                                                     : s.widest_caption;
+    const Length limit =
+        wide ? block.body_width : std::max(block.body_width + s.caption_overhang, s.caption_least);
     const Length control = wide && block.control ? s.control_clear * 3 : Length{};
     const Length notes = notes_width(block, s);
     const Length electrodes = block.electrodes.empty() ? Length{} : electrode_indent(s);

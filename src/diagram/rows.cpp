@@ -164,8 +164,12 @@ class Rows {
         for (const Tap& tap : block.taps) {
             feed = tap.toward_utility ? &tap : feed;
         }
-        Length y =
-            feed != nullptr && feed->side == Side::right ? plan_.spacing.tap_pitch : Length{};
+        Length y{};
+        if (feed != nullptr && feed->side == Side::right) {
+            // Under the supply, and under the name of a transformer on it.
+            y = plan_.spacing.tap_pitch +
+                (feed->transformer.empty() ? Length{} : line_pitch(plan_.style.note));
+        }
         for (Tap& tap : block.taps) {
             if (!tap.load.empty()) {
                 tap.y = y;

@@ -91,10 +91,13 @@ class Search {
     void start_along(const Stretch& stretch) {
         const auto [low_x, high_x] = std::minmax(stretch.a.x, stretch.b.x);
         const auto [low_y, high_y] = std::minmax(stretch.a.y, stretch.b.y);
+        const bool point = stretch.a == stretch.b;
         for (int j = grid_.y_of(low_y); j <= grid_.y_of(high_y); ++j) {
             for (int i = grid_.x_of(low_x); i <= grid_.x_of(high_x); ++i) {
                 for (int d = 0; d < directions; ++d) {
-                    reach({i, j, d}, 0, states_);
+                    // To go on where the stretch ends is better than to turn off along it.
+                    const bool along = (d % 2 == 0) == stretch.horizontal();
+                    reach({i, j, d}, point || along ? 0 : bend_price, states_);
                 }
             }
         }

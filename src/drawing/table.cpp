@@ -210,7 +210,8 @@ class TableSetter {
             static const Cell nothing;
             const Cell& cell = row.row->cells.empty() ? nothing : row.row->cells[i];
             const TextStyle look = row.whole_width ? style_.heading : cell_style(cell, style_);
-            const Align align = row.whole_width ? Align::left : table_.columns[i].align;
+            const Align align =
+                row.whole_width ? Align::left : cell.align.value_or(table_.columns[i].align);
             draw_lines(frame, row.cells[i], place, look, align, cell.shows);
             draw_references(frame, cell, box_at({place.left, top}, {place.width, row.height}));
         }

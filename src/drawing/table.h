@@ -2,6 +2,7 @@
 /// as many areas as needed.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,7 @@ struct Cell {
     std::string link;   ///< anchor that a click leads to; empty: none
     std::string anchor; ///< anchor placed at this cell; empty: none
     bool bold = false;
+    std::optional<Align> align{}; ///< where it differs from that of its column
 };
 
 struct Row {

@@ -43,6 +43,14 @@ int System::parent_of(const Circuit& c) const {
     return equipment[static_cast<std::size_t>(child_of(c))].parent;
 }
 
+int System::source_end(const Circuit& c) const {
+    return c.use == CircuitUse::backup_feeder ? parent_of(c) : child_of(c);
+}
+
+int System::load_end(const Circuit& c) const {
+    return c.use == CircuitUse::backup_feeder ? child_of(c) : parent_of(c);
+}
+
 const Breaker* System::breaker_of(int circuit) const {
     const auto found = std::ranges::find(breakers, circuit, &Breaker::circuit);
     return found == breakers.end() ? nullptr : &*found;

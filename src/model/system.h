@@ -204,6 +204,10 @@ struct System {
     }
     int child_of(const Circuit& c) const { return runs[static_cast<std::size_t>(c.run)].child; }
     int parent_of(const Circuit& c) const;
+    /// The ends as the trade names them: where power comes from, and where it goes. For the circuit of
+    /// a source these are child and parent, for a feeder to loads the other way round.
+    int source_end(const Circuit& c) const;
+    int load_end(const Circuit& c) const;
     const Breaker* breaker_of(int circuit) const; ///< nullptr when protected elsewhere
     /// All equipment below and including `equipment`, away from the utility.
     std::vector<int> subtree(int equipment) const;
