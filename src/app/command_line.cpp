@@ -13,9 +13,9 @@ namespace ohmfolio {
 namespace {
 
 /// Colour only for a person at a terminal who has not asked for none (no-color.org).
-bool wants_colour() {
+bool wants_colour(int stream) {
     const char* no_color = std::getenv("NO_COLOR");
-    return ::isatty(STDERR_FILENO) != 0 && (no_color == nullptr || *no_color == '\0');
+    return ::isatty(stream) != 0 && (no_color == nullptr || *no_color == '\0');
 }
 
 std::string version_text() {
@@ -72,8 +72,10 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
         app.exit(fault, out, err);
         return exit_usage;
     }
+    // `check` is asked for its findings and prints them; elsewhere they are a side remark.
+    const int findings_stream = *check_command ? STDOUT_FILENO : STDERR_FILENO;
     const Surroundings where{data.empty() ? data_folder() : std::filesystem::path(data),
-                             wants_colour()};
+                             wants_colour(findings_stream)};
     if (*draw_command) {
         return draw(drawing, where, out, err);
     }

@@ -81,6 +81,7 @@ int draw(const DrawOptions& options, const Surroundings& where, std::ostream& ou
     std::vector<OutputFile> files = rendered(packet, lettering, stem);
     files.push_back({"report.json", report(system, study, packet, findings, sources)});
     write_all(options.out, files);
+    remove_stale_sheets(options.out, stem, files);
 
     if (!findings.empty()) {
         print_findings(findings, sources, where.colour, err);

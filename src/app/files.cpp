@@ -1,6 +1,8 @@
 #include "app/files.h"
 
+#include <algorithm>
 #include <cerrno>
+#include <regex>
 #include <system_error>
 
 #include <fcntl.h>
@@ -66,9 +68,18 @@ std::filesystem::path temporary(const std::filesystem::path& path) {
 
 void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files) {
     std::filesystem::create_directories(folder);
+    for (const OutputFile& file : files) {
+        if (std::filesystem::is_directory(folder / file.name)) {
+            errno = EISDIR;
+            fail("cannot write", folder / file.name);
+        }
+    }
     try {
         for (const OutputFile& file : files) {
             write_durably(temporary(folder / file.name), file.bytes);
+        }
+        for (const OutputFile& file : files) {
+            std::filesystem::rename(temporary(folder / file.name), folder / file.name);
         }
     } catch (...) {
         for (const OutputFile& file : files) {
@@ -77,8 +88,24 @@ void write_all(const std::filesystem::path& folder, const std::vector<OutputFile
         }
         throw;
     }
-    for (const OutputFile& file : files) {
-        std::filesystem::rename(temporary(folder / file.name), folder / file.name);
+}
+
+void remove_stale_sheets(const std::filesystem::path& folder, const std::string& stem,
+                         const std::vector<OutputFile>& files) {
+    const std::regex sheet_name("-[A-Z]{1,2}-[0-9]{3}\\.svg");
+    std::vector<std::filesystem::path> stale;
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        const std::string name = entry.path().filename().string();
+        const bool ours =
+            name.rfind(stem, 0) == 0 && std::regex_match(name.substr(stem.size()), sheet_name);
+        const bool current = std::any_of(files.begin(), files.end(),
+                                         [&name](const OutputFile& f) { return f.name == name; });
+        if (ours && !current) {
+            stale.push_back(entry.path());
+        }
+    }
+    for (const auto& path : stale) {
+        std::filesystem::remove(path);
     }
 }
 

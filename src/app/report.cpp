@@ -1,5 +1,6 @@
 #include "app/report.h"
 
+#include <cmath>
 #include <filesystem>
 
 #include <nlohmann/json.hpp>
@@ -10,15 +11,30 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+/// A number as a person would write it: the noise of binary fractions is cut off far below any
+/// tolerance of the trade.
+double number(double value) {
+    constexpr double steps = 1e6;
+    return std::round(value * steps) / steps;
+}
+template <class Q> double number(Q quantity) { return number(quantity.value); }
+
 Json written(const Citation& cite) {
     return {{"section", text(cite)}, {"unverified", cite.unverified}};
 }
 
 Json written(const Derivation& d) {
-    Json out{{"id", d.id},         {"subject", d.subject}, {"title", d.title},
-             {"symbol", d.symbol}, {"formula", d.formula}, {"figures", d.figures},
-             {"result", d.result}, {"value", d.value},     {"cite", written(d.cite)},
-             {"source", d.source}, {"from", d.from}};
+    Json out{{"id", d.id},
+             {"subject", d.subject},
+             {"title", d.title},
+             {"symbol", d.symbol},
+             {"formula", d.formula},
+             {"figures", d.figures},
+             {"result", d.result},
+             {"value", number(d.value)},
+             {"cite", written(d.cite)},
+             {"source", d.source},
+             {"from", d.from}};
     if (!d.rounding.empty()) {
         out["rounding"] = d.rounding;
     }
@@ -63,24 +79,24 @@ Json circuit_row(const System& system, const Study& study, std::size_t index) {
         return out;
     }
     out["run"] = run.tag;
-    out["length_ft"] = run.length.value;
-    out["current_A"] = s.current.value;
-    out["required_A"] = s.required.value;
-    out["overcurrent_A"] = s.overcurrent.value;
+    out["length_ft"] = number(run.length);
+    out["current_A"] = number(s.current);
+    out["required_A"] = number(s.required);
+    out["overcurrent_A"] = number(s.overcurrent);
     out["size"] = name(s.size);
     out["material"] = name(circuit.material);
     out["insulation"] = name(circuit.insulation);
     out["phase_conductors"] = s.phase_conductors;
     out["neutral"] = s.neutral;
     out["equipment_ground"] = s.has_equipment_ground ? name(s.equipment_ground) : "";
-    out["ambient_C"] = s.ambient.value;
-    out["ambient_factor"] = s.ambient_factor;
+    out["ambient_C"] = number(s.ambient);
+    out["ambient_factor"] = number(s.ambient_factor);
     out["current_carrying"] = s.current_carrying;
     out["bundling_factor"] = s.bundling_factor;
-    out["ampacity_terminals_A"] = s.ampacity_terminals.value;
+    out["ampacity_terminals_A"] = number(s.ampacity_terminals);
     out["terminal_column_C"] = s.terminal_column;
-    out["ampacity_corrected_A"] = s.ampacity_corrected.value;
-    out["voltage_change"] = s.voltage_change;
+    out["ampacity_corrected_A"] = number(s.ampacity_corrected);
+    out["voltage_change"] = number(s.voltage_change);
     out["governs"] = s.governs;
     out["stated"] = s.stated;
     out["passes"] = s.passes;
@@ -104,7 +120,7 @@ Json raceway_rows(const System& system, const Study& study) {
             rows.push_back({{"tag", system.runs[i].tag},
                             {"raceway", name(system.runs[i].raceway)},
                             {"trade_size", name(s.trade_size)},
-                            {"fill", s.fill},
+                            {"fill", number(s.fill)},
                             {"passes", s.passes},
                             {"derivations", s.steps}});
         }
@@ -120,10 +136,10 @@ Json breaker_rows(const System& system, const Study& study) {
         rows.push_back({{"tag", b.tag},
                         {"at", system.equipment[static_cast<std::size_t>(b.at)].id},
                         {"circuit", system.circuits[static_cast<std::size_t>(b.circuit)].tag},
-                        {"rating_A", s.rating.value},
-                        {"minimum_A", s.minimum.value},
+                        {"rating_A", number(s.rating)},
+                        {"minimum_A", number(s.minimum)},
                         {"poles", b.poles},
-                        {"interrupting_A", s.interrupting.value},
+                        {"interrupting_A", number(s.interrupting)},
                         {"stated", s.stated},
                         {"passes", s.passes},
                         {"derivations", s.steps}});
@@ -167,12 +183,12 @@ Json connection_rows(const System& system, const Study& study) {
 
 Json totals(const Totals& t) {
     return {{"modules", t.modules},
-            {"dc_W", t.dc.value},
-            {"ac_VA", t.ac.value},
-            {"storage_Wh", t.storage.value},
-            {"storage_VA", t.storage_ac.value},
-            {"pv_current_A", t.pv_current.value},
-            {"storage_current_A", t.storage_current.value}};
+            {"dc_W", number(t.dc)},
+            {"ac_VA", number(t.ac)},
+            {"storage_Wh", number(t.storage)},
+            {"storage_VA", number(t.storage_ac)},
+            {"pv_current_A", number(t.pv_current)},
+            {"storage_current_A", number(t.storage_current)}};
 }
 
 } // namespace

@@ -29,8 +29,13 @@ void print_findings(Findings findings, const SourceFiles& sources, bool colour, 
         return std::count_if(findings.begin(), findings.end(),
                              [severity](const Finding& f) { return f.severity == severity; });
     };
-    out << count(Severity::error) << " errors, " << count(Severity::violation) << " violations, "
-        << count(Severity::warning) << " warnings, " << count(Severity::advice) << " advice\n";
+    const auto counted = [&count](Severity severity, const std::string& what) {
+        const auto number = count(severity);
+        return std::to_string(number) + " " + what + (number == 1 ? "" : "s");
+    };
+    out << counted(Severity::error, "error") << ", " << counted(Severity::violation, "violation")
+        << ", " << counted(Severity::warning, "warning") << ", " << count(Severity::advice)
+        << " advice\n";
 }
 
 int exit_code(const Findings& findings) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 
 #include "base/text.h"
 
@@ -10,44 +9,57 @@ namespace ohmfolio {
 
 namespace {
 
-constexpr std::array<std::string_view, 12> cased_units = {
-    "kW", "kWh", "kVA", "kA", "kAIC", "kcmil", "Wh", "mm", "ft", "Voc", "Vmp", "°C"};
+constexpr std::array<std::string_view, 15> cased_words = {"kW",    "kWh", "kVA", "kA", "kAIC",
+                                                          "kcmil", "Wh",  "mm",  "ft", "Voc",
+                                                          "Vmp",   "Isc", "Imp", "°C", "in²"};
+constexpr std::string_view number_letters = "0123456789.,-+/";
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool is_word_end(char c) {
-    return c == ' ' || c == ',' || c == ';' || c == '/' || c == '(' || c == ')' || c == '\n';
+    return c == ' ' || c == ',' || c == ';' || c == ':' || c == '/' || c == '(' || c == ')' ||
+           c == '\n';
 }
 
-bool starts_with_digit(std::string_view word) {
-    return !word.empty() && std::isdigit(static_cast<unsigned char>(word.front())) != 0;
+bool is_number(std::string_view word) {
+    return !word.empty() && is_digit(word.front()) &&
+           word.find_first_not_of(number_letters) == std::string_view::npos;
 }
 
-/// "11.34" of "11.34kW": what stands before the unit of a value written without a blank.
+/// "kW" of "11.34kW": what stands behind the number of a value written without a blank.
 std::string_view without_number(std::string_view word) {
-    const std::size_t letter = word.find_first_not_of("0123456789.,-+");
+    if (word.empty() || !is_digit(word.front()))
+        return word;
+    const std::size_t letter = word.find_first_not_of(number_letters);
     return letter == std::string_view::npos ? std::string_view{} : word.substr(letter);
 }
 
-bool keeps_case(std::string_view word) {
-    const std::string_view unit = starts_with_digit(word) ? without_number(word) : word;
-    return std::find(cased_units.begin(), cased_units.end(), unit) != cased_units.end();
+/// A letter in brackets of its own, right behind a number or a further bracket.
+bool is_paragraph_letter(std::string_view text, std::size_t from, std::size_t to) {
+    if (to - from != 1 || from < 2 || to >= text.size() || text[from - 1] != '(' || text[to] != ')')
+        return false;
+    return text[from - 2] == ')' || is_digit(text[from - 2]);
 }
 
 } // namespace
 
 std::string drafting_case(std::string_view text) {
     std::string out;
-    std::size_t at = 0;
-    while (at < text.size()) {
-        std::size_t end = at;
-        while (end < text.size() && !is_word_end(text[end])) {
-            ++end;
-        }
-        const std::string_view word = text.substr(at, end - at);
-        out += keeps_case(word) ? std::string(word) : upper(word);
-        if (end < text.size()) {
-            out += text[end];
-        }
-        at = end + 1;
+    std::string_view before; // the word before, where only a blank parts it from this one
+    std::size_t from = 0;
+    while (from < text.size()) {
+        std::size_t to = from;
+        while (to < text.size() && !is_word_end(text[to]))
+            ++to;
+        const std::string_view word = text.substr(from, to - from);
+        const bool cased =
+            std::ranges::find(cased_words, without_number(word)) != cased_words.end() ||
+            (word == "in" && is_number(before)) || is_paragraph_letter(text, from, to);
+        out += cased ? std::string(word) : upper(word);
+        if (to < text.size())
+            out += text[to];
+        before = to < text.size() && text[to] == ' ' ? word : std::string_view{};
+        from = to + 1;
     }
     return out;
 }

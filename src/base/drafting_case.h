@@ -1,4 +1,4 @@
-/// Lettering on drawings is upper case, save where case carries meaning: kW, kWh, kA, Vmp.
+/// Lettering on drawings is upper case, save where case carries meaning.
 #pragma once
 
 #include <string>
@@ -6,8 +6,9 @@
 
 namespace ohmfolio {
 
-/// Upper case, word by word, leaving units (kW, kWh, kVA, kA, kcmil, in, ft after a number) and
-/// words that hold both a digit and a unit as they are.
+/// Upper case, word by word. As they are stay units (kW, kWh, kVA, kA, kcmil, ft, and "in" after a
+/// number), quantities whose letters tell them apart (Voc, Vmp, Isc, Imp) and the letters of
+/// paragraphs: 690.8(A)(1)(c), since (c) and (C) are different paragraphs.
 std::string drafting_case(std::string_view text);
 
 } // namespace ohmfolio

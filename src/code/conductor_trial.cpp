@@ -69,6 +69,7 @@ class ConductorSheet {
     bool state_corrected_ampacity();
     std::optional<Term<Ratio>> state_ambient_factor();
     Term<Celsius> state_ambient();
+    Term<Celsius> design_temperature();
     void check_terminals();
     void check_corrected();
     void check_protection();
@@ -94,13 +95,30 @@ bool ConductorSheet::state_terminal_ampacity() {
                            "Ampacity at the terminations, " + shown(Celsius{double(column)}),
                            desk_.book.cite(terminal_rule()));
     line.source = row(column);
+    if (!input_.terminals_by.empty())
+        line.source += "; " + input_.terminals_by;
     terminal_ = desk_.sheet.state(line, *amps);
     trial_.values.ampacity_terminals = *amps;
     return true;
 }
 
+/// What the rooftop adder is added to.
+Term<Celsius> ConductorSheet::design_temperature() {
+    if (input_.ambient_stated) {
+        Heading line = heading("ambient_stated", "T_run", "Temperature along the run",
+                               desk_.book.cite("conductor.ambient"));
+        line.source = "as stated for the run";
+        return desk_.sheet.state(line, input_.ambient);
+    }
+    return desk_.sheet.state_once({.subject = "site:climate",
+                                   .name = "hottest",
+                                   .symbol = "T_hot",
+                                   .title = "Highest temperature for conductors",
+                                   .cite = desk_.book.cite("conductor.ambient")},
+                                  input_.ambient);
+}
+
 Term<Celsius> ConductorSheet::state_ambient() {
-    const auto design = given("T_max", input_.ambient);
     const bool near_roof = input_.on_roof && !input_.adder_exempt &&
                            (!input_.above_roof || *input_.above_roof < desk_.book.rooftop_height());
     Heading line = heading("ambient", "T_amb", "Ambient temperature of the conductors",
@@ -108,9 +126,11 @@ Term<Celsius> ConductorSheet::state_ambient() {
     if (near_roof) {
         line.source = "raceway in sunlight nearer than " +
                       trimmed(desk_.book.rooftop_height().value * 12, 3) + " in to the roof";
-        return desk_.sheet.define(line, design + constant(desk_.book.rooftop_adder()));
+        return desk_.sheet.define(line,
+                                  design_temperature() + constant(desk_.book.rooftop_adder()));
     }
-    line.source = "design temperature of the site";
+    line.source =
+        input_.ambient_stated ? "as stated for the run" : "design temperature of the site";
     return desk_.sheet.state(line, input_.ambient);
 }
 
@@ -203,8 +223,8 @@ void ConductorSheet::check_protection() {
         rule = "conductor.protection";
         Heading line = heading("largest_device", "I_next", "Largest device that protects it",
                                desk_.book.cite(rule));
-        line.rounding = "next standard rating up";
-        most = desk_.sheet.define_rounded(line, ampacity, *next);
+        most =
+            desk_.sheet.define(line, smallest_not_below("next standard rating", ampacity, *next));
     }
     const bool passes = desk_.sheet.check(
         heading("protection_check", "", "Conductor is protected", desk_.book.cite(rule)),
@@ -218,11 +238,15 @@ void ConductorSheet::check_small_conductor() {
     const auto limit = desk_.book.small_conductor_limit(size_, input_.material);
     if (!limit)
         return;
-    Heading line = heading("small_conductor_check", "", "Device of a small conductor",
-                           desk_.book.cite_small_conductor(size_, input_.material));
+    const Citation cite = desk_.book.cite_small_conductor(size_, input_.material);
+    Heading line =
+        heading("small_conductor_limit", "I_small", "Largest device of a small conductor", cite);
     line.source = name(size_) + " " + std::string(name(input_.material)) + ", " +
                   desk_.book.table_name("small_conductors");
-    const bool passes = desk_.sheet.check(line, input_.overcurrent, "≤", given("I_small", *limit));
+    const auto most = desk_.sheet.state(line, *limit);
+    const bool passes =
+        desk_.sheet.check(heading("small_conductor_check", "", "Device of a small conductor", cite),
+                          input_.overcurrent, "≤", most);
     note({"conductor.small", passes, "small-conductor limit",
           shown(input_.overcurrent.value) + " device is above the limit of " + shown(*limit) +
               " for " + name(size_)});

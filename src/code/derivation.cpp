@@ -41,14 +41,14 @@ bool read_alike(std::string a, std::string b) {
     return a == b;
 }
 
-std::string id_of(const Heading& heading) {
+} // namespace
+
+std::string Worksheet::id_of(const Heading& heading) {
     const auto colon = heading.subject.find(':');
     const auto key =
         colon == std::string::npos ? heading.subject : heading.subject.substr(colon + 1);
     return key + "." + heading.name;
 }
-
-} // namespace
 
 std::string text(const Citation& citation) {
     if (citation.edition.empty())

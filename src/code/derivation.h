@@ -68,6 +68,7 @@ struct Heading {
     std::string source = {};
     std::string rounding = {};
     std::string governs = {};
+    ShownAs as = ShownAs::plain; ///< a share as a percentage, watts as apparent power
 };
 
 /// The derivations of a study, in the order in which they were made. Ids must be unique: a second
@@ -77,21 +78,31 @@ class Worksheet {
     /// Records `symbol = expression` and returns the symbol as a term of later expressions.
     template <class Q> Term<Q> define(const Heading& heading, const Term<Q>& expression) {
         return named<Q>(record(heading, expression.symbols, expression.figures,
-                               shown(expression.value), expression.value.value, expression.from),
+                               shown_as(heading.as, expression.value), expression.value.value,
+                               expression.from),
                         expression.value);
     }
     /// Records a result that is rounded on purpose: the formula gives one value, `used` is carried
     /// on. The line says both: result "13", rounding "13.51, rounded down".
     template <class Q> Term<Q> define_rounded(Heading heading, const Term<Q>& expression, Q used) {
-        heading.rounding = shown(expression.value) + ", " + heading.rounding;
-        return named<Q>(record(heading, expression.symbols, expression.figures, shown(used),
-                               used.value, expression.from),
+        heading.rounding = shown_as(heading.as, expression.value) + ", " + heading.rounding;
+        return named<Q>(record(heading, expression.symbols, expression.figures,
+                               shown_as(heading.as, used), used.value, expression.from),
                         used);
     }
     /// Records a value that is stated or read from a table (`heading.source` says where).
     template <class Q>
     Term<Q> state(const Heading& heading, Q value, const std::vector<std::string>& from = {}) {
-        return named<Q>(record(heading, {}, {}, shown(value), value.value, from), value);
+        return named<Q>(record(heading, {}, {}, shown_as(heading.as, value), value.value, from),
+                        value);
+    }
+    /// The same for a value that several calculations share: its line is written once. Where the
+    /// line holds another value, that one goes into the formula under its symbol alone.
+    template <class Q> Term<Q> state_once(const Heading& heading, Q value) {
+        const Derivation* line = find(id_of(heading));
+        if (line == nullptr)
+            return state(heading, value);
+        return line->value == value.value ? named<Q>(*line, value) : given(heading.symbol, value);
     }
     /// Records a value that is a word: a conductor size, a trade size, a rule that was chosen. The
     /// reference holds until the next line is recorded.
@@ -103,7 +114,7 @@ class Worksheet {
     template <class Q>
     bool check(const Heading& heading, const Term<Q>& left, std::string_view relation,
                const Term<Q>& right) {
-        return compare(heading, side(left), relation, side(right),
+        return compare(heading, side(heading, left), relation, side(heading, right),
                        detail::merged(left.from, right.from));
     }
     /// Records a verdict on something that is not a number: a size, a listing. `statement` is what
@@ -115,6 +126,7 @@ class Worksheet {
     const Derivation* find(std::string_view id) const;
 
   private:
+    static std::string id_of(const Heading& heading);
     template <class Q> Term<Q> named(const Derivation& d, Q value) {
         return {value, d.symbol, d.result, Binding::atom, {d.id}};
     }
@@ -122,9 +134,9 @@ class Worksheet {
         double value;
         std::string symbols, figures, usual, full;
     };
-    template <class Q> static Side side(const Term<Q>& term) {
-        return {term.value.value, term.symbols, term.figures, shown(term.value),
-                shown(term.value, Digits::full)};
+    template <class Q> static Side side(const Heading& heading, const Term<Q>& term) {
+        return {term.value.value, term.symbols, term.figures, shown_as(heading.as, term.value),
+                shown_as(heading.as, term.value, Digits::full)};
     }
     Derivation& record(const Heading& heading, std::string formula, std::string figures,
                        std::string result, double value, const std::vector<std::string>& from);

@@ -42,24 +42,40 @@ struct Chosen {
     std::vector<std::string> from;
 };
 
+bool grows(const CodeBook& book, const EquipmentGroundInput& input) {
+    const auto needed = book.circular_mils(input.phase_needed);
+    const auto used = book.circular_mils(input.phase_installed);
+    return !input.pv_circuit && needed && used && *used > *needed;
+}
+
 /// 250.122(B): the conductor grows as the phase conductors did.
 Chosen increased(const Desk& desk, const EquipmentGroundInput& input, const Chosen& base) {
     const auto base_area = desk.book.circular_mils(base.size);
     const auto needed = desk.book.circular_mils(input.phase_needed);
     const auto used = desk.book.circular_mils(input.phase_installed);
-    const bool larger = needed && used && *used > *needed;
-    if (input.pv_circuit || !larger || !base_area)
+    if (!grows(desk.book, input) || !base_area)
         return base;
-    auto area_term = given("A_base", *base_area);
-    area_term.from = base.from;
-    const auto area =
-        desk.sheet.define({.subject = desk.subject,
-                           .name = "equipment_ground_area",
-                           .symbol = "A_egc",
-                           .title = "Area, increased with the phase conductors",
-                           .cite = desk.book.cite("ground.equipment.increase"),
-                           .source = desk.book.table_name("conductor_properties")},
-                          area_term * given("A_used", *used) / given("A_needed", *needed));
+    const auto area_of = [&](std::string name, std::string symbol, std::string title,
+                             CircularMils value, const std::vector<std::string>& from) {
+        return desk.sheet.state({.subject = desk.subject,
+                                 .name = "equipment_ground_area_" + std::move(name),
+                                 .symbol = std::move(symbol),
+                                 .title = std::move(title),
+                                 .cite = desk.book.cite_table("conductor_properties")},
+                                value, from);
+    };
+    const auto area_term =
+        area_of("base", "A_base", "Area of the size for the device", *base_area, base.from);
+    const auto used_term =
+        area_of("used", "A_used", "Area of the phase conductors used", *used, {});
+    const auto needed_term =
+        area_of("needed", "A_needed", "Area of the phase conductors needed", *needed, {});
+    const auto area = desk.sheet.define({.subject = desk.subject,
+                                         .name = "equipment_ground_area",
+                                         .symbol = "A_egc",
+                                         .title = "Area, increased with the phase conductors",
+                                         .cite = desk.book.cite("ground.equipment.increase")},
+                                        area_term * used_term / needed_term);
     const auto size = size_of_area(desk.book, area.value);
     return {size.value_or(input.phase_installed), "increase of the phase conductors governs",
             area.from};
@@ -83,6 +99,20 @@ Chosen not_below_pv_floor(const EquipmentGroundInput& input, Chosen chosen) {
     return chosen;
 }
 
+/// The size of the table with a line of its own, for what changes it to rest on.
+Chosen recorded_base(const Desk& desk, const EquipmentGroundInput& input, Chosen base,
+                     const std::string& row, const std::string& rule) {
+    base.from = {desk.sheet
+                     .choose({.subject = desk.subject,
+                              .name = "equipment_ground_base",
+                              .title = "Equipment grounding conductor for the device",
+                              .cite = desk.book.cite(rule),
+                              .source = row},
+                             words(base.size, input.material), base.from)
+                     .id};
+    return base;
+}
+
 } // namespace
 
 EquipmentGroundResult size_equipment_ground(const Desk& desk, const EquipmentGroundInput& input) {
@@ -97,30 +127,32 @@ EquipmentGroundResult size_equipment_ground(const Desk& desk, const EquipmentGro
                          input.overcurrent.from);
         return {input.stated.value_or(input.phase_installed), false};
     }
-    const Derivation& line =
-        desk.sheet.choose({.subject = desk.subject,
-                           .name = "equipment_ground_base",
-                           .title = "Equipment grounding conductor for the device",
-                           .cite = desk.book.cite(rule),
-                           .source = desk.book.table_name("equipment_ground") + ", device of " +
-                                     shown(input.overcurrent.value)},
-                          words(*base, input.material), input.overcurrent.from);
-    Chosen chosen{*base, "overcurrent device governs", {line.id}};
-    chosen = not_below_pv_floor(input, capped(input, increased(desk, input, chosen)));
-
+    const std::string row =
+        desk.book.table_name("equipment_ground") + ", device of " + shown(input.overcurrent.value);
+    const Chosen of_table{*base, "overcurrent device governs", input.overcurrent.from};
+    const bool as_tabulated = !grows(desk.book, input) &&
+                              not_below_pv_floor(input, capped(input, of_table)).size == *base;
+    // Where the table alone decides, one line says it all.
+    const Chosen chosen =
+        as_tabulated
+            ? of_table
+            : not_below_pv_floor(
+                  input, capped(input, increased(desk, input,
+                                                 recorded_base(desk, input, of_table, row, rule))));
     const std::vector<std::string> from =
         desk.sheet
             .choose({.subject = desk.subject,
                      .name = "equipment_ground",
                      .title = "Equipment grounding conductor",
                      .cite = desk.book.cite(rule),
+                     .source = as_tabulated ? row : std::string{},
                      .governs = chosen.governs},
                     words(chosen.size, input.material), chosen.from)
             .from;
     const bool passes =
         check_stated(desk, "equipment_ground_check", "Stated equipment grounding conductor",
                      desk.book.cite(rule), input.stated, chosen.size, from);
-    return {input.stated.value_or(chosen.size), passes};
+    return {input.stated.value_or(chosen.size), passes, chosen.size};
 }
 
 namespace {
@@ -169,33 +201,37 @@ GroundingElectrodeResult size_grounding_electrode(const Desk& desk,
                          false, {});
         return {input.stated.value_or(input.service), false};
     }
-    const Derivation& line = desk.sheet.choose(
-        {.subject = desk.subject,
-         .name = "grounding_electrode_table",
-         .title = "Grounding electrode conductor for the service",
-         .cite = desk.book.cite("ground.electrode"),
-         .source = desk.book.table_name("grounding_electrode") + ", service conductors of " +
-                   words(input.service, input.service_material)},
-        words(*table, input.material), {});
-    const std::vector<std::string> from{line.id};
-
+    const std::string row = desk.book.table_name("grounding_electrode") +
+                            ", service conductors of " +
+                            words(input.service, input.service_material);
     Heading heading{.subject = desk.subject,
                     .name = "grounding_electrode",
                     .title = "Grounding electrode conductor",
                     .cite = desk.book.cite("ground.electrode"),
+                    .source = row,
                     .governs = "service conductors govern"};
     WireSize size = *table;
+    std::vector<std::string> from;
     const auto cap = largest_cap(desk.book, input);
     if (cap && cap->cap.size < size) {
+        from = {desk.sheet
+                    .choose({.subject = desk.subject,
+                             .name = "grounding_electrode_table",
+                             .title = "Grounding electrode conductor for the service",
+                             .cite = heading.cite,
+                             .source = row},
+                            words(*table, input.material), {})
+                    .id};
         size = cap->cap.size;
         heading.cite = cap->cap.cite;
+        heading.source.clear();
         heading.governs = "need not be larger to " + cap->kind + " electrodes";
     }
-    desk.sheet.choose(heading, words(size, input.material), from);
+    const std::string chosen = desk.sheet.choose(heading, words(size, input.material), from).id;
     const bool passes =
         check_stated(desk, "grounding_electrode_check", "Stated grounding electrode conductor",
-                     heading.cite, input.stated, size, from);
-    return {input.stated.value_or(size), passes};
+                     heading.cite, input.stated, size, {chosen});
+    return {input.stated.value_or(size), passes, size};
 }
 
 } // namespace ohmfolio

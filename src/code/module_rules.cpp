@@ -21,8 +21,51 @@ Term<Ratio> temperature_share(const Desk& desk, const Term<PerCelsius>& coeffici
     return factor(1) + coefficient * (cell - reference_temperature(desk));
 }
 
-Term<Volts> in_series(int count, const Term<Volts>& of_one) {
-    return count == 1 ? of_one : given("N", Ratio{static_cast<double>(count)}) * of_one;
+/// A value of the module's nameplate; its line is written once.
+template <class Q>
+Term<Q> from_module(const Desk& desk, std::string name, std::string symbol, std::string title,
+                    Q value) {
+    return desk.sheet.state_once({.subject = desk.subject,
+                                  .name = std::move(name),
+                                  .symbol = std::move(symbol),
+                                  .title = std::move(title),
+                                  .cite = {{}, "equipment nameplate"},
+                                  .source = "module nameplate"},
+                                 value);
+}
+
+Term<Volts> open_circuit_voltage(const Desk& desk, Volts voc) {
+    return from_module(desk, "voc", "V_oc", "Open-circuit voltage of one module", voc);
+}
+
+/// Of the cells: before sunrise that of the air.
+Term<Celsius> coldest_cell(const Desk& desk, Celsius coldest) {
+    return desk.sheet.state_once({.subject = "site:climate",
+                                  .name = "coldest",
+                                  .symbol = "T_cold",
+                                  .title = "Lowest expected temperature",
+                                  .cite = desk.book.cite("pv.voltage.coefficient")},
+                                 coldest);
+}
+
+Term<Celsius> hottest_cell(const Desk& desk, Celsius hottest) {
+    return desk.sheet.state_once({.subject = "site:climate",
+                                  .name = "hot_cell",
+                                  .symbol = "T_cell.hot",
+                                  .title = "Hottest cell temperature",
+                                  .cite = {{}, "common practice"}},
+                                 hottest);
+}
+
+Term<Volts> in_series(const Desk& desk, int count, const Term<Volts>& of_one) {
+    if (count == 1)
+        return of_one;
+    return desk.sheet.state_once({.subject = desk.subject,
+                                  .name = "in_series",
+                                  .symbol = "N",
+                                  .title = "Modules in series"},
+                                 Ratio{static_cast<double>(count)}) *
+           of_one;
 }
 
 Term<Volts> cold_voltage_by_table(const Desk& desk, const ColdVoltageInput& input,
@@ -40,7 +83,8 @@ Term<Volts> cold_voltage_by_table(const Desk& desk, const ColdVoltageInput& inpu
          .cite = desk.book.cite("pv.voltage.table"),
          .source = desk.book.table_name("voltage_correction") + " at " + shown(input.coldest)},
         Ratio{*found});
-    return desk.sheet.define(heading, in_series(input.in_series, given("V_oc", input.voc)) * share);
+    return desk.sheet.define(
+        heading, in_series(desk, input.in_series, open_circuit_voltage(desk, input.voc)) * share);
 }
 
 } // namespace
@@ -52,29 +96,33 @@ Term<Volts> cold_open_circuit_voltage(const Desk& desk, const ColdVoltageInput& 
                     .title = "Highest open-circuit voltage, at " + shown(input.coldest)};
     if (!input.per_celsius) {
         heading.cite = desk.book.cite("pv.voltage.table");
-        heading.source = "module nameplate";
         return cold_voltage_by_table(desk, input, heading);
     }
     heading.cite = desk.book.cite("pv.voltage.coefficient");
-    heading.source = "module nameplate and temperature coefficient";
-    return desk.sheet.define(heading,
-                             in_series(input.in_series, given("V_oc", input.voc)) *
-                                 temperature_share(desk, given("β", PerCelsius{*input.per_celsius}),
-                                                   given("T_min", input.coldest)));
+    const auto coefficient = from_module(desk, "voc_coefficient", "β",
+                                         "Temperature coefficient of the open-circuit voltage",
+                                         PerCelsius{*input.per_celsius});
+    const auto warm = in_series(desk, input.in_series, open_circuit_voltage(desk, input.voc));
+    return desk.sheet.define(
+        heading, warm * temperature_share(desk, coefficient, coldest_cell(desk, input.coldest)));
 }
 
 Term<Volts> power_point_voltage(const Desk& desk, std::string name, Volts vmp, double per_celsius,
                                 Celsius cell, std::string title) {
     const bool cold = cell.value < desk.book.number("module.reference_temperature");
+    const auto rated =
+        from_module(desk, "vmp", "V_mp", "Voltage of one module at maximum power", vmp);
+    const auto coefficient = from_module(desk, "vmp_coefficient", "β_mp",
+                                         "Temperature coefficient of the voltage at maximum power",
+                                         PerCelsius{per_celsius});
     return desk.sheet.define(
         {.subject = desk.subject,
          .name = std::move(name),
          .symbol = cold ? "V_mp.cold" : "V_mp.hot",
          .title = std::move(title),
-         .cite = {{}, "equipment nameplate"},
-         .source = "module nameplate and temperature coefficient"},
-        given("V_mp", vmp) *
-            temperature_share(desk, given("β_mp", PerCelsius{per_celsius}), given("T_cell", cell)));
+         .cite = {{}, "equipment nameplate"}},
+        rated * temperature_share(desk, coefficient,
+                                  cold ? coldest_cell(desk, cell) : hottest_cell(desk, cell)));
 }
 
 int most_in_series(const Desk& desk, const Term<Volts>& cold_voltage_of_one, Volts limit) {

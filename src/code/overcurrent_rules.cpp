@@ -15,10 +15,11 @@ std::string line_name(std::string_view rule_id) {
     return result;
 }
 
+/// Each device has a symbol of its own, I_Q5, so that several may meet in one formula.
 Heading rating_heading(const Desk& desk) {
     return {.subject = desk.subject,
             .name = "rating",
-            .symbol = "I_ocpd",
+            .symbol = "I_" + desk.subject.substr(desk.subject.find(':') + 1),
             .title = "Rating of the overcurrent device",
             .cite = desk.book.cite("overcurrent.standard")};
 }
@@ -32,9 +33,16 @@ std::optional<Amps> smallest_offered(const std::vector<Amps>& offered, Amps requ
     return best;
 }
 
+std::string compatible(const std::vector<Amps>& offered, const std::string& offered_by) {
+    std::vector<std::string> ratings;
+    for (const Amps rating : offered)
+        ratings.push_back(shown(rating));
+    return "compatible breakers of " + offered_by + ": " + join(ratings, ", ");
+}
+
 /// Nothing offered is large enough: the line that a finding can point to.
 void record_none_large_enough(const Desk& desk, const Term<Amps>& required,
-                              const std::vector<Amps>& offered) {
+                              const std::vector<Amps>& offered, const std::string& offered_by) {
     Heading heading = rating_heading(desk);
     heading.symbol.clear();
     heading.title = "Largest overcurrent device that can be had";
@@ -43,16 +51,26 @@ void record_none_large_enough(const Desk& desk, const Term<Amps>& required,
                          false, required.from);
         return;
     }
-    heading.source = "ratings that the enclosure accepts";
-    const Amps largest = *std::max_element(offered.begin(), offered.end());
-    desk.sheet.check(heading, given("I_offered", largest), "≥", required);
+    const auto largest = desk.sheet.state({.subject = desk.subject,
+                                           .name = "offered",
+                                           .symbol = "I_offered",
+                                           .title = "Largest compatible breaker",
+                                           .cite = {{}, "equipment nameplate"},
+                                           .source = compatible(offered, offered_by)},
+                                          *std::max_element(offered.begin(), offered.end()));
+    desk.sheet.check(heading, largest, "≥", required);
 }
 
 } // namespace
 
 Term<Amps> source_circuit_current(const Desk& desk, Amps isc, int parallel) {
     const auto irradiance = factor(desk.book.number("pv.source.current"));
-    const auto of_one = given("I_sc", isc);
+    const auto of_one = desk.sheet.state_once({.subject = desk.subject,
+                                               .name = "short_circuit_current",
+                                               .symbol = "I_sc",
+                                               .title = "Short-circuit current of the module",
+                                               .cite = {{}, "equipment nameplate"}},
+                                              isc);
     const auto strings = given("N_p", Ratio{static_cast<double>(parallel)});
     return desk.sheet.define({.subject = desk.subject,
                               .name = "source_circuit_current",
@@ -76,24 +94,28 @@ Term<Amps> required_rating(const Desk& desk, const Term<Amps>& continuous,
 }
 
 std::optional<Term<Amps>> overcurrent_rating(const Desk& desk, const Term<Amps>& required,
-                                             const std::vector<Amps>& offered) {
+                                             const std::vector<Amps>& offered,
+                                             const std::string& offered_by) {
     const auto rating = offered.empty() ? desk.book.standard_rating_up(required.value)
                                         : smallest_offered(offered, required.value);
     if (!rating) {
-        record_none_large_enough(desk, required, offered);
+        record_none_large_enough(desk, required, offered, offered_by);
         return std::nullopt;
     }
     Heading heading = rating_heading(desk);
-    heading.rounding = offered.empty() ? "next standard rating up" : "next rating offered";
-    return desk.sheet.define_rounded(heading, required, *rating);
+    if (offered.empty())
+        return desk.sheet.define(heading,
+                                 smallest_not_below("next standard rating", required, *rating));
+    heading.source = compatible(offered, offered_by);
+    return desk.sheet.define(heading, smallest_not_below("smallest offered", required, *rating));
 }
 
 bool check_overcurrent_rating(const Desk& desk, const Term<Amps>& stated,
-                              const Term<Amps>& required) {
+                              const Term<Amps>& required, std::string_view rule_id) {
     const bool enough = desk.sheet.check({.subject = desk.subject,
                                           .name = "rating_sufficient",
                                           .title = "Overcurrent device carries what is required",
-                                          .cite = desk.book.cite("overcurrent.standard")},
+                                          .cite = desk.book.cite(rule_id)},
                                          stated, "≥", required);
     const bool standard = desk.book.is_standard_rating(stated.value);
     desk.sheet.judge({.subject = desk.subject,

@@ -58,6 +58,7 @@ Share state_share(const Desk& desk, const RacewayInput& input) {
     line.source = desk.book.table_name("raceway_fill") + ", " +
                   (nipple ? std::string("nipple not over 24 in")
                           : std::to_string(count) + (count == 1 ? " conductor" : " conductors"));
+    line.as = ShownAs::percent;
     return {desk.sheet.state(line, Ratio{desk.book.fill_limit(count, nipple)}), rule};
 }
 
@@ -85,9 +86,9 @@ RacewayResult try_trade_size(const Desk& desk, const RacewayInput& input, TradeS
         desk.sheet.define(line_for(desk, "allowed_area", "A_max", "Area that may be filled",
                                    desk.book.cite(share.rule)),
                           share.term * inside_term);
-    const auto fill = desk.sheet.define(
-        line_for(desk, "fill", "F", "Share that is filled", desk.book.cite(share.rule)),
-        wires / inside_term);
+    line = line_for(desk, "fill", "F", "Share that is filled", desk.book.cite(share.rule));
+    line.as = ShownAs::percent;
+    const auto fill = desk.sheet.define(line, wires / inside_term);
     result.passes = desk.sheet.check(
         line_for(desk, "fill_check", "", "Conductors fit the raceway", desk.book.cite(share.rule)),
         wires, "≤", allowed);

@@ -55,9 +55,12 @@ Term<Amps> required_rating(const Desk&, const Term<Amps>& continuous, std::strin
 /// Smallest standard rating not below `required`; among `offered` when not empty (compatible
 /// breakers of an enclosure).
 std::optional<Term<Amps>> overcurrent_rating(const Desk&, const Term<Amps>& required,
-                                             const std::vector<Amps>& offered = {});
-/// A stated rating against what is required and what is standard.
-bool check_overcurrent_rating(const Desk&, const Term<Amps>& stated, const Term<Amps>& required);
+                                             const std::vector<Amps>& offered = {},
+                                             const std::string& offered_by = "the enclosure");
+/// A stated rating against what is required, by the paragraph of `rule_id`, and what is standard:
+/// lines "rating_sufficient" and "rating_standard".
+bool check_overcurrent_rating(const Desk&, const Term<Amps>& stated, const Term<Amps>& required,
+                              std::string_view rule_id = "overcurrent.standard");
 
 // ---- conductors (310.14-310.16, 110.14(C), 240.4) --------------------------------------------
 
@@ -76,6 +79,8 @@ struct ConductorInput {
     std::optional<WireSize> stated = {};
     WireSize smallest{3};          ///< start of the search: 12 AWG
     bool dwelling_service = false; ///< 83 % rule applies (310.12)
+    bool ambient_stated = false;   ///< `ambient` was stated for this run, not for the site
+    std::string terminals_by = {}; ///< whose nameplates `terminals` rests on, in words
 };
 
 struct ConductorResult {
@@ -109,6 +114,7 @@ struct EquipmentGroundInput {
 struct EquipmentGroundResult {
     WireSize size{};
     bool passes = true; ///< of a stated size; false also when the table ends below the device
+    std::optional<WireSize> needed = {}; ///< smallest that complies
 };
 EquipmentGroundResult size_equipment_ground(const Desk&, const EquipmentGroundInput&);
 
@@ -124,6 +130,7 @@ struct GroundingElectrodeInput {
 struct GroundingElectrodeResult {
     WireSize size{};
     bool passes = true;
+    std::optional<WireSize> needed = {}; ///< smallest that complies
 };
 GroundingElectrodeResult size_grounding_electrode(const Desk&, const GroundingElectrodeInput&);
 
@@ -175,9 +182,10 @@ struct BusInput {
     Term<Amps> main;        ///< overcurrent device that protects the bus from the utility
     Term<Amps> sources_125; ///< 125 % of the output currents of all sources on it
     std::vector<Term<Amps>> breakers = {}; ///< all load and source breakers, main excluded
-    bool opposite_end = false;
+    bool opposite_end = false;             ///< false: not stated
     bool centre_fed = false;
     bool dwelling = true;
+    bool loads_described = true; ///< false: `breakers` may lack those of the loads
 };
 struct BusOption {
     std::string rule;    ///< "Sum of main and sources"

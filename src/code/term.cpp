@@ -21,6 +21,12 @@ std::string number(double value, int decimals) {
     return text.starts_with('-') ? "−" + text.substr(1) : text;
 }
 
+/// The same with all decimals written out: 14.20.
+std::string number_in(double value, int decimals) {
+    const std::string text = decimal(value, decimals);
+    return text.starts_with('-') ? "−" + text.substr(1) : text;
+}
+
 std::string number(double value, int usual_decimals, Digits digits) {
     return number(value, digits == Digits::full ? full_decimals : usual_decimals);
 }
@@ -46,11 +52,19 @@ std::string bracketed(const std::string& text, bool brackets) {
 std::string shown(Ratio v, Digits digits) { return number(v.value, 4, digits); }
 std::string shown(Volts v, Digits digits) { return number(v.value, 2, digits) + " V"; }
 std::string shown(Amps v, Digits digits) {
+    if (std::abs(v.value) >= 1000) // fault currents and what interrupts them
+        return number(v.value / 1000, 2, digits) + " kA";
     // Ratings read as the trade writes them, 20 A; currents with both decimals, 14.20 A.
     if (digits == Digits::full || is_whole(v.value))
         return number(v.value, full_decimals) + " A";
-    const std::string text = decimal(v.value, 2);
-    return (text.starts_with('-') ? "−" + text.substr(1) : text) + " A";
+    return number_in(v.value, 2) + " A";
+}
+std::string shown_va(Watts v, Digits digits) { return in_thousands(v.value, "VA", digits); }
+std::string shown_percent(Ratio v, Digits digits) {
+    const double percent = v.value * 100;
+    if (digits == Digits::full || is_whole(percent))
+        return number(percent, full_decimals) + " %";
+    return number_in(percent, 2) + " %";
 }
 std::string shown(Watts v, Digits digits) { return in_thousands(v.value, "W", digits); }
 std::string shown(WattHours v, Digits digits) { return in_thousands(v.value, "Wh", digits); }

@@ -5,6 +5,7 @@
 #include <compare>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -40,6 +41,25 @@ std::string shown(Ratio, Digits = Digits::usual), shown(Volts, Digits = Digits::
     shown(OhmsPerFoot, Digits = Digits::usual), shown(SquareInches, Digits = Digits::usual),
     shown(CircularMils, Digits = Digits::usual), shown(Celsius, Digits = Digits::usual),
     shown(CelsiusDelta, Digits = Digits::usual), shown(PerCelsius, Digits = Digits::usual);
+
+/// A share as the trade reads it: "40 %", "1.91 %".
+std::string shown_percent(Ratio, Digits = Digits::usual);
+/// Apparent power, as inverters and storage state their output: "340 VA", "3.84 kVA".
+std::string shown_va(Watts, Digits = Digits::usual);
+
+/// How a value is shown where its type alone does not say.
+enum class ShownAs { plain, percent, apparent_power };
+template <class Q> std::string shown_as(ShownAs how, Q value, Digits digits = Digits::usual) {
+    if constexpr (std::is_same_v<Q, Ratio>) {
+        if (how == ShownAs::percent)
+            return shown_percent(value, digits);
+    }
+    if constexpr (std::is_same_v<Q, Watts>) {
+        if (how == ShownAs::apparent_power)
+            return shown_va(value, digits);
+    }
+    return shown(value, digits);
+}
 
 namespace detail {
 /// `a op b` with brackets where the binding asks for them. `guard_right`: the operation is not
@@ -126,6 +146,14 @@ template <class Q> Term<Q> lesser(const Term<Q>& a, const Term<Q>& b) {
     return {a.value < b.value ? a.value : b.value, "lesser of " + a.symbols + " and " + b.symbols,
             "lesser of " + a.figures + " and " + b.figures, Binding::sum,
             detail::merged(a.from, b.from)};
+}
+
+/// A rating picked from a list: "next standard rating ≥ I_req", whose value is `picked`.
+template <class Q>
+Term<Q> smallest_not_below(std::string_view list, const Term<Q>& required, Q picked) {
+    const std::string words = std::string(list) + " ≥ ";
+    return {picked, words + required.symbols, words + required.figures, Binding::sum,
+            required.from};
 }
 
 } // namespace ohmfolio

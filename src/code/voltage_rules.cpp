@@ -35,12 +35,39 @@ std::optional<Resistance> resistance_of(const CodeBook& book, const VoltageChang
     return std::nullopt;
 }
 
+/// The table knows conduits; away from steel, the column of PVC is the nearest.
+std::string in_words(RacewayKind raceway) {
+    const std::string kind(name(raceway));
+    const bool in_table = raceway != RacewayKind::free_air && raceway != RacewayKind::cable;
+    return in_table ? kind : kind + ", taken as in PVC, an approximation";
+}
+
+Term<Feet> state_length(const Desk& desk, Feet one_way) {
+    return desk.sheet.state({.subject = desk.subject,
+                             .name = "length",
+                             .symbol = "L",
+                             .title = "One-way length",
+                             .cite = {},
+                             .source = "as stated in the description"},
+                            one_way);
+}
+
+Term<Volts> state_nominal(const Desk& desk, Volts nominal) {
+    return desk.sheet.state_once({.subject = "site:service",
+                                  .name = "voltage",
+                                  .symbol = "V_nominal",
+                                  .title = "Nominal voltage",
+                                  .cite = {},
+                                  .source = "as stated in the description"},
+                                 nominal);
+}
+
 Term<OhmsPerFoot> state_impedance(const Desk& desk, const VoltageChangeInput& input,
                                   const Resistance& found) {
     const std::string_view table = input.dc ? "conductor_properties" : "ac_impedance";
     const std::string row = desk.book.table_name(table) + ", " + name(found.row) + " " +
                             std::string(name(input.material)) +
-                            (input.dc ? "" : " in " + std::string(name(input.raceway)));
+                            (input.dc ? "" : " in " + in_words(input.raceway));
     Heading line = line_for(desk, "resistance", "R", "Resistance of the conductor",
                             desk.book.cite_table(table));
     line.source = row;
@@ -72,12 +99,15 @@ VoltageChangeResult voltage_change(const Desk& desk, const VoltageChangeInput& i
     }
     const auto impedance = state_impedance(desk, input, *found);
     const auto conductors = input.phases == 3 ? root_three() : factor(2);
-    const auto volts =
-        desk.sheet.define(line_for(desk, "voltage_change", "V_change", "Voltage change", cite),
-                          conductors * input.current * impedance * given("L", input.one_way));
-    const auto share =
-        desk.sheet.define(line_for(desk, "voltage_change_share", "v", "Share of the voltage", cite),
-                          volts / given("V_nominal", input.nominal));
+    // Circuits meet in a sum, so each has symbols of its own: V_d,C5.
+    const std::string key = desk.subject.substr(desk.subject.find(':') + 1);
+    const auto volts = desk.sheet.define(
+        line_for(desk, "voltage_change", "V_d," + key, "Voltage change", cite),
+        conductors * input.current * impedance * state_length(desk, input.one_way));
+    Heading line =
+        line_for(desk, "voltage_change_share", "v_d," + key, "Share of the nominal voltage", cite);
+    line.as = ShownAs::percent;
+    const auto share = desk.sheet.define(line, volts / state_nominal(desk, input.nominal));
     return {volts.value, share.value.value};
 }
 

@@ -81,10 +81,21 @@ class Interior {
         const Length right = left + symbol.size.width;
         if (!tap.label.empty()) {
             const Point at{left + symbol.size.width / 2, low.y - plan_.spacing.text_gap};
-            frame_.add(Text{at, tap.label, plan_.style.note, Align::centre}, Role::lettering,
-                       tap.device);
+            const Text label{at, tap.label, plan_.style.note, Align::centre};
+            frame_.add(label, Role::lettering, tap.device);
+            link_to_schedule(tap, text_box(label, plan_.measure));
         }
         return right;
+    }
+
+    /// Devices that have a row of their own in the schedule are those with a tag.
+    void link_to_schedule(const Tap& tap, const Box& area) {
+        constexpr std::string_view prefix = "breaker:";
+        if (tap.device.rfind(prefix, 0) == 0) {
+            const std::string tag = tap.device.substr(prefix.size());
+            frame_.add(Anchor{area.low, "diagram:" + tag}, Role::none, tap.device);
+            frame_.add(Link{area, "schedule:" + tag}, Role::none, tap.device);
+        }
     }
 
     Length device_width(const Tap& tap) const {

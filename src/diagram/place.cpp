@@ -24,7 +24,7 @@ void set_bodies(Plan& plan, const std::vector<Length>& centres, Length shift) {
 void place(Plan& plan, Findings& findings) {
     // Rows as airy as the sheet allows, within reason.
     Reach extent{};
-    for (const double factor : {2.2, 1.8, 1.5, 1.25, 1.0}) {
+    for (const double factor : {2.2, 1.8, 1.5, 1.25, 1.0, 0.75, 0.5}) {
         extent = stack_rows(plan, scaled(plan.spacing.row_gap, factor));
         if (extent.up + extent.down <= plan.area.height - plan.spacing.control_clear * 3) {
             break;
@@ -38,7 +38,9 @@ void place(Plan& plan, Findings& findings) {
                                        decimal((-spare).in_inches(), 1) + " in",
                             .expected = "a larger sheet format"});
     }
-    set_bodies(plan, column_centres(plan, findings), extent.up + std::max(spare, Length{}) / 2);
+    // What is left over lies above, in one piece, where a table may stand.
+    const Length below = plan.spacing.control_clear;
+    set_bodies(plan, column_centres(plan, findings), extent.up + std::max(spare - below, Length{}));
 }
 
 Point terminal_at(const Plan& plan, const Block& block, std::string_view terminal) {

@@ -17,6 +17,11 @@ Feet feet(const Form& f, std::string_view key) { return f.value<Feet>(key); }
 bool flag(const Form& f, std::string_view key) { return f.value<bool>(key); }
 int count(const Form& f, std::string_view key) { return f.value<int>(key); }
 
+template <class T> std::optional<T> optional_value(const Form& f, std::string_view key) {
+    const auto found = f.get<T>(key);
+    return found ? std::optional(found->value) : std::nullopt;
+}
+
 template <class T> std::vector<T> list(const Form& f, std::string_view key) {
     std::vector<T> result;
     for (const Item& item : f.items(key)) {
@@ -52,6 +57,8 @@ Ratings microinverter_ratings(const Form& f) {
         .drop_spacing_portrait = feet(f, "drop_spacing_portrait"),
         .drop_spacing_landscape = feet(f, "drop_spacing_landscape"),
         .neutral = flag(f, "neutral"),
+        .input_current_limit = amps(f, "input_current_limit"),
+        .trunk_ground = optional_value<WireSize>(f, "trunk_ground"),
     };
 }
 
@@ -87,7 +94,8 @@ Ratings battery_ratings(const Form& f) {
                           .output_voltage = volts(f, "output_voltage"),
                           .breaker_limit = amps(f, "breaker_limit"),
                           .chain_limit = count(f, "chain_limit"),
-                          .neutral = flag(f, "neutral")};
+                          .neutral = flag(f, "neutral"),
+                          .disconnect = flag(f, "disconnect")};
 }
 
 Ratings panel_ratings(const Form& f) {
@@ -138,7 +146,7 @@ Record read_record(const Form& form, const RecordKind& kind) {
     record.model = form.text("model");
     record.listing = form.text("listing");
     record.enclosure = form.text("enclosure");
-    record.terminals = form.value<Celsius>("terminals", Celsius{75});
+    record.terminals = form.value<Celsius>("terminals", Celsius{60});
     record.span = form.span;
     record.ratings = kind.ratings(form);
     return record;

@@ -52,6 +52,7 @@ class Declaration {
         e.location = drafting_case(form.text("location"));
         e.existing = form.value<bool>("existing");
         e.record = record(form, "model");
+        e.fault_current = form.get<Amps>("fault_current");
         e.detail = detail(form, index);
         if (const auto* branch = e.as<BranchArray>()) {
             e.location = branch->roof;
@@ -103,6 +104,7 @@ class Declaration {
         Panel result;
         result.main = form.get<Amps>("main");
         result.opposite_end = form.value<bool>("opposite_end");
+        result.loads_described = form.written("loads");
         for (const Item& item : form.items("loads")) {
             const auto breaker = std::get<LoadBreaker>(item.value);
             result.loads.push_back(

@@ -81,8 +81,8 @@ void read_job(const Form& description, System& system, Findings& findings) {
         system.voltage_change_limit = limits->value<Fraction>("voltage_change").value;
     }
     for (const Form& waiver : description.forms("waiver")) {
-        system.waivers.push_back(
-            {waiver.text("rule"), waiver.text("subject"), waiver.text("reason"), waiver.span});
+        system.waivers.push_back({waiver.text("rule"), waiver.text("subject"),
+                                  waiver.text("reason"), waiver.text("by"), waiver.span});
     }
 }
 

@@ -10,8 +10,8 @@ constexpr Key record_keys[] = {
     {.name = "enclosure", .meaning = "Type of its enclosure", .example = "\"NEMA 3R\""},
     {.name = "terminals",
      .kind = Kind::temperature,
-     .fallback = "\"75 C\"",
-     .meaning = "Marked temperature of its terminations",
+     .fallback = "\"60 C\"",
+     .meaning = "Temperature marked for its terminations; 60 C where none is marked",
      .example = "\"75 C\""},
 };
 
@@ -75,6 +75,10 @@ constexpr Key microinverter_keys[] = {
     required("drop_spacing_landscape", Kind::length, "Between drops, modules in landscape",
              "\"5.6 ft\""),
     neutral_key("The trunk cable carries a neutral"),
+    optional("trunk_ground", Kind::wire_size,
+             "Equipment ground in the trunk cable; none: the cable has none", "\"12 AWG\""),
+    optional("input_current_limit", Kind::current,
+             "Short-circuit current of a module never to be exceeded", "\"20 A\""),
 };
 constexpr Shape microinverter = {"microinverter", microinverter_keys, record_keys};
 
@@ -127,6 +131,11 @@ constexpr Key battery_keys[] = {
     required("breaker_limit", Kind::current, "Largest overcurrent device of a chain", "\"60 A\""),
     required("chain_limit", Kind::count, "Most units on one circuit", "3"),
     neutral_key("Its output carries a neutral"),
+    {.name = "disconnect",
+     .kind = Kind::flag,
+     .fallback = "false",
+     .meaning = "Each unit holds a disconnecting means of its own",
+     .example = "true"},
 };
 constexpr Shape battery = {"battery", battery_keys, record_keys};
 

@@ -79,7 +79,7 @@ constexpr Key trunk_keys[] = {
      .example = "\"28 ft\""},
     {.name = "ambient",
      .kind = Kind::temperature,
-     .meaning = "Where hotter or cooler than the site's hottest temperature",
+     .meaning = "Draws a warning: trunk cable is a listed assembly with an ampacity of its own",
      .example = "\"50 C\""},
 };
 constexpr Shape trunk = {"trunk cable", trunk_keys, {}};
@@ -87,7 +87,7 @@ constexpr Shape trunk = {"trunk cable", trunk_keys, {}};
 constexpr Key feeds_key = {.name = "feeds",
                            .kind = Kind::equipment,
                            .required = true,
-                           .meaning = "Neighbour toward the utility",
+                           .meaning = "Neighbor toward the utility",
                            .example = "\"MSP\""};
 constexpr Key breaker_key = {
     .name = "breaker",
@@ -142,6 +142,11 @@ constexpr Key described_keys[] = {
      .fallback = "false",
      .meaning = "Was there before this work",
      .example = "true"},
+    {.name = "fault_current",
+     .kind = Kind::current,
+     .meaning = "Fault current available here and beyond, away from the service, by calculation or "
+                "field data; none: as nearer the service",
+     .example = "\"7.4 kA\""},
 };
 
 // ---- equipment -------------------------------------------------------------------------------
@@ -208,7 +213,8 @@ constexpr Key mid_keys[] = {
     {.name = "power_control",
      .kind = Kind::flag,
      .fallback = "false",
-     .meaning = "A listed power control system limits what its sources deliver",
+     .meaning = "The larger storage limit of the nameplate holds, as a listed power control system "
+                "is set up",
      .example = "true"},
     {.name = "backs_up",
      .kind = Kind::equipment,
@@ -235,7 +241,8 @@ constexpr Key panel_keys[] = {
      .example = "\"200 A\""},
     {.name = "loads",
      .kind = Kind::values_by_name,
-     .meaning = "Load circuits and their breakers",
+     .meaning = "All load circuits and their breakers, {} where there are none; left out: not "
+                "described, so that no rule may count on them",
      .example = "{ \"Range\" = \"50 A 2P\", \"Lights\" = \"15 A\" }"},
     {.name = "opposite_end",
      .kind = Kind::flag,
@@ -253,7 +260,7 @@ constexpr Key meter_keys[] = {
     model_key(meter_records),
     {.name = "feeds",
      .kind = Kind::equipment,
-     .meaning = "Neighbour toward the utility; none: the utility itself",
+     .meaning = "Neighbor toward the utility; none: the utility itself",
      .example = "\"MSP\""},
     breaker_key,
     not_required(run_key),

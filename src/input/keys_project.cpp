@@ -65,7 +65,7 @@ constexpr Key project_keys[] = {
     {.name = "designer_address",
      .meaning = "Address of the designer",
      .example = "\"8 Kiln Yard, Tolliver Bend\""},
-    {.name = "licence", .meaning = "Licence of the contractor", .example = "\"C-10 004417\""},
+    {.name = "licence", .meaning = "License of the contractor", .example = "\"C-10 004417\""},
     {.name = "drawn_by", .meaning = "Who drew the set", .example = "\"J. Marsh\""},
     {.name = "checked_by", .meaning = "Who checked the set", .example = "\"P. Quill\""},
     {.name = "other_codes",
@@ -138,6 +138,10 @@ constexpr Key waiver_keys[] = {
      .required = true,
      .meaning = "Why, as printed on the sheet",
      .example = "\"Clipping accepted by the owner\""},
+    {.name = "by",
+     .required = true,
+     .meaning = "Who ruled so: the authority having jurisdiction, the engineer of record",
+     .example = "\"Vance County, plan review\""},
 };
 
 } // namespace

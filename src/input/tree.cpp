@@ -42,7 +42,7 @@ bool check_circles(const std::vector<Declared>& all, Findings& findings) {
         findings.push_back(
             input_fault("input.circle", first.form->span_of("feeds"), first.subject(),
                         fmt::format("{} feed one another in a circle", join(ids, " -> ")),
-                        {"each neighbour toward the utility, until its meter", ""}));
+                        {"each neighbor toward the utility, until its meter", ""}));
     }
     return sound;
 }

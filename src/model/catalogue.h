@@ -34,6 +34,9 @@ struct MicroinverterRatings {
     Amps trunk_ampacity;                                ///< listed ampacity of the trunk cable
     Feet drop_spacing_portrait, drop_spacing_landscape; ///< between connectors of the trunk cable
     bool neutral = false;                               ///< the trunk cable carries a neutral
+    Amps input_current_limit{}; ///< short-circuit current of a module; zero: none stated
+    std::optional<WireSize>
+        trunk_ground{}; ///< equipment ground in the trunk cable; none: it has none
 };
 
 struct CombinerRatings {
@@ -63,9 +66,10 @@ struct BatteryRatings {
     Watts output;        ///< continuous, AC
     Amps output_current; ///< continuous, from the nameplate
     Volts output_voltage;
-    Amps breaker_limit;   ///< largest overcurrent device of a chain
-    int chain_limit;      ///< most units on one circuit
-    bool neutral = false; ///< its output carries a neutral
+    Amps breaker_limit;      ///< largest overcurrent device of a chain
+    int chain_limit;         ///< most units on one circuit
+    bool neutral = false;    ///< its output carries a neutral
+    bool disconnect = false; ///< holds a disconnecting means of its own
 };
 
 struct PanelRatings {
@@ -96,7 +100,8 @@ struct Record {
     std::string maker, model;
     std::string listing;   ///< "UL 1741, UL 1741 SB"
     std::string enclosure; ///< "NEMA 3R"; empty where it has none of its own
-    Celsius terminals{75}; ///< marked temperature of its terminations
+    /// Marked temperature of its terminations; 60 C where none is marked, 110.14(C)(1)(a).
+    Celsius terminals{60};
     Span span;
     Ratings ratings;
 };

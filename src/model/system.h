@@ -39,7 +39,8 @@ struct Disconnect {
 };
 /// Terminals: "pv1".., "storage1".., "backup", "grid".
 struct Mid {
-    bool power_control = false; ///< a listed power control system limits what its sources deliver
+    /// A listed power control system is set up: the larger storage limit of the nameplate holds.
+    bool power_control = false;
 };
 /// Terminals: "out" (toward the utility), "in" (next unit of the chain).
 struct Battery {};
@@ -52,6 +53,7 @@ struct LoadCircuit {
 struct Panel {
     std::optional<Spanned<Amps>> main; ///< main breaker; none: lugs
     std::vector<LoadCircuit> loads;
+    bool loads_described = false; ///< `loads` is all of them; false: nothing is said of them
     bool service_equipment = false;
     bool opposite_end = false; ///< sources sit at the end of the bus opposite the main
     bool backed_up = false;    ///< lies on the backup side of a MID
@@ -71,6 +73,8 @@ struct Equipment {
     bool existing = false;
     int record = -1; ///< index into Catalogue::records, -1: none (a branch names two of its own)
     int parent = -1; ///< index into System::equipment; -1 only for the utility
+    /// Available at its terminals, by calculation or field data; nothing: as at its parent.
+    std::optional<Spanned<Amps>> fault_current;
     Span span;
     Detail detail;
 
@@ -174,6 +178,7 @@ struct Project {
 
 struct Waiver {
     std::string rule, subject, reason;
+    std::string by; ///< who ruled: the authority, the engineer of record
     Span span;
 };
 
@@ -204,8 +209,8 @@ struct System {
     }
     int child_of(const Circuit& c) const { return runs[static_cast<std::size_t>(c.run)].child; }
     int parent_of(const Circuit& c) const;
-    /// The ends as the trade names them: where power comes from, and where it goes. For the circuit of
-    /// a source these are child and parent, for a feeder to loads the other way round.
+    /// The ends as the trade names them: where power comes from, and where it goes. For the circuit
+    /// of a source these are child and parent, for a feeder to loads the other way round.
     int source_end(const Circuit& c) const;
     int load_end(const Circuit& c) const;
     const Breaker* breaker_of(int circuit) const; ///< nullptr when protected elsewhere

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "base/drafting_case.h"
 #include "base/text.h"
 #include "sheet/formula.h"
-#include "sheet/sheet_case.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -18,36 +18,34 @@ struct Words {
     std::string working; ///< "I_req = 1.25 × I = 1.25 × 11.36 A", a formula
     std::string result;  ///< "= 14.20 A", in bold
     std::string remark;
-    std::string_view verdict;
+    std::string verdict; ///< at the right edge
+    std::string excuse;  ///< "NOT MET, SEE 705.12(B)(3)", after the result
 };
 
-/// A nameplate names itself better than the word "nameplate" does.
-bool source_is_place(const Derivation& line) {
-    return !line.source.empty() &&
-           (line.cite.section.empty() ||
-            (line.cite.edition.empty() && line.source.find("nameplate") != std::string::npos &&
-             line.cite.section.find("nameplate") != std::string::npos));
+bool names_nameplate(std::string_view text) {
+    return text.find("nameplate") != std::string_view::npos;
 }
 
 std::string remark_of(const Derivation& line) {
     std::vector<std::string> remarks;
-    if (!line.source.empty() && !source_is_place(line))
-        remarks.push_back(sheet_case(line.source));
+    if (!line.source.empty() && !(line.cite.edition.empty() && names_nameplate(line.source)) &&
+        line.source != line.cite.section)
+        remarks.push_back(drafting_case(line.source));
     if (line.formula.empty() && !line.rounding.empty())
-        remarks.push_back(sheet_case(line.rounding));
+        remarks.push_back(drafting_case(line.rounding));
     if (!line.governs.empty())
-        remarks.push_back(sheet_case(line.governs));
+        remarks.push_back(drafting_case(line.governs));
     return join(remarks, "; ");
 }
 
-std::string working_of(const Derivation& line) {
+std::string working_of(const Derivation& line, const Study& study) {
+    const auto [before, how] = parts_of_rounding(line);
     std::string text = line.symbol;
     std::string last;
     // "14.20 A, next standard rating up" repeats the figures that it rounds.
-    const bool rounds_figures = !line.figures.empty() && line.rounding.starts_with(line.figures);
-    const std::string rounding = line.formula.empty() ? "" : sheet_case(line.rounding);
-    for (const std::string& part :
-         {line.formula, rounds_figures ? std::string{} : line.figures, rounding}) {
+    const std::string figures = before == line.figures ? "" : shown_figures(line, study);
+    const std::string rounding = before.empty() ? "" : before + ", " + drafting_case(how);
+    for (const std::string& part : {shown_formula(line.formula), figures, rounding}) {
         if (part.empty() || part == line.result || part == last)
             continue;
         text += text.empty() ? part : " = " + part;
@@ -56,54 +54,49 @@ std::string working_of(const Derivation& line) {
     return text;
 }
 
-Words words_of(const Derivation& line, const TriedSteps& tried) {
+Words words_of(const Derivation& line, const TriedSteps& tried, const Study& study) {
     Words words;
-    words.title = sheet_case(line.title);
-    words.place = source_is_place(line) ? sheet_case(line.source) : printed(line.cite);
+    words.title = drafting_case(line.title);
+    words.place = place_of(line);
+    // A note on the sheet says what a line without a paragraph rests on.
+    if (words.place == nameplate)
+        words.place.clear();
     words.remark = remark_of(line);
-    words.verdict = verdict_word(line, tried);
+    if (words.place == "STATED")
+        words.remark = drafting_case(line.governs);
     if (line.verdict) {
+        words.verdict = full_verdict(line, study, tried);
+        if (words.verdict.starts_with("NOT MET"))
+            std::swap(words.verdict, words.excuse);
         words.working = line.formula.empty() ? "" : line.formula + ":";
-        words.result = line.formula.empty() ? sheet_case(line.comparison) : line.comparison;
+        words.result = shown_comparison(line, study);
         return words;
     }
-    words.working = working_of(line);
+    words.working = working_of(line, study);
     const bool rounded = !line.formula.empty() && !line.rounding.empty();
     if (rounded)
         words.working += ":";
     const bool named = !words.working.empty() && !rounded && !line.result.empty();
-    // A choice is a word of the trade; a value keeps the case of its unit.
-    const std::string result = line.symbol.empty() ? sheet_case(line.result) : line.result;
-    words.result = named ? "= " + result : result;
+    words.result = (named ? "= " : "") + shown_result(line);
     return words;
 }
 
 /// Sets an entry from the top down.
 class EntrySetter {
   public:
-    EntrySetter(const Derivation& line, const TriedSteps& tried, Length width, const Job& job)
-        : line_(line), words_(words_of(line, tried)), job_(job), width_(width) {
-        if (!source_is_place(line) || measured(words_.place, body()) <= width / 2)
-            return;
-        words_.remark = words_.remark.empty() ? words_.place : words_.place + "; " + words_.remark;
-        words_.place = printed(line.cite);
-    }
+    EntrySetter(const Derivation& line, Words words, Length width, const Job& job)
+        : line_(line), words_(std::move(words)), job_(job), width_(width) {}
 
     Frame set() {
-        if (fits_one_line()) {
-            write(words_.title, {}, body());
-            write_value(measured(words_.title, body()) + gap());
-            write_right(words_.place, body());
-            y_ += pitch();
-        } else {
-            set_title();
-            set_value();
-            set_remark();
-        }
-        const bool lowered = words_.working.find('_') != std::string::npos;
-        const Length below =
-            job_.measure.descent(body()) + (lowered ? subscript_drop(body()) : Length{});
-        frame_.size = {width_, y_ - pitch() + job_.measure.cap_height(body()) + below};
+        // The larger letter of a symbol reaches above the capitals of its line.
+        y_ = job_.measure.cap_height(bearing_style(body())) - job_.measure.cap_height(body());
+        if (line_.formula.empty() && !line_.verdict && !line_.symbol.empty())
+            set_stated();
+        else
+            set_worked_out();
+        // A subscript at the foot hangs into the gap to the next entry.
+        const Length tails = depth_ > Length{} ? Length{} : job_.measure.descent(body());
+        frame_.size = {width_, bottom_ + tails};
         return std::move(frame_);
     }
 
@@ -112,109 +105,165 @@ class EntrySetter {
     const TextStyle& strong() const { return job_.layout.lettering.strong; }
     Length pitch() const { return line_pitch(body()); }
     Length indent() const { return points(9); }
-    Length gap() const { return points(9); }
+    Length gap() const { return points(8); }
+    Length tab() const { return inches(0.86); }
     Length blank() const { return measured(" ", body()); }
     Length measured(std::string_view text, const TextStyle& style) const {
-        return job_.measure.width(text, style);
-    }
-    Length verdict_width() const {
-        return words_.verdict.empty() ? Length{} : measured(words_.verdict, strong()) + gap();
+        return formula_width(text, style, job_.measure);
     }
     Length value_width() const {
-        const Length working = formula_width(words_.working, body(), job_.measure);
         const Length between = words_.working.empty() ? Length{} : blank();
-        return working + between + measured(words_.result, strong());
+        return measured(words_.working, body()) + between + measured(words_.result, strong());
     }
-
-    bool fits_one_line() const {
-        return line_.formula.empty() && words_.remark.empty() && words_.verdict.empty() &&
-               measured(words_.title, body()) + gap() + value_width() + gap() +
-                       measured(words_.place, body()) <=
-                   width_;
+    /// Paragraph and verdict, with the gap before them.
+    Length right_width() const {
+        Length width{};
+        if (!words_.place.empty())
+            width += gap() + measured(words_.place, body());
+        if (!words_.verdict.empty())
+            width += gap() + measured(words_.verdict, strong());
+        return width;
     }
 
     void write(std::string_view text, Length x, const TextStyle& style) {
-        if (!text.empty())
-            write_line(frame_, {x, y_}, text, {style, Align::left, black, line_.subject},
-                       job_.measure);
+        if (text.empty())
+            return;
+        write_formula(frame_, {x, y_}, text, style, line_.subject, job_.measure);
+        reach(formula_depth(text, style));
     }
-    void write_right(std::string_view text, const TextStyle& style) {
-        if (!text.empty())
-            write_line(frame_, {width_, y_}, text, {style, Align::right, black, line_.subject},
-                       job_.measure);
+    void reach(Length depth) {
+        bottom_ = std::max(bottom_, y_ + job_.measure.cap_height(body()) + depth);
+        depth_ = std::max(depth_, depth);
+    }
+    void next_line() {
+        y_ += pitch() + depth_;
+        depth_ = {};
+    }
+    void write_right() {
+        Length x = width_;
+        if (!words_.verdict.empty()) {
+            x -= measured(words_.verdict, strong());
+            write(words_.verdict, x, strong());
+            x -= gap();
+        }
+        write(words_.place, x - measured(words_.place, body()), body());
+    }
+    /// Lines of which the first leaves room for paragraph and verdict.
+    std::vector<std::string> wrapped_beside(const std::string& words, Length width) const {
+        auto lines = wrapped(words, body(), width - right_width(), job_.measure);
+        if (lines.size() < 2)
+            return lines;
+        const std::string rest = words.substr(std::min(lines.front().size() + 1, words.size()));
+        lines.resize(1);
+        for (std::string& line : wrapped(rest, body(), width, job_.measure))
+            lines.push_back(std::move(line));
+        return lines;
     }
     /// Working and result on this line; returns where they end.
     Length write_value(Length x) {
         if (!words_.working.empty()) {
-            write_formula(frame_, {x, y_}, words_.working, body(), line_.subject, job_.measure);
-            x += formula_width(words_.working, body(), job_.measure) + blank();
+            write(words_.working, x, body());
+            x += measured(words_.working, body()) + blank();
         }
         write(words_.result, x, strong());
         return x + measured(words_.result, strong());
     }
 
-    void set_title() {
-        const Length place = measured(words_.place, body());
-        const Length room = std::max(width_ - place - gap(), width_ / 3);
-        write_right(words_.place, body());
-        for (const std::string& title : wrapped(words_.title, body(), room, job_.measure)) {
-            write(title, {}, body());
-            y_ += pitch();
-        }
-    }
-
-    void set_value() {
-        if (words_.working.empty() && words_.result.empty())
-            return;
-        const Length room = width_ - indent() - verdict_width();
-        end_ = value_width() <= room ? write_value(indent()) : set_long_value(room);
-        write_right(words_.verdict, strong());
-        y_ += pitch();
-    }
-
-    /// Over several lines; the result stays whole where it can.
-    Length set_long_value(Length room) {
-        Length x = indent();
-        if (!words_.working.empty()) {
-            const auto lines = formula_lines(words_.working, body(), room, job_.measure);
-            for (std::size_t i = 0; i < lines.size(); ++i) {
-                y_ += i > 0 ? pitch() : Length{};
-                write_formula(frame_, {indent(), y_}, lines[i], body(), line_.subject,
-                              job_.measure);
-                x = indent() + formula_width(lines[i], body(), job_.measure) + blank();
-            }
-            if (x + measured(words_.result, strong()) <= indent() + room) {
-                write(words_.result, x, strong());
-                return x + measured(words_.result, strong());
-            }
-            y_ += pitch();
-        }
-        const auto lines = wrapped(words_.result, strong(), room, job_.measure);
+    /// Symbol and value; what it is beside them.
+    void set_stated() {
+        write_value({});
+        std::string words = words_.title;
+        if (!words_.remark.empty())
+            words += ", " + words_.remark;
+        write_right();
+        const Length after_value = value_width() + gap();
+        const bool needs_all =
+            std::max(tab(), after_value) + measured(words, body()) > width_ - right_width();
+        const Length text = needs_all ? after_value : std::max(tab(), after_value);
+        const auto lines = wrapped_beside(words, width_ - text);
         for (std::size_t i = 0; i < lines.size(); ++i) {
-            y_ += i > 0 ? pitch() : Length{};
-            write(lines[i], indent(), strong());
-            x = indent() + measured(lines[i], strong());
+            if (i > 0)
+                next_line();
+            write(lines[i], text, body());
         }
-        return x;
     }
 
-    /// Beside the value where it fits, else below.
-    void set_remark() {
-        if (words_.remark.empty())
-            return;
-        const Length start = end_ + gap();
-        if (end_ > Length{} &&
-            start + measured(words_.remark, body()) + verdict_width() <= width_) {
-            y_ -= pitch();
-            write(words_.remark, start, body());
-            y_ += pitch();
+    void set_worked_out() {
+        const Length after =
+            words_.remark.empty() ? Length{} : gap() + measured(words_.remark, body());
+        const Length excuse =
+            words_.excuse.empty() ? Length{} : gap() + measured(words_.excuse, strong());
+        write_right();
+        const auto titles = wrapped_beside(words_.title, width_);
+        const Length used = measured(titles.back(), body()) + gap();
+        // The paragraph stands on the first line only.
+        const Length free = width_ - (titles.size() == 1 ? right_width() : Length{});
+        for (std::size_t i = 0; i < titles.size(); ++i) {
+            if (i > 0)
+                next_line();
+            write(titles[i], {}, body());
+        }
+        if (used + value_width() + after + excuse <= free) {
+            set_end(write_value(used), after, excuse);
             return;
         }
-        for (const std::string& line :
-             wrapped(words_.remark, body(), width_ - indent(), job_.measure)) {
-            write(line, indent(), body());
-            y_ += pitch();
+        next_line();
+        set_value();
+    }
+    void set_end(Length x, Length after, Length excuse) {
+        if (after > Length{})
+            write(words_.remark, x + gap(), body());
+        if (excuse > Length{})
+            write(words_.excuse, x + after + gap(), strong());
+    }
+
+    /// Working, broken before operators, then the result where it still fits, then what is to be
+    /// said of it.
+    void set_value() {
+        Length x = indent();
+        const auto lines =
+            formula_lines(words_.working, body(), width_ - indent(), job_.measure, indent());
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (i > 0)
+                next_line();
+            const Length left = i > 0 ? indent() * 2 : indent();
+            write(lines[i], left, body());
+            x = left + measured(lines[i], body()) + blank();
         }
+        const Length left = indent() * (lines.empty() ? 1 : 2);
+        if (lines.empty())
+            x = left;
+        else if (x + measured(words_.result, strong()) > width_) {
+            next_line();
+            x = left;
+        }
+        const auto results = wrapped(words_.result, strong(), width_ - left, job_.measure);
+        for (std::size_t i = 0; i < results.size(); ++i) {
+            if (i > 0) {
+                next_line();
+                x = left;
+            }
+            write(results[i], x, strong());
+            x += measured(results[i], strong());
+        }
+        x = set_words(words_.excuse, strong(), x);
+        set_words(words_.remark, body(), x);
+    }
+    /// Beside what ends at `x` where it fits, else below; returns its end.
+    Length set_words(const std::string& words, const TextStyle& style, Length x) {
+        if (words.empty())
+            return x;
+        if (x + gap() + measured(words, style) <= width_) {
+            write(words, x + gap(), style);
+            return x + gap() + measured(words, style);
+        }
+        Length end = x;
+        for (const std::string& text : wrapped(words, style, width_ - indent(), job_.measure)) {
+            next_line();
+            write(text, indent(), style);
+            end = indent() + measured(text, style);
+        }
+        return end;
     }
 
     const Derivation& line_;
@@ -222,37 +271,16 @@ class EntrySetter {
     const Job& job_;
     Length width_;
     Frame frame_;
-    Length y_{};   ///< top of the next line's capitals
-    Length end_{}; ///< where the value ended
+    Length y_{};      ///< top of the line's capitals
+    Length depth_{};  ///< what the line takes below a plain one
+    Length bottom_{}; ///< of what was written, tails left out
 };
 
 } // namespace
 
-TriedSteps steps_not_chosen(const Study& study) {
-    TriedSteps tried;
-    for (const ConnectionStudy& connection : study.connections)
-        for (const ConnectionOption& option : connection.options)
-            if (!option.chosen)
-                tried.insert(option.steps.begin(), option.steps.end());
-    return tried;
-}
-
-std::string_view verdict_word(const Derivation& line, const TriedSteps& tried) {
-    if (!line.verdict)
-        return {};
-    if (*line.verdict == Verdict::pass)
-        return "PASS";
-    return tried.contains(line.id) ? "NOT MET" : "FAIL";
-}
-
-std::string printed(const Citation& citation) {
-    const std::string words = sheet_case(text(citation));
-    return words.empty() || !citation.unverified ? words : words + "*";
-}
-
 Frame calculation_entry(const Derivation& line, const TriedSteps& tried, Length width,
                         const Job& job) {
-    return EntrySetter(line, tried, width, job).set();
+    return EntrySetter(line, words_of(line, tried, job.study), width, job).set();
 }
 
 } // namespace ohmfolio::sheets

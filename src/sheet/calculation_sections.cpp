@@ -4,146 +4,160 @@
 
 #include <fmt/format.h>
 
-#include "base/text.h"
-
 namespace ohmfolio::sheets {
 
 namespace {
 
-std::string_view key_of(std::string_view subject) { return subject.substr(subject.find(':') + 1); }
-
-/// Names of circuits differ where figures do not, so figures and results decide.
-bool reads_alike(const Derivation& a, const Derivation& b) {
-    return a.title == b.title && a.figures == b.figures && a.result == b.result &&
-           text(a.cite) == text(b.cite) && a.source == b.source && a.rounding == b.rounding &&
-           a.comparison == b.comparison && a.verdict == b.verdict && a.governs == b.governs;
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+    const auto at = text.find(from);
+    return at == std::string::npos ? text : text.replace(at, from.size(), to);
 }
 
-bool read_alike(const std::vector<const Derivation*>& a, const std::vector<const Derivation*>& b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                      [](const Derivation* x, const Derivation* y) { return reads_alike(*x, *y); });
-}
-
-std::vector<const Derivation*> lines_of(const CalculationGroup& group, const Study& study) {
-    std::vector<const Derivation*> lines;
-    for (const std::string& id : group.steps)
-        lines.push_back(&study.derivation(id));
-    return lines;
-}
-
-/// A group that is about one thing reads in the order in which it was worked out.
-bool has_own_subject(const CalculationGroup& group, const std::vector<const Derivation*>& lines) {
-    return std::any_of(lines.begin(), lines.end(),
-                       [&](const Derivation* line) { return line->subject == group.subject; });
-}
-
-std::vector<CalculationSection> by_subject(const std::vector<const Derivation*>& lines) {
-    std::vector<CalculationSection> sections;
-    for (const Derivation* line : lines) {
-        const auto section =
-            std::find_if(sections.begin(), sections.end(), [&](const CalculationSection& each) {
-                return each.subjects.front() == line->subject;
-            });
-        if (section == sections.end())
-            sections.push_back({{line->subject}, {line}});
-        else
-            section->lines.push_back(line);
+/// "Microinverters on PV-1" and "Disconnect protected by Q5" title the same step for PV-2 and Q6.
+std::string without_tags(const Derivation& line) {
+    const std::string title = replaced(line.title, key_of(line.subject), "");
+    std::string text;
+    for (std::size_t i = 0; i < title.size(); ++i) {
+        const bool digit = title[i] >= '0' && title[i] <= '9';
+        if (!digit || i == 0 || title[i - 1] < 'A' || title[i - 1] > 'Z')
+            text += title[i];
     }
-    return sections;
+    return text;
 }
 
-std::vector<CalculationSection> merged(std::vector<CalculationSection> sections) {
-    std::vector<CalculationSection> result;
-    for (CalculationSection& section : sections) {
-        const auto alike =
-            std::find_if(result.begin(), result.end(), [&](const CalculationSection& each) {
-                return read_alike(each.lines, section.lines);
-            });
-        if (alike == result.end())
-            result.push_back(std::move(section));
-        else
-            alike->subjects.push_back(section.subjects.front());
-    }
-    return result;
+/// The steps of two branches or two disconnects have the same names and titles.
+bool same_steps(const CalculationSection& a, const CalculationSection& b) {
+    const auto kind = [](const CalculationSection& section) {
+        return section.subject.substr(0, section.subject.find(':'));
+    };
+    return !a.is_nameplate() && kind(a) == kind(b) &&
+           std::equal(a.lines.begin(), a.lines.end(), b.lines.begin(), b.lines.end(),
+                      [](const Derivation* x, const Derivation* y) {
+                          return x->name == y->name && without_tags(*x) == without_tags(*y);
+                      });
 }
 
-struct TitleParts {
-    std::string name, rest; ///< "C1" and "PV-1 TO JB-1" of "CIRCUIT C1: PV-1 TO JB-1"
+bool gives_twice(const std::vector<Derivation>& printed, const Derivation& line) {
+    return std::any_of(printed.begin(), printed.end(), [&](const Derivation& other) {
+        return !line.symbol.empty() && line.formula.empty() && other.symbol == line.symbol &&
+               other.result == line.result;
+    });
+}
+
+/// The breaker that a step is about, by its name: Q1 for "limit_Q1".
+std::string breaker_in_name(const Derivation& line, const System& system) {
+    for (const Breaker& breaker : system.breakers)
+        if (line.name.ends_with("_" + breaker.tag) &&
+            line.title.find(breaker.tag) != std::string::npos)
+            return breaker.tag;
+    return {};
+}
+
+/// A step and the breakers for which it reads the same.
+struct Shared {
+    Derivation line;
+    std::vector<std::string> breakers;
 };
 
-TitleParts parts_of(const CalculationGroup& group) {
-    const auto colon = group.title.find(": ");
-    return {std::string(key_of(group.subject)),
-            colon == std::string::npos ? group.title : group.title.substr(colon + 2)};
+bool reads_alike(const Shared& shared, const Derivation& line, const std::string& breaker) {
+    if (shared.breakers.empty() || breaker.empty())
+        return false;
+    const std::string& first = shared.breakers.front();
+    return replaced(shared.line.title, first, breaker) == line.title &&
+           replaced(shared.line.formula, first, breaker) == line.formula &&
+           shared.line.comparison == line.comparison && shared.line.verdict == line.verdict &&
+           shared.line.result == line.result && shared.line.source == line.source;
 }
 
-void add_unless_there(std::vector<std::string>& list, const std::string& text) {
-    if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end())
-        list.push_back(text);
-}
-
-std::string ends_of_run(const System& system, std::string_view tag) {
-    for (const Run& run : system.runs) {
-        if (run.tag != tag)
-            continue;
-        const Equipment& child = system.equipment[static_cast<std::size_t>(run.child)];
-        const Equipment& parent = system.equipment[static_cast<std::size_t>(child.parent)];
-        return fmt::format("{} to {}", child.id, parent.id);
-    }
-    return {};
+Derivation with_all_breakers(const Shared& shared) {
+    Derivation line = shared.line;
+    if (shared.breakers.size() < 2)
+        return line;
+    const std::string& first = shared.breakers.front();
+    line.title = replaced(line.title, first, fmt::format("{}", fmt::join(shared.breakers, ", ")));
+    line.formula = replaced(line.formula, "_" + first,
+                            "_" + first.substr(0, first.find_first_of("0123456789")));
+    return line;
 }
 
 } // namespace
 
-std::vector<PrintedGroup> printed_groups(const Study& study) {
-    std::vector<PrintedGroup> printed;
-    for (const CalculationGroup& group : study.groups) {
-        const auto lines = lines_of(group, study);
-        const bool whole = has_own_subject(group, lines);
-        const auto alike =
-            std::find_if(printed.begin(), printed.end(), [&](const PrintedGroup& each) {
-                return whole && each.sections.size() == 1 &&
-                       read_alike(each.sections.front().lines, lines);
+std::string key_of(std::string_view subject) {
+    return std::string(subject.substr(subject.find(':') + 1));
+}
+
+bool is_circuit(const CalculationGroup& group) { return group.subject.starts_with("circuit:"); }
+
+bool is_raceways(const CalculationGroup& group, const Study& study) {
+    return std::all_of(group.steps.begin(), group.steps.end(), [&](const std::string& id) {
+        return study.derivation(id).subject.starts_with("run:");
+    });
+}
+
+std::vector<CalculationSection> sections_of(const CalculationGroup& group, const Study& study) {
+    std::vector<CalculationSection> sections;
+    for (const std::string& id : group.steps) {
+        const Derivation* line = &study.derivation(id);
+        const auto section =
+            std::find_if(sections.begin(), sections.end(), [&](const CalculationSection& each) {
+                return each.subject == line->subject;
             });
-        if (alike != printed.end())
-            alike->groups.push_back(&group);
+        if (section == sections.end())
+            sections.push_back({line->subject, {line}});
         else
-            printed.push_back({{&group},
-                               whole ? std::vector<CalculationSection>{{{group.subject}, lines}}
-                                     : merged(by_subject(lines))});
+            section->lines.push_back(line);
     }
+    std::stable_partition(sections.begin(), sections.end(),
+                          [](const CalculationSection& each) { return each.is_nameplate(); });
+    return sections;
+}
+
+std::vector<CalculationBlock> blocks_of(const CalculationGroup& group, const Study& study) {
+    std::vector<CalculationBlock> blocks;
+    for (CalculationSection& section : sections_of(group, study)) {
+        const auto block =
+            std::find_if(blocks.begin(), blocks.end(), [&](const CalculationBlock& each) {
+                return same_steps(each.sections.front(), section);
+            });
+        if (block == blocks.end())
+            blocks.push_back({{std::move(section)}});
+        else
+            block->sections.push_back(std::move(section));
+    }
+    return blocks;
+}
+
+std::vector<Derivation> printed_lines(const CalculationSection& section, const System& system) {
+    std::vector<Shared> shared;
+    std::vector<Derivation> printed;
+    for (const Derivation* line : section.lines) {
+        if (section.is_nameplate() && gives_twice(printed, *line))
+            continue;
+        printed.push_back(*line);
+        const std::string breaker = breaker_in_name(*line, system);
+        if (!shared.empty() && reads_alike(shared.back(), *line, breaker))
+            shared.back().breakers.push_back(breaker);
+        else if (breaker.empty())
+            shared.push_back({*line, {}});
+        else
+            shared.push_back({*line, {breaker}});
+    }
+    printed.clear();
+    for (const Shared& each : shared)
+        printed.push_back(with_all_breakers(each));
     return printed;
 }
 
-std::string title_of(const PrintedGroup& group) {
-    if (group.groups.size() == 1)
-        return group.groups.front()->title;
-    std::vector<std::string> names;
-    std::vector<std::string> rests;
-    for (const CalculationGroup* each : group.groups) {
-        const TitleParts parts = parts_of(*each);
-        names.push_back(parts.name);
-        add_unless_there(rests, parts.rest);
+std::string title_of(const CalculationSection& section, const CalculationGroup& group,
+                     const System& system) {
+    const std::string key = key_of(section.subject);
+    if (section.is_nameplate()) {
+        const Record* record = system.catalogue.find(key);
+        return record ? fmt::format("{} {}, nameplate", record->maker, record->model) : key;
     }
-    return fmt::format("CIRCUITS {}: {}", join(names, ", "), join(rests, ", "));
-}
-
-std::string title_of(const CalculationSection& section, const System& system) {
-    std::vector<std::string> names;
-    std::vector<std::string> rests;
-    for (const std::string& subject : section.subjects) {
-        const std::string_view key = key_of(subject);
-        if (subject.starts_with("pair:"))
-            continue;
-        const Record* record =
-            subject.starts_with("record:") ? system.catalogue.find(key) : nullptr;
-        names.push_back(record ? fmt::format("{} {}", record->maker, record->model)
-                               : std::string(key));
-        if (subject.starts_with("run:"))
-            add_unless_there(rests, ends_of_run(system, key));
-    }
-    const std::string list = join(names, ", ");
-    return rests.empty() ? list : fmt::format("{}: {}", list, join(rests, ", "));
+    const bool own = section.subject == group.subject || section.subject.starts_with("pair:") ||
+                     section.subject.starts_with("site:");
+    return own ? std::string{} : key;
 }
 
 } // namespace ohmfolio::sheets

@@ -1,5 +1,5 @@
-/// Calculations gathered for printing. What reads alike for several circuits, raceways or branches
-/// is printed once, as typical of them all.
+/// The steps of a group sorted for printing: by what they are about, nameplates first; what is
+/// worked out alike for several subjects is gathered, so that it can be set as one table.
 #pragma once
 
 #include <string>
@@ -10,23 +10,33 @@
 
 namespace ohmfolio::sheets {
 
-/// Steps of one subject, and the subjects for which they read the same.
+/// Steps of one subject.
 struct CalculationSection {
-    std::vector<std::string> subjects;
+    std::string subject; ///< "equipment:PV-1", "record:wickhollow-340"
     std::vector<const Derivation*> lines;
+    bool is_nameplate() const { return subject.starts_with("record:"); }
 };
 
-/// Groups of the study that read the same but for the names of their circuits.
-struct PrintedGroup {
-    std::vector<const CalculationGroup*> groups;
-    std::vector<CalculationSection> sections; ///< one where the group has a subject of its own
+/// One section, or several with the same steps.
+struct CalculationBlock {
+    std::vector<CalculationSection> sections;
 };
 
-std::vector<PrintedGroup> printed_groups(const Study& study);
+/// "C5" of "circuit:C5".
+std::string key_of(std::string_view subject);
+bool is_circuit(const CalculationGroup& group);
+/// A group all of whose steps are about raceways.
+bool is_raceways(const CalculationGroup& group, const Study& study);
 
-/// "CIRCUITS C1, C2: PV-1 TO JB-1, PV-2 TO JB-1" from the titles of its groups.
-std::string title_of(const PrintedGroup& group);
-/// "R1, R2: JB-1 TO CP-1" for runs, the model for a nameplate, the id for equipment.
-std::string title_of(const CalculationSection& section, const System& system);
+std::vector<CalculationSection> sections_of(const CalculationGroup& group, const Study& study);
+std::vector<CalculationBlock> blocks_of(const CalculationGroup& group, const Study& study);
+
+/// The steps as lines: a value that a nameplate gives twice stands once, and successive steps that
+/// differ only in the breaker they are about are one, "Q1, Q2 within the combiner's limit".
+std::vector<Derivation> printed_lines(const CalculationSection& section, const System& system);
+
+/// Product and maker for a nameplate, the key for anything else; empty for the group's own steps.
+std::string title_of(const CalculationSection& section, const CalculationGroup& group,
+                     const System& system);
 
 } // namespace ohmfolio::sheets

@@ -1,123 +1,30 @@
+// Summary, rules tried and calculations line by line flow down columns; below and after them stand
+// the tables of circuits and raceways over the full width.
+
 #include <algorithm>
 
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
 #include "sheet/calculation_entries.h"
+#include "sheet/calculation_matrix.h"
+#include "sheet/calculation_pages.h"
 #include "sheet/calculation_sections.h"
+#include "sheet/calculation_summary.h"
 #include "sheet/flow.h"
-#include "sheet/pages.h"
-#include "sheet/sheet_case.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
 
-struct Tally {
-    int checks = 0, failed = 0;
-};
-
-/// A rule that was tried and not chosen is no check that the packet rests on.
-Tally tally(const CalculationGroup& group, const Study& study, const TriedSteps& tried) {
-    Tally count;
-    for (const std::string& id : group.steps) {
-        const Derivation& line = study.derivation(id);
-        if (!line.verdict || tried.contains(id))
-            continue;
-        ++count.checks;
-        count.failed += line.verdict == Verdict::fail ? 1 : 0;
-    }
-    return count;
-}
-
-Cell cell(std::string text, std::string link = {}, bool bold = false) {
-    Cell made;
-    made.text = std::move(text);
-    made.link = std::move(link);
-    made.bold = bold;
-    return made;
-}
-
-/// Every group with the number of its checks: the page that a checker opens first.
-Table summary_table(const Study& study, const TriedSteps& tried) {
-    Table table;
-    table.title = "SUMMARY OF CHECKS";
-    table.columns = {{"CALCULATION", Align::left, {}},
-                     {"CHECKS", Align::right, {}},
-                     {"VERDICT", Align::left, {}}};
-    for (const CalculationGroup& group : study.groups) {
-        const Tally count = tally(group, study, tried);
-        const std::string verdict = count.checks == 0   ? "-"
-                                    : count.failed == 0 ? "PASS"
-                                                        : fmt::format("{} FAIL", count.failed);
-        Row row;
-        row.cells = {cell(sheet_case(group.title), group.anchor),
-                     cell(fmt::format("{}", count.checks)), cell(verdict, {}, true)};
-        for (Cell& each : row.cells)
-            each.shows = group.subject;
-        table.rows.push_back(std::move(row));
-    }
-    return table;
-}
-
-std::string outcome(const ConnectionOption& option) {
-    if (!option.applies)
-        return "NOT USED";
-    if (!option.passes)
-        return "NOT MET";
-    return option.chosen ? "PASS, CHOSEN" : "PASS";
-}
-
-/// Every rule that was tried for a bus, with why it carries or not.
-Table connection_table(const Job& job, const ConnectionStudy& connection) {
-    Table table;
-    table.title = fmt::format("POINT OF CONNECTION, RULES TRIED AT {}",
-                              sheet_case(job.equipment(connection.panel).id));
-    table.columns = {{"RULE", Align::left, inches(1.05)},
-                     {"SECTION", Align::left, inches(0.95)},
-                     {"REASON", Align::left, {}},
-                     {"VERDICT", Align::left, inches(0.65)}};
-    for (const ConnectionOption& option : connection.options) {
-        Row row;
-        row.cells = {cell(sheet_case(option.rule)), cell(printed(option.cite)),
-                     cell(sheet_case(option.reason)), cell(outcome(option), {}, true)};
-        for (Cell& each : row.cells)
-            each.shows = "equipment:" + job.equipment(connection.panel).id;
-        table.rows.push_back(std::move(row));
-    }
-    return table;
-}
-
-void add_table(std::vector<Group>& groups, const Table& table, Length width, const Job& job) {
-    if (table.rows.empty())
-        return;
-    for (Frame& piece :
-         set_table(table, job.layout.table, width, job.area.height, true, job.measure)) {
-        Group group;
-        group.entries.push_back(std::move(piece));
-        groups.push_back(std::move(group));
-    }
-}
-
-/// "schedule:C5" for the calculation of a circuit: the way back.
-std::string schedule_row(const CalculationGroup& group) {
-    constexpr std::string_view circuit = "circuit:";
-    return group.subject.starts_with(circuit) ? "schedule:" + group.subject.substr(circuit.size())
-                                              : std::string{};
-}
-
-std::string key_of(const CalculationGroup& group) {
-    return group.subject.substr(group.subject.find(':') + 1);
-}
-
 /// The name of a section within a group, in bold.
 Frame section_heading(const std::string& title, Length width, const Job& job) {
     Frame frame;
     const TextStyle& style = job.layout.lettering.strong;
-    const Length above = points(3);
     const Length height =
-        write_paragraph(frame, {{}, above}, width, sheet_case(title), {style}, job.measure);
-    frame.size = {width, above + height + job.measure.descent(style)};
+        write_paragraph(frame, {}, width, drafting_case(title), {style}, job.measure);
+    frame.size = {width, height + job.measure.descent(style)};
     return frame;
 }
 
@@ -126,88 +33,277 @@ Frame joined(Frame above, const Frame& below, Length gap) {
     const Length top = above.size.height + gap;
     above.add(below, {{}, top});
     above.size.height = top + below.size.height;
+    above.size.width = std::max(above.size.width, below.size.width);
     return above;
 }
 
-void add_section(Group& group, const CalculationSection& section, const std::string& title,
-                 const TriedSteps& tried, const Job& job) {
-    const Length width = group.heading.size.width;
-    bool first = !title.empty();
-    for (const Derivation* line : section.lines) {
-        Derivation shown = *line;
-        // Under the name of the product "nameplate" says enough.
-        if (!title.empty() && line->subject.starts_with("record:"))
-            shown.source.clear();
-        Frame entry = calculation_entry(shown, tried, width, job);
-        group.entries.push_back(
-            first ? joined(section_heading(title, width, job), entry, job.layout.item_gap)
-                  : std::move(entry));
-        first = false;
+/// What stands lowest: an entry taller than the balanced columns reaches below them.
+Length bottom_of(const Frame& frame, const TextMeasure& measure) {
+    Length bottom{};
+    for (const Mark& mark : frame.marks) {
+        if (const auto* text = std::get_if<Text>(&mark.item))
+            bottom = std::max(bottom, text_box(*text, measure).high.y);
+        if (const auto* path = std::get_if<Path>(&mark.item))
+            bottom = std::max(bottom, bounds(*path).high.y);
     }
+    return bottom;
 }
 
-Group calculation_group(const PrintedGroup& source, const TriedSteps& tried, Length width,
-                        const Job& job) {
-    Group group;
-    const std::string title = title_of(source);
-    group.heading = block_heading(title, width, job.layout, job.measure);
-    for (const CalculationGroup* each : source.groups)
-        group.heading.add(Anchor{{}, each->anchor}, Role::none, each->subject);
-    add_link(group.heading, {{}, {width, group.heading.size.height}},
-             schedule_row(*source.groups.front()));
-    group.continued =
-        block_heading(fmt::format("{}, continued", title), width, job.layout, job.measure);
-    group.heading_gap = points(5);
-    group.entry_gap = job.layout.item_gap;
-    const std::string typical =
-        source.groups.size() > 1 ? fmt::format("Typical of {}; symbols of {} shown",
-                                               source.groups.size(), key_of(*source.groups.front()))
-                                 : std::string{};
-    for (const CalculationSection& section : source.sections)
-        add_section(group, section,
-                    source.sections.size() > 1 ? title_of(section, job.system) : typical, tried,
-                    job);
-    return group;
-}
+/// The tables of circuits and of raceways.
+struct WideTables {
+    std::vector<MatrixSource> circuits, raceways;
+    CalculationMatrix circuit_table, raceway_table;
+};
 
-bool any_unverified(const Job& job) {
-    const auto& all = job.study.worksheet.all();
-    return std::any_of(all.begin(), all.end(),
-                       [](const Derivation& line) { return line.cite.unverified; });
-}
+class CalculationSheets {
+  public:
+    CalculationSheets(const Job& job, SheetName name) : job_(job), name_(std::move(name)) {
+        room_.columns = job.layout.calculation_columns;
+        room_.gap = job.layout.column_gap;
+        room_.width = (job.area.width - room_.gap * (room_.columns - 1)) / room_.columns;
+        room_.height = job.area.height;
+        room_.group_gap = room_.widest_group_gap = job.layout.block_gap * 2 / 3;
+        tried_ = steps_not_chosen(job.study);
+        gather_tables();
+        gather_summary();
+        for (const CalculationGroup& group : job.study.groups)
+            if (!stands_in_table(group))
+                add_group(group);
+    }
 
-Group reading_notes(Length width, const Job& job) {
-    std::string words = job.texts.remarks.calculations;
-    if (any_unverified(job))
-        words += " " + job.texts.remarks.unverified;
-    Frame frame;
-    const Length height = write_paragraph(frame, {}, width, sheet_case(words),
-                                          {job.layout.lettering.body}, job.measure);
-    frame.size = {width, height + job.measure.descent(job.layout.lettering.body)};
-    Group group;
-    group.entries.push_back(std::move(frame));
-    return group;
-}
+    /// The summary names sheets that depend on its own height: laid out until that settles.
+    std::vector<Frame> pages() {
+        std::vector<Frame> pages = laid_out();
+        for (int round = 0; round < 4 && name_sheets(pages); ++round)
+            pages = laid_out();
+        return pages;
+    }
+
+  private:
+    // What there is.
+
+    bool stands_in_table(const CalculationGroup& group) const {
+        return is_circuit(group) || is_raceways(group, job_.study);
+    }
+
+    void gather_tables() {
+        for (const CalculationGroup& group : job_.study.groups) {
+            if (is_circuit(group)) {
+                const std::string tag = key_of(group.subject);
+                MatrixSource source{tag, group.subject, group.anchor, "schedule:" + tag, {}};
+                for (const std::string& id : group.steps)
+                    source.lines.push_back(&job_.study.derivation(id));
+                wide_.circuits.push_back(std::move(source));
+            } else if (is_raceways(group, job_.study)) {
+                wide_.raceway_table.anchor = group.anchor;
+                wide_.raceway_table.subject = group.subject;
+                for (const CalculationSection& section : sections_of(group, job_.study))
+                    wide_.raceways.push_back(
+                        {key_of(section.subject), section.subject, {}, {}, section.lines});
+            }
+        }
+        wide_.circuit_table = make_matrix("CIRCUITS", wide_.circuits, {}, tried_, job_);
+        CalculationMatrix raceways = make_matrix("RACEWAYS", wide_.raceways, {}, tried_, job_);
+        raceways.anchor = wide_.raceway_table.anchor;
+        raceways.subject = wide_.raceway_table.subject;
+        wide_.raceway_table = std::move(raceways);
+    }
+
+    const CalculationGroup* group_of(const std::string& anchor) const {
+        const auto group =
+            std::find_if(job_.study.groups.begin(), job_.study.groups.end(),
+                         [&](const CalculationGroup& each) { return each.anchor == anchor; });
+        return &*group;
+    }
+
+    /// Groups in the order of the study; circuits of one column are one line.
+    void gather_summary() {
+        for (const CalculationGroup& group : job_.study.groups) {
+            if (!is_circuit(group)) {
+                summary_.push_back({{&group}, {}});
+                continue;
+            }
+            for (const MatrixColumn& column : wide_.circuit_table.columns) {
+                if (column.sources.front()->anchor != group.anchor)
+                    continue;
+                SummaryLine line;
+                for (const MatrixSource* source : column.sources)
+                    line.groups.push_back(group_of(source->anchor));
+                summary_.push_back(std::move(line));
+            }
+        }
+    }
+
+    // Blocks in the columns.
+
+    void add_table(std::vector<Group>& groups, const Table& table) const {
+        if (table.rows.empty())
+            return;
+        for (Frame& piece :
+             set_table(table, job_.layout.table, room_.width, room_.height, true, job_.measure)) {
+            Group group;
+            group.entries.push_back(std::move(piece));
+            groups.push_back(std::move(group));
+        }
+    }
+
+    Group notes() const {
+        Group group;
+        group.entry_gap = job_.layout.item_gap;
+        for (const std::string& note : reading_notes(job_)) {
+            Frame frame;
+            const TextStyle& style = job_.layout.lettering.body;
+            const Length height =
+                write_paragraph(frame, {}, room_.width, note, {style}, job_.measure);
+            frame.size = {room_.width, height + job_.measure.descent(style)};
+            group.entries.push_back(std::move(frame));
+        }
+        return group;
+    }
+
+    std::vector<Frame> entries_of(const CalculationBlock& block,
+                                  const CalculationGroup& source) const {
+        std::vector<Frame> entries;
+        if (block.sections.size() == 1) {
+            const CalculationSection& section = block.sections.front();
+            for (const Derivation& line : printed_lines(section, job_.system))
+                entries.push_back(calculation_entry(line, tried_, room_.width, job_));
+            return entries;
+        }
+        std::set<std::string> known;
+        for (const std::string& id : source.steps)
+            known.insert(job_.study.derivation(id).symbol);
+        std::vector<MatrixSource> sources;
+        for (const CalculationSection& section : block.sections)
+            sources.push_back({key_of(section.subject), section.subject, {}, {}, section.lines});
+        CalculationMatrix matrix = make_matrix({}, sources, known, tried_, job_);
+        return set_matrix(matrix, {room_.width, room_.height, room_.height}, job_).frames;
+    }
+
+    /// Neither the first entry nor the last stands alone in a column.
+    static void tie_ends(Group& group) {
+        if (group.entries.size() < 4)
+            return;
+        group.entries[1] = joined(std::move(group.entries[0]), group.entries[1], group.entry_gap);
+        group.entries.erase(group.entries.begin());
+        Frame last = std::move(group.entries.back());
+        group.entries.pop_back();
+        group.entries.back() = joined(std::move(group.entries.back()), last, group.entry_gap);
+    }
+
+    /// Every block is headed on its own, so that what goes on in the next column says what it is.
+    void add_group(const CalculationGroup& source) {
+        const std::string title = group_title(source, job_);
+        bool first = true;
+        for (const CalculationBlock& block : blocks_of(source, job_.study)) {
+            Group group;
+            const std::string part = block.sections.size() == 1
+                                         ? title_of(block.sections.front(), source, job_.system)
+                                         : std::string{};
+            if (first) {
+                group.heading = block_heading(title, room_.width, job_.layout, job_.measure);
+                group.heading.add(Anchor{{}, source.anchor}, Role::none, source.subject);
+            }
+            if (!part.empty())
+                group.heading = first ? joined(std::move(group.heading),
+                                               section_heading(part, room_.width, job_), points(6))
+                                      : section_heading(part, room_.width, job_);
+            group.continued = section_heading(
+                fmt::format("{}, continued", part.empty() ? title : part), room_.width, job_);
+            group.heading_gap = part.empty() ? points(6) : job_.layout.item_gap;
+            group.entry_gap = job_.layout.item_gap;
+            group.entries = entries_of(block, source);
+            tie_ends(group);
+            blocks_.push_back(std::move(group));
+            first = false;
+        }
+    }
+
+    // Pages.
+
+    std::vector<Frame> laid_out() const {
+        std::vector<Group> groups;
+        add_table(groups, summary_table(summary_, tried_, job_));
+        groups.push_back(notes());
+        groups.insert(groups.end(), blocks_.begin(), blocks_.end());
+        std::vector<Frame> pages = flow(groups, room_);
+        pages.back().size.height = bottom_of(pages.back(), job_.measure);
+        for (const Table& table : connection_tables(job_))
+            add_wide(pages, table);
+        add_wide(pages, wide_.circuit_table);
+        add_wide(pages, wide_.raceway_table);
+        return pages;
+    }
+
+    /// Below what stands on the last page where there is room, else on pages of its own.
+    void add_wide(std::vector<Frame>& pages, const CalculationMatrix& matrix) const {
+        if (matrix.rows.empty())
+            return;
+        const Length top = pages.back().size.height + room_.group_gap;
+        MatrixPieces pieces =
+            set_matrix(matrix, {job_.area.width, room_.height - top, room_.height}, job_);
+        for (std::size_t i = 0; i < pieces.frames.size(); ++i) {
+            Frame& piece = pieces.frames[i];
+            if (i > 0 || !pieces.starts_below) {
+                pages.push_back(std::move(piece));
+                continue;
+            }
+            pages.back().add(piece, {{}, top});
+            pages.back().size.height = top + piece.size.height;
+        }
+    }
+
+    void add_wide(std::vector<Frame>& pages, const Table& table) const {
+        for (const Frame& piece : set_table(table, job_.layout.table, job_.area.width, room_.height,
+                                            true, job_.measure)) {
+            const Length top = pages.back().size.height + room_.group_gap;
+            if (top + piece.size.height > room_.height) {
+                pages.push_back(piece);
+                continue;
+            }
+            pages.back().add(piece, {{}, top});
+            pages.back().size.height = top + piece.size.height;
+        }
+    }
+
+    /// True when the summary named another sheet before.
+    bool name_sheets(const std::vector<Frame>& pages) {
+        bool changed = false;
+        for (SummaryLine& line : summary_) {
+            const std::string sheet = sheet_of(pages, line.groups.front()->anchor);
+            changed = changed || sheet != line.sheet;
+            line.sheet = sheet;
+        }
+        return changed;
+    }
+    std::string sheet_of(const std::vector<Frame>& pages, const std::string& anchor) const {
+        for (std::size_t i = 0; i < pages.size(); ++i)
+            for (const Mark& mark : pages[i].marks)
+                if (const auto* here = std::get_if<Anchor>(&mark.item);
+                    here != nullptr && here->name == anchor)
+                    return name_(i, pages.size());
+        return {};
+    }
+
+    const Job& job_;
+    SheetName name_;
+    FlowRoom room_;
+    TriedSteps tried_;
+    WideTables wide_;
+    std::vector<SummaryLine> summary_;
+    std::vector<Group> blocks_;
+};
 
 } // namespace
 
+std::vector<Frame> calculation_pages(const Job& job, const SheetName& name) {
+    return CalculationSheets(job, name).pages();
+}
+
 std::vector<Frame> calculation_pages(const Job& job) {
-    FlowRoom room;
-    room.columns = job.layout.calculation_columns;
-    room.gap = job.layout.column_gap;
-    room.width = (job.area.width - room.gap * (room.columns - 1)) / room.columns;
-    room.height = job.area.height;
-    room.group_gap = job.layout.block_gap;
-    room.widest_group_gap = job.layout.block_gap;
-    const TriedSteps tried = steps_not_chosen(job.study);
-    std::vector<Group> groups;
-    add_table(groups, summary_table(job.study, tried), room.width, job);
-    groups.push_back(reading_notes(room.width, job));
-    for (const ConnectionStudy& connection : job.study.connections)
-        add_table(groups, connection_table(job, connection), room.width, job);
-    for (const PrintedGroup& source : printed_groups(job.study))
-        groups.push_back(calculation_group(source, tried, room.width, job));
-    return flow(groups, room);
+    return calculation_pages(job, [](std::size_t page, std::size_t count) {
+        return fmt::format("{} OF {}", page + 1, count);
+    });
 }
 
 } // namespace ohmfolio::sheets

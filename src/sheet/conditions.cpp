@@ -75,7 +75,7 @@ bool has_fault_current(const System& system, const Study&) {
     return system.site.fault_current.value > 0;
 }
 
-bool has_waivers(const System& system, const Study&) { return !system.waivers.empty(); }
+bool has_waivers(const System&, const Study& study) { return !study.waived.empty(); }
 
 } // namespace
 

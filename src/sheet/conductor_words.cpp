@@ -11,70 +11,122 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-/// "(2) 8 AWG + (1) 8 AWG N CU THWN-2".
+bool stays(const Equipment& e) { return e.existing || e.is<Utility>(); }
+
+/// "CU THWN-2"; trunk cable comes in one material.
+std::string kind_words(const Circuit& circuit) {
+    return circuit.insulation == Insulation::trunk_cable
+               ? std::string(name(circuit.insulation))
+               : fmt::format("{} {}", name(circuit.material), name(circuit.insulation));
+}
+
+/// "(2) 8 AWG, (1) 8 AWG neutral, CU THWN-2".
 std::string all_conductors(const CircuitStudy& study, const Circuit& circuit) {
-    const std::string kind = fmt::format("{} {}", name(circuit.material), name(circuit.insulation));
+    const std::string kind = kind_words(circuit);
     const std::string phases = fmt::format("({}) {}", study.phase_conductors, name(study.size));
-    return study.neutral ? fmt::format("{} + (1) {} N {}", phases, name(study.size), kind)
+    return study.neutral ? fmt::format("{}, (1) {} neutral, {}", phases, name(study.size), kind)
                          : fmt::format("{} {}", phases, kind);
+}
+
+std::string ground_words(const CircuitStudy& study) {
+    return study.has_equipment_ground ? fmt::format("(1) {}", name(study.equipment_ground)) : none;
 }
 
 std::vector<std::string> key_cells(const System& system, const Study& study, std::size_t index) {
     const Circuit& circuit = system.circuits[index];
     const CircuitStudy& result = study.circuits[index];
-    if (!result.sized) {
+    if (!result.sized)
         return {"By the utility", none, none, none};
-    }
     const auto run = static_cast<std::size_t>(circuit.run);
-    return {all_conductors(result, circuit), equipment_ground_words(result),
+    return {all_conductors(result, circuit), ground_words(result),
             raceway_words(system.runs[run], study.runs[run]),
             result.overcurrent.value > 0 ? trimmed(result.overcurrent.value, 1) + " A" : none};
 }
 
+Row key_row(const std::string& tag, const std::string& subject,
+            const std::vector<std::string>& cells) {
+    Row row;
+    const std::string shows = "circuit:" + subject;
+    row.cells.push_back(cell_of(tag, shows));
+    row.cells.back().bold = true;
+    row.cells.back().link = "schedule:" + subject;
+    for (const std::string& cell : cells)
+        row.cells.push_back(cell_of(cell, shows));
+    return row;
+}
+
 } // namespace
 
+Cell cell_of(std::string_view text, std::string shows) {
+    Cell cell;
+    cell.text = drafting_case(text);
+    cell.shows = std::move(shows);
+    if (text == none)
+        cell.align = Align::centre;
+    return cell;
+}
+
+bool is_existing(const System& system, const Circuit& circuit) {
+    const auto at = [&](int e) -> const Equipment& {
+        return system.equipment[static_cast<std::size_t>(e)];
+    };
+    return stays(at(system.child_of(circuit))) && stays(at(system.parent_of(circuit)));
+}
+
+std::string tag_with_status(const System& system, const Circuit& circuit) {
+    return is_existing(system, circuit) ? circuit.tag + " (E)" : circuit.tag;
+}
+
 std::string ungrounded_words(const CircuitStudy& study, const Circuit& circuit) {
-    return fmt::format("({}) {} {} {}", study.phase_conductors, name(study.size),
-                       name(circuit.material), name(circuit.insulation));
+    return fmt::format("({}) {} {}", study.phase_conductors, name(study.size), kind_words(circuit));
 }
 
 std::string neutral_words(const CircuitStudy& study) {
     return study.neutral ? fmt::format("(1) {}", name(study.size)) : none;
 }
 
-std::string equipment_ground_words(const CircuitStudy& study) {
-    return study.has_equipment_ground ? fmt::format("(1) {}", name(study.equipment_ground)) : none;
+std::string equipment_ground_words(const CircuitStudy& study, const Run& run) {
+    const bool shared = study.has_equipment_ground && run.circuits.size() > 1 && !run.tag.empty();
+    return shared ? fmt::format("{}, shared in {}", ground_words(study), run.tag)
+                  : ground_words(study);
+}
+
+std::string electrode_conductor_words(const System& system, const Study& study) {
+    return fmt::format("(1) {} {} GEC", name(study.grounding_electrode),
+                       name(system.grounding.material));
 }
 
 std::string raceway_words(const Run& run, const RunStudy& study) {
-    return study.sized ? fmt::format("{} in {}", name(study.trade_size), name(run.raceway))
+    return study.sized ? fmt::format("{}\" {}", name(study.trade_size), name(run.raceway))
                        : std::string(name(run.raceway));
+}
+
+std::string tagged_raceway_words(const Run& run, const RunStudy& study) {
+    const std::string words = raceway_words(run, study);
+    return run.tag.empty() ? words : fmt::format("{}: {}", run.tag, words);
 }
 
 Table conductor_key(const System& system, const Study& study) {
     Table table;
     table.title = drafting_case("Conductors");
-    for (const char* heading : {"Tag", "Conductors", "EGC", "Raceway", "OCPD"}) {
+    for (const char* heading : {"Tag", "Conductors", "EGC", "Raceway", "OCPD"})
         table.columns.push_back({drafting_case(heading), Align::left, {}});
-    }
     std::vector<std::vector<std::string>> seen;
     for (std::size_t i = 0; i < system.circuits.size(); ++i) {
+        const Circuit& circuit = system.circuits[i];
         const std::vector<std::string> cells = key_cells(system, study, i);
         const auto known = std::find(seen.begin(), seen.end(), cells);
-        const std::string& tag = system.circuits[i].tag;
         if (known != seen.end()) {
             Cell& tags = table.rows[static_cast<std::size_t>(known - seen.begin())].cells.front();
-            tags.text += ", " + tag;
+            tags.text += ", " + tag_with_status(system, circuit);
             continue;
         }
         seen.push_back(cells);
-        Row row;
-        row.cells.push_back({tag, "circuit:" + tag, "schedule:" + tag, {}, true});
-        for (const std::string& cell : cells) {
-            row.cells.push_back({drafting_case(cell), "circuit:" + tag, {}, {}, false});
-        }
-        table.rows.push_back(std::move(row));
+        table.rows.push_back(key_row(tag_with_status(system, circuit), circuit.tag, cells));
     }
+    if (system.grounding.at >= 0 && !study.grounding_steps.empty())
+        table.rows.push_back(
+            key_row("G1", "G1", {electrode_conductor_words(system, study), none, none, none}));
     return table;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "drawing/table.h"
 #include "model/system.h"
@@ -10,12 +11,26 @@
 namespace ohmfolio::sheets {
 
 /// Stands in a cell that has nothing to say.
-inline const std::string none = "-";
+inline const std::string none = "—";
+
+/// A cell in the case of drawings; `none` stands in the middle of its column.
+Cell cell_of(std::string_view text, std::string shows);
+
+/// Both of its ends are equipment that exists: so does what lies between.
+bool is_existing(const System& system, const Circuit& circuit);
+/// "C16 (E)"
+std::string tag_with_status(const System& system, const Circuit& circuit);
 
 std::string ungrounded_words(const CircuitStudy& study, const Circuit& circuit);
 std::string neutral_words(const CircuitStudy& study);
-std::string equipment_ground_words(const CircuitStudy& study);
+/// "(1) 12 AWG"; "(1) 12 AWG, shared in R1" where one serves all circuits of a raceway.
+std::string equipment_ground_words(const CircuitStudy& study, const Run& run);
+/// "(1) 4 AWG CU GEC"
+std::string electrode_conductor_words(const System& system, const Study& study);
+/// 1/2" EMT
 std::string raceway_words(const Run& run, const RunStudy& study);
+/// R1: 1/2" EMT
+std::string tagged_raceway_words(const Run& run, const RunStudy& study);
 
 /// The conductors of every run in few words, for the sheet of the diagram itself: circuits that are
 /// alike share a row.

@@ -1,10 +1,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/drafting_case.h"
 #include "drawing/table.h"
 #include "sheet/placards.h"
 #include "sheet/places.h"
-#include "sheet/sheet_case.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -106,14 +106,28 @@ Frame lettering_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     Frame frame;
     Length y = pad;
     for (const std::string& line : desk.lines(panel)) {
+        const Length room = desk.width - 2 * inset;
+        const Length width = balanced_width(line, style, room, measure);
+        const Length left = panel.centred ? (room - width) / 2 : Length{};
         y += write_paragraph(
-            frame, {inset, y}, desk.width - 2 * inset, line,
+            frame, {inset + left, y}, width, line,
             {style, panel.centred ? Align::centre : Align::left, panel.ink, desk.shows}, measure);
         y += line_pitch(style) - measure.cap_height(style);
     }
     y -= line_pitch(style) - measure.cap_height(style);
     frame.size = {desk.width, y + pad};
     fill_ground(frame, panel.ground, desk.shows);
+    return frame;
+}
+
+/// A rule to write on, with room for tall figures above it.
+Frame blank_panel(const PanelDesk& desk, const PlacardPanel& panel) {
+    const Length side = desk.width / 6;
+    const Length line = panel.letter_height * 2;
+    Frame frame;
+    frame.size = {desk.width, line + std::max(inches(0.14), panel.letter_height)};
+    frame.add(polyline({{side, line}, {desk.width - side, line}}, {thin_pen}), Role::rule,
+              desk.shows);
     return frame;
 }
 
@@ -159,20 +173,30 @@ Point draw_house(Frame& frame, Point low, Size size, const std::string& shows) {
     return {device.high.x, device.centre().y};
 }
 
-/// The building at the left, the switch named at the right.
+/// Where the longest line of lettering ends.
+Length right_end(const Frame& frame, const TextMeasure& measure) {
+    Length end{};
+    for (const Mark& mark : frame.marks)
+        if (const auto* text = std::get_if<Text>(&mark.item))
+            end = std::max(end, text->at.x + measure.width(text->text, text->style));
+    return end;
+}
+
+/// The building at the left, the switch named at the right, both in the middle of the panel.
 Frame roof_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     const Size house{inches(2.1), inches(1.15)};
     const Length pad = inches(0.12);
-    const Point low{2 * inset, pad};
+    Frame picture;
+    const Point device = draw_house(picture, {{}, pad}, house, desk.shows);
+    const Length left = house.width + inches(0.34);
+    picture.add(polyline({device, {left, device.y}}, {thin_pen}), Role::leader, desk.shows);
+    PanelDesk beside = desk;
+    beside.width = desk.width - 2 * inset - left;
+    const Frame words = lettering_panel(beside, panel);
+    picture.add(words, {left - inset / 2, device.y - words.size.height / 2});
     Frame frame;
     frame.size = {desk.width, house.height + 2 * pad};
-    const Point device = draw_house(frame, low, house, desk.shows);
-    const Length left = low.x + house.width + inches(0.34);
-    frame.add(polyline({device, {left, device.y}}, {thin_pen}), Role::leader, desk.shows);
-    PanelDesk beside = desk;
-    beside.width = desk.width - left;
-    const Frame words = lettering_panel(beside, panel);
-    frame.add(words, {left - inset / 2, device.y - words.size.height / 2});
+    frame.add(picture, {(desk.width - right_end(picture, desk.job.measure)) / 2, {}});
     return frame;
 }
 
@@ -184,7 +208,7 @@ Frame directory_panel(const PanelDesk& desk, const PlacardPanel& panel) {
         Row row;
         for (const std::string& text : {source.source, source.disconnect, source.location}) {
             Cell cell;
-            cell.text = sheet_case(text);
+            cell.text = drafting_case(text);
             cell.shows = desk.shows;
             row.cells.push_back(std::move(cell));
         }
@@ -208,6 +232,8 @@ Frame panel_frame(const PanelDesk& desk, const PlacardPanel& panel) {
     switch (panel.kind) {
     case PlacardPanel::Kind::signal:
         return signal_panel(desk, panel);
+    case PlacardPanel::Kind::blank:
+        return blank_panel(desk, panel);
     case PlacardPanel::Kind::roof_plan:
         return roof_panel(desk, panel);
     case PlacardPanel::Kind::directory:

@@ -26,7 +26,7 @@ void designer_facts(const Project& project, Facts& facts) {
 void project_facts(const System& system, Facts& facts) {
     const Project& project = system.project;
     designer_facts(project, facts);
-    facts["licence"] = project.licence;
+    facts["license"] = project.licence;
     facts["project"] = project.name;
     facts["owner"] = project.owner;
     facts["address"] = project.address;

@@ -1,5 +1,5 @@
 /// Formulas of derivations as lettering: names such as I_req get a lowered subscript, long lines
-/// break before "=" and at blanks.
+/// break before an operator that stands in no brackets.
 #pragma once
 
 #include <string>
@@ -11,20 +11,26 @@
 
 namespace ohmfolio::sheets {
 
-/// A stretch of a formula in one position. Subscripts keep the size of the lettering, which may
-/// not be smaller, and stand lower.
+/// A stretch of a formula in one position.
 struct FormulaRun {
     std::string text;
     bool lowered = false;
+    bool bears_subscript = false; ///< the letter before a subscript
     friend bool operator==(const FormulaRun&, const FormulaRun&) = default;
 };
-/// How far the baseline of a subscript lies under that of its name.
+/// Subscripts keep the size of the lettering, which may not be smaller; so that I_int does not read
+/// as a word they stand lower, and the letter that bears them is larger.
 Length subscript_drop(const TextStyle& style);
+TextStyle bearing_style(const TextStyle& style);
+/// What a line with subscripts takes below a plain one.
+Length formula_depth(std::string_view line, const TextStyle& style);
+
 std::vector<FormulaRun> formula_runs(std::string_view formula);
 Length formula_width(std::string_view formula, const TextStyle& style, const TextMeasure& measure);
-/// The formula in lines no wider than `width`.
+/// The formula in lines no wider than `width`; those after the first are narrower by `indent`.
 std::vector<std::string> formula_lines(std::string_view formula, const TextStyle& style,
-                                       Length width, const TextMeasure& measure);
+                                       Length width, const TextMeasure& measure,
+                                       Length indent = {});
 /// Sets one line with the top of its capitals at `at`.
 void write_formula(Frame& frame, Point at, std::string_view line, const TextStyle& style,
                    const std::string& shows, const TextMeasure& measure);

@@ -1,13 +1,15 @@
 #include "sheet/general_blocks.h"
 
 #include <algorithm>
+#include <span>
 
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
 #include "base/text.h"
 #include "sheet/conditions.h"
+#include "sheet/legend.h"
 #include "sheet/places.h"
-#include "sheet/sheet_case.h"
 #include "sheet/system_summary.h"
 #include "sheet/writing.h"
 
@@ -39,10 +41,10 @@ Group headed(const Setter& set, std::string_view title) {
 Frame fact_row(const Setter& set, const Fact& fact, Length label_width) {
     Frame frame;
     const Length value_width = set.width - label_width;
-    const Length label = write_paragraph(frame, {}, label_width - points(6), sheet_case(fact.label),
-                                         set.body(), set.job.measure);
+    const Length label = write_paragraph(frame, {}, label_width - points(6),
+                                         drafting_case(fact.label), set.body(), set.job.measure);
     const Length value = write_paragraph(frame, {label_width, {}}, value_width,
-                                         sheet_case(fact.value), set.strong(), set.job.measure);
+                                         drafting_case(fact.value), set.strong(), set.job.measure);
     const Length line = std::max(label, value) + set.below() + points(1.5);
     frame.add(polyline({{{}, line}, {set.width, line}}, {fine_pen}), Role::rule);
     frame.size = {set.width, line};
@@ -60,7 +62,7 @@ Group facts_block(const Setter& set, std::string_view title, const std::vector<F
 Frame paragraph(const Setter& set, const std::string& text) {
     Frame frame;
     const Length height =
-        write_paragraph(frame, {}, set.width, sheet_case(text), set.body(), set.job.measure);
+        write_paragraph(frame, {}, set.width, drafting_case(text), set.body(), set.job.measure);
     frame.size = {set.width, height + set.below()};
     return frame;
 }
@@ -69,7 +71,7 @@ Frame numbered(const Setter& set, const std::string& mark, const std::string& te
     const Length hang = inches(0.27);
     Frame frame;
     write_line(frame, {}, mark, set.strong(), set.job.measure);
-    const Length height = write_paragraph(frame, {hang, {}}, set.width - hang, sheet_case(text),
+    const Length height = write_paragraph(frame, {hang, {}}, set.width - hang, drafting_case(text),
                                           set.body(), set.job.measure);
     frame.size = {set.width, height + set.below()};
     return frame;
@@ -108,10 +110,14 @@ Group codes_block(const Setter& set) {
 
 Group waivers_block(const Setter& set) {
     Group group = headed(set, "Findings accepted with reason");
-    for (const Waiver& waiver : set.job.system.waivers)
-        group.entries.push_back(
-            numbered(set, fmt::format("{}.", group.entries.size() + 1),
-                     fmt::format("{}, {}: {}", waiver.rule, waiver.subject, waiver.reason)));
+    for (const WaivedFinding& waived : set.job.study.waived) {
+        const Finding& finding = waived.finding;
+        const std::string section =
+            finding.section.empty() ? std::string{} : " (" + finding.section + ")";
+        group.entries.push_back(numbered(set, fmt::format("{}.", group.entries.size() + 1),
+                                         fmt::format("{}{}. Accepted by {}: {}", finding.message,
+                                                     section, waived.by, waived.reason)));
+    }
     return group;
 }
 
@@ -150,55 +156,42 @@ Group index_block(const Setter& set, const std::vector<IndexEntry>& index) {
     return group;
 }
 
-Group abbreviations_block(const Setter& set, const std::vector<Abbreviation>& list) {
-    Group group = headed(set, "Abbreviations");
+/// One half of the abbreviations, their meanings from a common edge on.
+void add_abbreviations(std::vector<Frame>& items, const Setter& set,
+                       std::span<const Abbreviation> list) {
     const Length half = set.width / 2;
-    const Length hang = inches(0.47);
-    std::vector<Frame> items;
+    Length hang{};
+    for (const Abbreviation& each : list)
+        hang = std::max(hang, set.job.measure.width(each.letters, set.strong().style));
+    hang += points(7);
     for (const Abbreviation& each : list) {
         Frame item;
         write_line(item, {}, each.letters, set.strong(), set.job.measure);
         const Length height =
-            write_paragraph(item, {hang, {}}, half - hang - points(6), sheet_case(each.meaning),
+            write_paragraph(item, {hang, {}}, half - hang - points(3), drafting_case(each.meaning),
                             set.body(), set.job.measure);
         item.size = {half, height + set.below()};
         items.push_back(std::move(item));
     }
-    group.entries = two_abreast(items, half);
-    group.entry_gap = points(1);
+}
+
+Group abbreviations_block(const Setter& set, const std::vector<Abbreviation>& list) {
+    Group group = headed(set, "Abbreviations");
+    const std::span<const Abbreviation> all(list);
+    const std::size_t left = (list.size() + 1) / 2;
+    std::vector<Frame> items;
+    add_abbreviations(items, set, all.first(left));
+    add_abbreviations(items, set, all.subspan(left));
+    group.entries = two_abreast(items, set.width / 2);
+    group.entry_gap = set.job.layout.abbreviation_gap;
     group.whole = true;
     return group;
 }
 
-Frame legend_item(const Setter& set, const Symbol& symbol, Length art_width, Length width) {
-    Frame item;
-    const Length gap = points(8);
-    Frame words;
-    const Length text_height =
-        write_paragraph(words, {}, width - art_width - 2 * gap, sheet_case(symbol.title),
-                        set.body(), set.job.measure);
-    const Length height = std::max(symbol.size.height, text_height);
-    item.add(symbol.art, {(art_width - symbol.size.width) / 2, (height - symbol.size.height) / 2});
-    item.add(words, {art_width + gap, (height - text_height) / 2});
-    item.size = {width, height + set.below()};
-    return item;
-}
-
 Group symbols_block(const Setter& set, const std::vector<std::string>& names) {
     Group group = headed(set, "Symbols");
-    const Length half = set.width / 2;
-    Length art_width{};
-    std::vector<const Symbol*> symbols;
-    for (const std::string& name : names)
-        if (const Symbol* symbol = set.job.symbols.find(name)) {
-            symbols.push_back(symbol);
-            art_width = std::max(art_width, symbol->size.width);
-        }
-    std::vector<Frame> items;
-    for (const Symbol* symbol : symbols)
-        items.push_back(legend_item(set, *symbol, art_width, half));
-    group.entries = two_abreast(items, half);
-    group.entry_gap = points(4);
+    group.entries = legend_rows(names, set.width, set.job.layout.legend_columns, set.job);
+    group.entry_gap = {};
     group.whole = true;
     return group;
 }

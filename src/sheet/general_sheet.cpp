@@ -2,10 +2,10 @@
 
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
 #include "sheet/flow.h"
 #include "sheet/general_blocks.h"
 #include "sheet/pages.h"
-#include "sheet/sheet_case.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -44,14 +44,13 @@ Frame banner(const Job& job) {
     right = headline_number(frame, right, job.facts.at("size_storage"), "kWh STORAGE", job);
     right = headline_number(frame, right, job.facts.at("size_ac"), "kW AC", job);
     right = headline_number(frame, right, job.facts.at("size_dc"), "kW DC", job);
-    Length height = write_paragraph(frame, {}, right, sheet_case(job.system.project.name),
+    Length height = write_paragraph(frame, {}, right, drafting_case(job.system.project.name),
                                     {lettering.banner}, job.measure);
     height += points(6.5);
     const std::string& address = job.system.project.address;
-    const std::string line = address.empty()
-                                 ? kind_of_system(job)
-                                 : fmt::format("{}  -  {}", kind_of_system(job), address);
-    height += write_paragraph(frame, {{}, height}, right, sheet_case(line), {lettering.body},
+    const std::string line = address.empty() ? kind_of_system(job)
+                                             : fmt::format("{} — {}", kind_of_system(job), address);
+    height += write_paragraph(frame, {{}, height}, right, drafting_case(line), {lettering.body},
                               job.measure);
     height += points(8);
     frame.add(polyline({{{}, height}, {width, height}}, {wide_pen}), Role::rule);

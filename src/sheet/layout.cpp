@@ -144,8 +144,11 @@ void read_blocks(TableReader table, SheetLayout& layout) {
     table.finish();
 }
 
-std::vector<ColumnLayout> read_general(TableReader table) {
-    std::vector<ColumnLayout> columns;
+void read_general(TableReader table, SheetLayout& layout) {
+    layout.legend_columns = table.whole("legend_columns");
+    if (layout.legend_columns < 1)
+        table.fault("legend_columns", "the legend needs a column", "legend_columns = 2");
+    layout.abbreviation_gap = table.length("abbreviation_gap");
     for (TableReader& column : table.tables("column")) {
         ColumnLayout read{column.whole("share"), column.texts("blocks")};
         if (read.share < 1)
@@ -155,16 +158,16 @@ std::vector<ColumnLayout> read_general(TableReader table) {
                 column.fault("blocks", fmt::format("no block is called \"{}\"", block),
                              join(general_block_names(), ", "));
         column.finish();
-        columns.push_back(std::move(read));
+        layout.general_columns.push_back(std::move(read));
     }
     table.finish();
-    return columns;
 }
 
 void read_placards(TableReader table, SheetLayout& layout) {
     layout.placard_gap = table.length("gap");
-    layout.widest_placard_gap = table.length("widest_gap");
-    layout.narrowest_caption = table.length("narrowest_caption");
+    layout.placard_columns = table.whole("columns");
+    if (layout.placard_columns < 1)
+        table.fault("columns", "placards need a column", "columns = 3");
     layout.cut_pen = table.length("cut_pen");
     table.finish();
 }
@@ -200,7 +203,7 @@ std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
     layout.sheets = read_sheets(root);
     layout.table = read_table_style(root.table("table"), layout.lettering);
     read_blocks(root.table("blocks"), layout);
-    layout.general_columns = read_general(root.table("general"));
+    read_general(root.table("general"), layout);
     TableReader diagram = root.table("diagram");
     layout.note_columns = diagram.whole("note_columns");
     diagram.finish();

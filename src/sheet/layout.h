@@ -75,9 +75,12 @@ struct SheetLayout {
     TableStyle table;
     Length column_gap, block_gap, widest_block_gap, heading_pen, item_gap;
     std::vector<ColumnLayout> general_columns;
-    int note_columns = 1; ///< keyed notes below the diagram
+    int legend_columns = 1;
+    Length abbreviation_gap; ///< between entries: more than between the lines of one
+    int note_columns = 1;    ///< keyed notes below the diagram
     int calculation_columns = 1;
-    Length placard_gap, widest_placard_gap, narrowest_caption, cut_pen;
+    int placard_columns = 1;
+    Length placard_gap, cut_pen;
 };
 
 /// What may fill a sheet, and what the general sheet is made of.

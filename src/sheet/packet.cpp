@@ -5,12 +5,12 @@
 
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
 #include "base/text.h"
 #include "sheet/abbreviations.h"
 #include "sheet/border.h"
 #include "sheet/diagram_style.h"
 #include "sheet/pages.h"
-#include "sheet/sheet_case.h"
 #include "sheet/title_block.h"
 
 namespace ohmfolio {
@@ -155,7 +155,7 @@ Sheet framed(const Job& job, const Page& page, const IndexEntry& entry, int posi
              bool draft) {
     Sheet sheet;
     sheet.number = entry.number;
-    sheet.title = sheet_case(entry.title);
+    sheet.title = drafting_case(entry.title);
     const SheetAreas areas = areas_of(job.layout, draft, job.measure);
     sheet.border = areas.outer;
     sheet.drawing_area = areas.drawing;

@@ -1,67 +1,83 @@
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
 #include "base/text.h"
+#include "sheet/conductor_words.h"
+#include "sheet/schedule_rows.h"
 #include "sheet/schedules.h"
-#include "sheet/sheet_case.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
 
-Row row(const std::string& shows, const std::string& what, Amps rating, int poles,
-        const std::string& kind) {
-    Row made;
-    for (const std::string& text :
-         {what, trimmed(rating.value, 1), fmt::format("{}", poles), kind}) {
-        Cell cell;
-        cell.text = sheet_case(text);
-        cell.shows = shows;
-        made.cells.push_back(std::move(cell));
-    }
-    return made;
+/// What one row of the panel holds, in words.
+struct Space {
+    std::string number; ///< tag of the device, or the number of the load
+    std::string circuit;
+    Amps rating{};
+    int poles = 2;
+    std::string kind;
+    bool existing = false;
+};
+
+Row row_of(const std::string& shows, const Space& space) {
+    RowMaker row(shows);
+    row.tag(space.number).add(space.circuit).add(schedule_amps(space.rating));
+    row.add(fmt::format("{}", space.poles)).add(space.kind);
+    row.add(space.existing ? "existing" : "new");
+    return row.row();
 }
 
-Row source_row(const System& system, const Study& study, std::size_t index) {
+Space source_space(const System& system, const Study& study, std::size_t index) {
     const Breaker& breaker = system.breakers[index];
     const Circuit& circuit = system.circuits[static_cast<std::size_t>(breaker.circuit)];
-    const Equipment& from = system.equipment[static_cast<std::size_t>(system.child_of(circuit))];
-    const bool source =
-        circuit.use != CircuitUse::backup_feeder && circuit.use != CircuitUse::service;
-    return row("breaker:" + breaker.tag,
-               fmt::format("{} {}, {}", breaker.tag, circuit.tag, from.id),
-               study.breakers[index].rating, breaker.poles, source ? "Power source" : "Feeder");
+    const bool toward_loads = system.source_end(circuit) == system.parent_of(circuit);
+    const Equipment& far = equipment_at(system, system.child_of(circuit));
+    return {breaker.tag,
+            fmt::format("{}, {} {}", circuit.tag, toward_loads ? "to" : "from", far.id),
+            study.breakers[index].rating,
+            breaker.poles,
+            toward_loads ? "feeder" : "power source",
+            is_existing(system, circuit)};
 }
 
+/// "MSP (E) MAIN SERVICE PANEL / 120/240 V, 200 A BUS, 200 A MAIN, 22 kA SCCR"
 std::string panel_title(const System& system, const Equipment& e, const Panel& panel) {
-    std::string title = fmt::format("{} {}", e.id, e.title);
-    if (e.existing)
-        title += " (E)";
-    if (const auto* ratings = system.ratings<PanelRatings>(e))
+    std::string title = fmt::format("{} {}\n", id_with_status(e), e.title);
+    if (system.site.to_neutral.value > 0)
+        title += trimmed(system.site.to_neutral.value, 1) + "/";
+    title += trimmed(system.site.voltage.value, 1) + " V";
+    const auto* ratings = system.ratings<PanelRatings>(e);
+    if (ratings)
         title += fmt::format(", {} A bus", trimmed(ratings->bus.value, 1));
-    if (panel.backed_up)
-        title += ", backed up";
+    title += panel.main ? fmt::format(", {} A main", trimmed(panel.main->value.value, 1))
+                        : ", main lugs only";
+    if (ratings && ratings->interrupting.value > 0)
+        title += fmt::format(", {} kA SCCR", schedule_kiloamps(ratings->interrupting));
     return title;
 }
 
 } // namespace
 
 Table panel_schedule(const System& system, const Study& study, int index) {
-    const Equipment& e = system.equipment[static_cast<std::size_t>(index)];
+    const Equipment& e = equipment_at(system, index);
     const Panel& panel = *e.as<Panel>();
     const std::string shows = "equipment:" + e.id;
     Table table;
-    table.title = sheet_case(panel_title(system, e, panel));
-    table.columns = {{"CIRCUIT", Align::left, {}},
-                     {"BREAKER\nA", Align::right, {}},
-                     {"POLES", Align::right, {}},
-                     {"KIND", Align::left, {}}};
+    table.title = drafting_case(panel_title(system, e, panel));
+    table.columns = {text_column("No."),     text_column("Circuit"), number_column("Breaker\nA"),
+                     number_column("Poles"), text_column("Kind"),    text_column("Status")};
     if (panel.main)
-        table.rows.push_back(row(shows, "Main breaker", panel.main->value, 2, "Main"));
+        table.rows.push_back(row_of(shows, {"Main", fmt::format("bus of {}", e.id),
+                                            panel.main->value, 2, "main", e.existing}));
     for (std::size_t i = 0; i < system.breakers.size(); ++i)
         if (system.breakers[i].at == index && system.breakers[i].circuit >= 0)
-            table.rows.push_back(source_row(system, study, i));
+            table.rows.push_back(
+                row_of("breaker:" + system.breakers[i].tag, source_space(system, study, i)));
+    int number = 0;
     for (const LoadCircuit& load : panel.loads)
-        table.rows.push_back(row(shows, load.name, load.breaker.value, load.poles, "Load"));
+        table.rows.push_back(row_of(shows, {fmt::format("{}", ++number), load.name,
+                                            load.breaker.value, load.poles, "load", e.existing}));
     return table;
 }
 

@@ -2,42 +2,60 @@
 
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
+#include "base/text.h"
+#include "sheet/column_grid.h"
 #include "sheet/pages.h"
 #include "sheet/placards.h"
-#include "sheet/sheet_case.h"
-#include "sheet/shelves.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
 
-const Length number_radius = inches(0.15);
+const Length number_radius = inches(0.17);
+const Length caption_gap = inches(0.10);
 
 /// A placard with what stands below it; the number is known only when all are placed.
 struct Piece {
     NeededPlacard needed;
     Frame placard;
-    Frame caption; ///< title, quantity, place and section, right of the number
+    Frame caption; ///< title, quantity, size, place and section, right of the number
     Size size;
 };
 
-Length caption_width(const Frame& placard, const Job& job) {
-    return std::max(placard.size.width, job.layout.narrowest_caption);
+std::string inches_text(Length length) { return trimmed(length.in_inches(), 3); }
+
+/// "4.2 × 2.84 in, capitals 0.188 to 0.313 in"
+std::string size_words(const NeededPlacard& needed, const Size& size, Edition edition) {
+    Length least = needed.placard->width;
+    Length most{};
+    for (const PlacardPanel& panel : needed.placard->panels) {
+        if (!panel.editions.contains(edition) || panel.kind == PlacardPanel::Kind::blank)
+            continue;
+        least = std::min(least, panel.letter_height);
+        most = std::max(most, panel.letter_height);
+    }
+    const std::string capitals =
+        least < most ? fmt::format("{} to {}", inches_text(least), inches_text(most))
+                     : inches_text(most);
+    return fmt::format("{} × {} in, capitals {} in", trimmed(size.width.in_inches(), 2),
+                       trimmed(size.height.in_inches(), 2), capitals);
 }
 
-Frame caption_of(const NeededPlacard& needed, Length width, const Job& job) {
+Frame caption_of(const NeededPlacard& needed, const Size& placard, Length width, const Job& job) {
     const LetteringLayout& lettering = job.layout.lettering;
     const Length left = 2 * number_radius + points(6);
     const std::string shows = "placard:" + needed.placard->id;
     Frame frame;
     Length y{};
     const auto write = [&](const std::string& text, const TextStyle& style) {
-        y += write_paragraph(frame, {left, y}, width - left, sheet_case(text),
+        y += write_paragraph(frame, {left, y}, width - left, drafting_case(text),
                              {style, Align::left, black, shows}, job.measure);
         y += line_pitch(style) - job.measure.cap_height(style);
     };
     write(fmt::format("{}, qty {}", needed.placard->title, needed.at.size()), lettering.strong);
+    write(size_words(needed, placard, job.system.edition), lettering.body);
     write(needed.where, lettering.body);
     write(needed.placard->note.empty()
               ? needed.section
@@ -48,13 +66,12 @@ Frame caption_of(const NeededPlacard& needed, Length width, const Job& job) {
     return frame;
 }
 
-const Length caption_gap = inches(0.11);
-
-Piece piece_of(NeededPlacard needed, const Job& job) {
+Piece piece_of(NeededPlacard needed, const GridRoom& room, const Job& job) {
     Piece piece;
     piece.placard = draw_placard(needed, job);
-    const Length width = caption_width(piece.placard, job);
-    piece.caption = caption_of(needed, width, job);
+    const int span = room.span(piece.placard.size.width);
+    const Length width = room.column_width() * span + room.gap * (span - 1);
+    piece.caption = caption_of(needed, piece.placard.size, width, job);
     piece.size = {width, piece.placard.size.height + caption_gap + piece.caption.size.height};
     piece.needed = std::move(needed);
     return piece;
@@ -67,46 +84,73 @@ void place(Frame& page, const Piece& piece, Point at, std::size_t number, const 
     const Point low{at.x, at.y + piece.placard.size.height + caption_gap};
     page.add(piece.caption, low);
     const Point centre{low.x + number_radius, low.y + number_radius};
-    page.add(circle(centre, number_radius, {medium_pen}), Role::symbol, shows);
+    page.add(circle(centre, number_radius, {thin_pen}), Role::symbol, shows);
     write_line(page, {centre.x, centre.y - job.measure.cap_height(style) / 2},
-               fmt::format("{}", number), {style, Align::centre, black, shows}, job.measure);
+               fmt::format("P{}", number), {style, Align::centre, black, shows}, job.measure);
 }
 
-bool any_unverified(const std::vector<Piece>& pieces) {
-    return std::any_of(pieces.begin(), pieces.end(),
-                       [](const Piece& piece) { return piece.needed.section.ends_with('*'); });
-}
-
-/// What holds for all placards, along the foot of each page.
-Frame footnote(const std::vector<Piece>& pieces, const Job& job) {
-    std::string words = job.texts.remarks.placards;
-    if (any_unverified(pieces))
-        words += " " + job.texts.remarks.unverified;
-    Frame frame;
+/// A bar to lay a ruler on, since a print may have been scaled.
+Frame scale_bar(const Job& job) {
+    constexpr int length = 4;
     const TextStyle& style = job.layout.lettering.body;
-    const Length height =
-        write_paragraph(frame, {}, job.area.width, sheet_case(words), {style}, job.measure);
-    frame.size = {job.area.width, height + job.measure.descent(style)};
+    const Length tick = inches(0.1);
+    Frame frame;
+    for (int inch = 0; inch <= length; ++inch)
+        frame.add(polyline({{inches(inch), {}}, {inches(inch), tick}}, {thin_pen}), Role::symbol);
+    frame.add(polyline({{{}, tick}, {inches(length), tick}}, {wide_pen}), Role::symbol);
+    const Length below = tick + points(4);
+    write_line(frame, {{}, below},
+               drafting_case(fmt::format("True size when this bar measures {} in", length)),
+               {style}, job.measure);
+    frame.size = {inches(length),
+                  below + job.measure.cap_height(style) + job.measure.descent(style)};
+    return frame;
+}
+
+/// The paragraphs that a careful drafter compares with the adopted text, each once.
+std::string unverified_sections(const std::vector<NeededPlacard>& list, Edition edition) {
+    std::vector<std::string> sections;
+    for (const NeededPlacard& needed : list) {
+        const std::string& section = needed.placard->sections.at(edition);
+        if (needed.unverified && std::ranges::find(sections, section) == sections.end())
+            sections.push_back(section);
+    }
+    return join(sections, ", ");
+}
+
+/// What holds for all placards, along the foot of each page, right of the scale bar.
+Frame footnote(const std::vector<NeededPlacard>& list, const Job& job) {
+    std::string words = job.texts.remarks.placards;
+    const std::string sections = unverified_sections(list, job.system.edition);
+    if (!sections.empty())
+        words += fmt::format(" {} {}.", job.texts.remarks.unverified_placards, sections);
+    Frame frame = scale_bar(job);
+    const Length left = frame.size.width + job.layout.column_gap;
+    const TextStyle& style = job.layout.lettering.body;
+    const Length height = write_paragraph(frame, {left, {}}, job.area.width - left,
+                                          drafting_case(words), {style}, job.measure);
+    frame.size = {job.area.width, std::max(frame.size.height, height + job.measure.descent(style))};
     return frame;
 }
 
 } // namespace
 
 std::vector<Frame> placard_pages(const Job& job) {
+    std::vector<NeededPlacard> list = needed_placards(job);
+    const Frame foot = footnote(list, job);
+    const Length foot_room = foot.size.height + job.layout.placard_gap;
+    const GridRoom room{{job.area.width, job.area.height - foot_room},
+                        job.layout.placard_columns,
+                        job.layout.placard_gap};
     std::vector<Piece> pieces;
-    for (NeededPlacard& needed : needed_placards(job))
-        pieces.push_back(piece_of(std::move(needed), job));
-    const Frame foot = footnote(pieces, job);
     std::vector<Size> sizes;
-    for (const Piece& piece : pieces)
-        sizes.push_back(piece.size);
-    const Length foot_room = foot.size.height + job.layout.placard_gap / 2;
-    const ShelfRoom room{{job.area.width, job.area.height - foot_room},
-                         job.layout.placard_gap,
-                         job.layout.widest_placard_gap};
+    for (NeededPlacard& needed : list) {
+        pieces.push_back(piece_of(std::move(needed), room, job));
+        sizes.push_back(pieces.back().size);
+    }
     std::vector<Frame> pages;
     std::size_t number = 0;
-    for (const Shelved& place_of : shelved(sizes, room)) {
+    for (const GridPlace& place_of : on_grid(sizes, room)) {
         while (static_cast<int>(pages.size()) <= place_of.page) {
             Frame page;
             page.size = job.area;

@@ -4,9 +4,9 @@
 
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
 #include "sheet/conditions.h"
 #include "sheet/places.h"
-#include "sheet/sheet_case.h"
 
 namespace ohmfolio::sheets {
 
@@ -43,22 +43,16 @@ std::vector<int> places_of(const Placard& placard, const Job& job) {
     return at;
 }
 
-bool is_paragraph(const std::string& section) {
-    return !section.empty() && section.front() >= '0' && section.front() <= '9';
-}
-
 std::string section_text(const Placard& placard, Edition edition) {
-    const std::string& section = placard.sections.at(edition);
-    std::string words = is_paragraph(section) ? name(edition) + " " + section : sheet_case(section);
-    return placard.unverified.contains(edition) ? words + "*" : words;
+    return name(edition) + " " + placard.sections.at(edition);
 }
 
 Facts facts_in_case(const Job& job, const std::vector<int>& at) {
     Facts facts;
     for (const auto& [key, value] : job.facts)
-        facts[key] = sheet_case(value);
-    facts["at"] = sheet_case(ids(job.system, at));
-    facts["at_location"] = sheet_case(locations(job.system, at));
+        facts[key] = drafting_case(value);
+    facts["at"] = drafting_case(ids(job.system, at));
+    facts["at_location"] = drafting_case(locations(job.system, at));
     return facts;
 }
 
@@ -72,9 +66,14 @@ std::vector<NeededPlacard> needed_placards(const Job& job) {
         const auto at = places_of(placard, job);
         if (at.empty())
             continue;
-        NeededPlacard needed{
-            &placard, at, {}, section_text(placard, job.system.edition), facts_in_case(job, at)};
-        needed.where = sheet_case(filled(placard.where, needed.facts, job.findings).value_or(""));
+        NeededPlacard needed{&placard,
+                             at,
+                             {},
+                             section_text(placard, job.system.edition),
+                             placard.unverified.contains(job.system.edition),
+                             facts_in_case(job, at)};
+        needed.where =
+            drafting_case(filled(placard.where, needed.facts, job.findings).value_or(""));
         list.push_back(std::move(needed));
     }
     return list;

@@ -10,10 +10,11 @@ namespace ohmfolio::sheets {
 
 struct NeededPlacard {
     const Placard* placard = nullptr;
-    std::vector<int> at; ///< equipment it is fixed to; one placard each
-    std::string where;   ///< "ON SW-1, WEST WALL, AT METER"
-    std::string section; ///< "NEC 2023 690.13(B)", with a star when it is not sure
-    Facts facts;         ///< of the job and of the place, in drafting case
+    std::vector<int> at;     ///< equipment it is fixed to; one placard each
+    std::string where;       ///< "ON SW-1, WEST WALL, AT METER"
+    std::string section;     ///< "NEC 2023 690.13(B)"
+    bool unverified = false; ///< paragraph or wording rests on one source or on memory
+    Facts facts;             ///< of the job and of the place, in drafting case
 };
 
 /// In the order of texts/placards.toml.

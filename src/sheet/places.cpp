@@ -88,7 +88,8 @@ std::vector<int> connection_panels(const Study& study) {
 
 bool holds_several_sources(const System& system, int equipment) {
     const Equipment& each = at(system, equipment);
-    if (!each.is<Panel>() && !each.is<Mid>())
+    // A combiner is fed by its branches and back from the bus it feeds.
+    if (!each.is<Panel>() && !each.is<Mid>() && !each.is<Combiner>())
         return false;
     const auto below = system.subtree(equipment);
     return std::any_of(below.begin(), below.end(), [&](int e) {
@@ -155,7 +156,15 @@ const std::vector<Place>& places() {
          [](const System& system, const Study&) { return rapid_shutdown_switches(system); }},
         {"connection_panels", "each panel whose bus a power source connects to",
          [](const System&, const Study& study) { return connection_panels(study); }},
-        {"several_sources", "panels and interconnect devices that more than one source supplies",
+        {"service_and_sources", "the service and each disconnecting means of a source",
+         [](const System& system, const Study&) {
+             std::vector<int> all = service_equipment(system);
+             for (const auto& more : {pv_disconnects(system), storage_disconnects(system)})
+                 all.insert(all.end(), more.begin(), more.end());
+             return all;
+         }},
+        {"several_sources",
+         "combiners, panels and interconnect devices that more than one source supplies",
          several_sources},
         {"bonding_point", "where the neutral is bonded and the electrode conductor ends",
          bonding_point},

@@ -10,7 +10,7 @@ namespace {
 std::string volts(Volts v) { return trimmed(v.value, 2) + " V"; }
 std::string amps(Amps a) { return trimmed(a.value, 2) + " A"; }
 std::string kiloamps(Amps a) {
-    return a.value > 0 ? fmt::format(", {} kAIC", trimmed(a.value / 1000, 1)) : std::string{};
+    return a.value > 0 ? fmt::format(", {} kA SCCR", trimmed(a.value / 1000, 1)) : std::string{};
 }
 
 struct Writer {

@@ -14,7 +14,11 @@ namespace ohmfolio::sheets {
 Table conductor_schedule(const System& system, const Study& study);
 Table overcurrent_schedule(const System& system, const Study& study);
 Table disconnect_schedule(const System& system, const Study& study);
+/// Raceways with what they hold and what they are exposed to.
+Table raceway_schedule(const System& system, const Study& study);
 Table equipment_schedule(const System& system);
+/// Current transformers and control wiring; without rows where there is none.
+Table metering_schedule(const System& system);
 /// Breakers on the bus of one panel: main, loads, sources.
 Table panel_schedule(const System& system, const Study& study, int panel);
 

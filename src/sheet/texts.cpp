@@ -34,9 +34,11 @@ Use read_use(TableReader& table) {
 void read_notes(const toml_text::Node& node, SheetTexts& texts, Findings& findings) {
     TableReader root(node, "the notes", findings);
     TableReader remarks = root.table("remarks");
+    texts.remarks.conductors = remarks.text("conductors");
     texts.remarks.calculations = remarks.text("calculations");
     texts.remarks.placards = remarks.text("placards");
     texts.remarks.unverified = remarks.text("unverified");
+    texts.remarks.unverified_placards = remarks.text("unverified_placards");
     remarks.finish();
     for (TableReader& table : root.tables("note")) {
         Note note;
@@ -78,12 +80,14 @@ PlacardPanel::Kind read_panel_kind(TableReader& table) {
         return PlacardPanel::Kind::signal;
     if (kind == "lettering")
         return PlacardPanel::Kind::lettering;
+    if (kind == "blank")
+        return PlacardPanel::Kind::blank;
     if (kind == "roof_plan")
         return PlacardPanel::Kind::roof_plan;
     if (kind == "directory")
         return PlacardPanel::Kind::directory;
     table.fault("kind", fmt::format("\"{}\" is no kind of panel", kind),
-                "signal, lettering, roof_plan or directory");
+                "signal, lettering, blank, roof_plan or directory");
     return PlacardPanel::Kind::lettering;
 }
 

@@ -43,6 +43,7 @@ struct PlacardPanel {
     enum class Kind {
         signal,    ///< signal word
         lettering, ///< lines of wording
+        blank,     ///< a rule to write on
         roof_plan, ///< simple picture of the building with its array and the switch
         directory  ///< table of the power sources and their disconnects
     } kind = Kind::lettering;
@@ -71,8 +72,10 @@ struct Placard {
 
 /// Remarks that explain how a sheet is read.
 struct Remarks {
+    std::string conductors; ///< below the conductor schedule
     std::string calculations, placards;
-    std::string unverified; ///< what the star after a section means
+    std::string unverified;          ///< what the star after a section of a calculation means
+    std::string unverified_placards; ///< before the list of sections at the foot of the placards
 };
 
 struct SheetTexts {

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "sheet/sheet_case.h"
+#include "base/drafting_case.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -30,7 +30,7 @@ void append(Desk& desk, Frame& frame, const std::string& words, const TextStyle&
                            ? line_pitch(style) - desk.measure.cap_height(style)
                            : Length{};
     const Length top = frame.size.height + gap;
-    frame.size.height = top + write_paragraph(frame, {{}, top}, desk.width, sheet_case(words),
+    frame.size.height = top + write_paragraph(frame, {{}, top}, desk.width, drafting_case(words),
                                               {style}, desk.measure);
 }
 
@@ -59,11 +59,11 @@ Frame pairs_cell(Desk& desk, const TitleCell& cell) {
             continue;
         const Point at{half * column, frame.size.height};
         const TextStyle& body = desk.lettering().body;
-        write_line(frame, at, sheet_case(line.substr(0, bar)), {body}, desk.measure);
+        write_line(frame, at, drafting_case(line.substr(0, bar)), {body}, desk.measure);
         const Length pitch = line_pitch(body);
         const Length used =
             pitch + write_paragraph(frame, {at.x, at.y + pitch},
-                                    half - desk.layout.title_block.pad_x, sheet_case(*value),
+                                    half - desk.layout.title_block.pad_x, drafting_case(*value),
                                     {desk.lettering().strong}, desk.measure);
         row_height = std::max(row_height, used);
         column = 1 - column;
@@ -87,7 +87,7 @@ struct RevisionColumns {
 Length widest(const Desk& desk, const std::vector<std::string>& words) {
     Length width{};
     for (const std::string& word : words)
-        width = std::max(width, desk.measure.width(sheet_case(word), desk.lettering().strong));
+        width = std::max(width, desk.measure.width(drafting_case(word), desk.lettering().strong));
     return width;
 }
 
@@ -100,7 +100,7 @@ RevisionColumns revision_columns(const Desk& desk, const std::vector<Revision>& 
         dates.push_back(row.date);
         initials.push_back(row.by);
     }
-    const Length gap = desk.layout.table.pad_x;
+    const Length gap = 2 * desk.layout.table.pad_x;
     RevisionColumns columns;
     columns.mark = widest(desk, marks) + gap;
     columns.date = widest(desk, dates) + gap;
@@ -114,14 +114,15 @@ void revision_row(Desk& desk, Frame& frame, const RevisionColumns& columns, cons
     const Length pad = desk.layout.table.pad_y;
     const Length top = frame.size.height + pad;
     const Look look{style};
-    write_line(frame, {{}, top}, sheet_case(row.mark), look, desk.measure);
+    write_line(frame, {{}, top}, drafting_case(row.mark), look, desk.measure);
     write_line(frame, {columns.mark, top}, row.date, look, desk.measure);
     const Length description = columns.mark + columns.date;
     const Length height = row.description.empty()
                               ? lettering_height(1, style, desk.measure)
                               : write_paragraph(frame, {description, top}, columns.description,
-                                                sheet_case(row.description), look, desk.measure);
-    write_line(frame, {desk.width, top}, sheet_case(row.by), {style, Align::right}, desk.measure);
+                                                drafting_case(row.description), look, desk.measure);
+    write_line(frame, {desk.width, top}, drafting_case(row.by), {style, Align::right},
+               desk.measure);
     frame.size.height = top + height + pad;
     frame.add(polyline({{{}, frame.size.height}, {desk.width, frame.size.height}}, desk.rule()),
               Role::rule);

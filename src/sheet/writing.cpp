@@ -1,6 +1,6 @@
 #include "sheet/writing.h"
 
-#include "sheet/sheet_case.h"
+#include "base/drafting_case.h"
 
 namespace ohmfolio::sheets {
 
@@ -32,11 +32,24 @@ Length write_paragraph(Frame& frame, Point at, Length width, std::string_view te
     return lettering_height(static_cast<int>(lines.size()), look.style, measure);
 }
 
+Length balanced_width(std::string_view text, const TextStyle& style, Length width,
+                      const TextMeasure& measure) {
+    const std::size_t lines = wrapped(text, style, width, measure).size();
+    const Length near = points(1);
+    Length low{};
+    Length high = width;
+    while (high - low > near) {
+        const Length middle = (low + high) / 2;
+        (wrapped(text, style, middle, measure).size() > lines ? low : high) = middle;
+    }
+    return high;
+}
+
 Frame block_heading(std::string_view title, Length width, const SheetLayout& layout,
                     const TextMeasure& measure) {
     Frame frame;
     const TextStyle& style = layout.lettering.heading;
-    const Length height = write_paragraph(frame, {}, width, sheet_case(title), {style}, measure);
+    const Length height = write_paragraph(frame, {}, width, drafting_case(title), {style}, measure);
     const Length line = height + measure.descent(style) + points(1.5);
     frame.add(polyline({{{}, line}, {width, line}}, {layout.heading_pen}), Role::rule);
     frame.size = {width, line + layout.heading_pen / 2};

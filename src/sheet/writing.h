@@ -26,6 +26,10 @@ void write_line(Frame& frame, Point at, std::string_view text, const Look& look,
 /// Wraps `text` into `width` from `at`; returns the height taken.
 Length write_paragraph(Frame& frame, Point at, Length width, std::string_view text,
                        const Look& look, const TextMeasure& measure);
+/// The narrowest width that breaks `text` into no more lines than `width` does: with it lines are
+/// of nearly one length, and no word stands alone in the last.
+Length balanced_width(std::string_view text, const TextStyle& style, Length width,
+                      const TextMeasure& measure);
 /// The bold heading of a block with the line under it; the frame is as wide as `width`.
 Frame block_heading(std::string_view title, Length width, const SheetLayout& layout,
                     const TextMeasure& measure);

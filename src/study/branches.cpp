@@ -16,12 +16,18 @@ namespace ohmfolio::workings {
 
 namespace {
 
-/// Largest branch breaker that the combiner takes: its limit, and what is made for it.
-Amps largest_in(const CombinerRatings& combiner) {
+/// Largest branch breaker that the combiner takes: its limit, or less where none so large is made
+/// for it.
+Term<Amps> largest_in(Work& work, const Record& record, const CombinerRatings& combiner) {
     const auto& sizes = combiner.breaker_sizes;
-    return sizes.empty()
-               ? combiner.branch_breaker_limit
-               : std::min(combiner.branch_breaker_limit, *std::ranges::max_element(sizes));
+    const Amps made =
+        sizes.empty() ? combiner.branch_breaker_limit : *std::ranges::max_element(sizes);
+    if (made < combiner.branch_breaker_limit) {
+        return from_nameplate(work, record, "largest_breaker", "I_made,max",
+                              "Largest compatible branch breaker", made);
+    }
+    return from_nameplate(work, record, "branch_breaker_limit", "I_comb,max",
+                          "Largest branch breaker of the combiner", combiner.branch_breaker_limit);
 }
 
 /// Largest breaker that microinverter and combiner allow, for a branch whose breaker is not stated.
@@ -36,9 +42,7 @@ Term<Amps> largest_allowed(Work& work, const Equipment& branch, const Record& in
         place == nullptr ? nullptr : work.system.ratings<CombinerRatings>(*place);
     if (combiner == nullptr)
         return by_inverter;
-    const auto by_combiner =
-        from_nameplate(work, *work.system.record(*place), "largest_breaker", "I_comb,max",
-                       "Largest branch breaker that the combiner takes", largest_in(*combiner));
+    const auto by_combiner = largest_in(work, *work.system.record(*place), *combiner);
     return work.study.worksheet.define({.subject = subject_of(branch),
                                         .name = "breaker_allowed",
                                         .symbol = "I_allowed",
@@ -87,7 +91,7 @@ void limit_branch(Work& work, const Equipment& e, const BranchArray& branch, int
          .symbol = {},
          .title = "Microinverters on this branch",
          .cite = work.book.cite(paragraph::source_overcurrent)},
-        count("N", branch.count), "≤", most,
+        modules_on(work, e, branch), "≤", most,
         {.rule = "branch.inverters",
          .span = e.span,
          .message = fmt::format(

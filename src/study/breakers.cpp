@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/text.h"
 #include "study/steps.h"
 #include "study/terms.h"
 
@@ -12,17 +13,33 @@ namespace ohmfolio::workings {
 
 namespace {
 
-Complaint unsuitable(const Work& work, const Breaker& breaker, const Term<Amps>& required) {
+std::string_view overcurrent_rule(const Work& work, const Breaker& breaker) {
+    return at(work.system.circuits, breaker.circuit).use == CircuitUse::storage
+               ? paragraph::storage_overcurrent
+               : paragraph::source_overcurrent;
+}
+
+Complaint too_small(const Work& work, const Breaker& breaker, const Term<Amps>& required) {
+    const Circuit& circuit = at(work.system.circuits, breaker.circuit);
     const auto standard = work.book.standard_rating_up(required.value);
     return {.rule = "breaker.rating",
             .span = breaker.stated->span,
-            .message =
-                fmt::format("{} at {}: {} does not suit {}, which needs {}", breaker.tag,
-                            at(work.system.equipment, breaker.at).id, shown(breaker.stated->value),
-                            called(work.system, at(work.system.circuits, breaker.circuit)),
-                            shown(required.value)),
+            .message = fmt::format(
+                "{} is {}, below {} % of {}'s {}: {}", breaker.tag, shown(breaker.stated->value),
+                trimmed(100 * work.book.number(paragraph::continuous_source), 0), circuit.tag,
+                shown(at(work.sources, breaker.circuit)->value), shown(required.value)),
             .expected = standard ? fmt::format("{}, the next standard rating", shown(*standard))
                                  : std::string("a smaller circuit: no standard rating is enough")};
+}
+
+Complaint not_standard(const Work& work, const Breaker& breaker) {
+    const auto standard = work.book.standard_rating_up(breaker.stated->value);
+    return {.rule = "breaker.rating",
+            .span = breaker.stated->span,
+            .message = fmt::format("{} is {}, which is not a standard rating", breaker.tag,
+                                   shown(breaker.stated->value)),
+            .expected = standard ? fmt::format("{}, the next standard rating", shown(*standard))
+                                 : std::string("a standard rating")};
 }
 
 Complaint none_fits(const Work& work, const Breaker& breaker, const Term<Amps>& required) {
@@ -43,9 +60,30 @@ void complain_of_failures(Work& work, std::size_t before, const Complaint& compl
     }
 }
 
+/// Too small is said first: a size that is both is mended by one change.
+void check_stated(Work& work, const Breaker& breaker, const Term<Amps>& stated,
+                  const Term<Amps>& required) {
+    const std::string subject = subject_of(breaker);
+    if (check_overcurrent_rating(work.desk(subject), stated, required,
+                                 overcurrent_rule(work, breaker)))
+        return;
+    const std::string sufficient = breaker.tag + ".rating_sufficient";
+    if (work.study.derivation(sufficient).verdict == Verdict::fail) {
+        complain(work, sufficient, too_small(work, breaker, required));
+    } else {
+        complain(work, breaker.tag + ".rating_standard", not_standard(work, breaker));
+    }
+}
+
 std::vector<Amps> offered_at(const System& system, const Breaker& breaker) {
     const auto* combiner = system.ratings<CombinerRatings>(at(system.equipment, breaker.at));
     return combiner == nullptr ? std::vector<Amps>{} : combiner->breaker_sizes;
+}
+
+std::string offered_by(const System& system, const Breaker& breaker) {
+    const Record* record = system.record(at(system.equipment, breaker.at));
+    return record == nullptr ? std::string("the enclosure")
+                             : fmt::format("{} {}", record->maker, record->model);
 }
 
 /// What an unstated breaker must carry: its sources times 125 %, and on a feeder that also serves
@@ -61,10 +99,8 @@ Term<Amps> demand_on(const Work& work, int circuit, Term<Amps> demand) {
 }
 
 Term<Amps> required_of(Work& work, const Breaker& breaker) {
-    const bool storage = at(work.system.circuits, breaker.circuit).use == CircuitUse::storage;
     return required_rating(work.desk(subject_of(breaker)), *at(work.sources, breaker.circuit),
-                           storage ? paragraph::storage_overcurrent
-                                   : paragraph::source_overcurrent);
+                           overcurrent_rule(work, breaker));
 }
 
 std::optional<Term<Amps>> rate_source_breaker(Work& work, const Breaker& breaker) {
@@ -74,12 +110,12 @@ std::optional<Term<Amps>> rate_source_breaker(Work& work, const Breaker& breaker
     const std::size_t before = work.study.worksheet.all().size();
     if (breaker.stated) {
         const auto stated = stated_rating(work, breaker);
-        check_overcurrent_rating(work.desk(subject), stated, required);
-        complain_of_failures(work, before, unsuitable(work, breaker, required));
+        check_stated(work, breaker, stated, required);
         return stated;
     }
-    auto rating = overcurrent_rating(work.desk(subject), demand_on(work, breaker.circuit, required),
-                                     offered_at(work.system, breaker));
+    auto rating =
+        overcurrent_rating(work.desk(subject), demand_on(work, breaker.circuit, required),
+                           offered_at(work.system, breaker), offered_by(work.system, breaker));
     // Of a branch the count of microinverters is already at fault (branches.cpp).
     if (!rating && at(work.system.circuits, breaker.circuit).use != CircuitUse::branch)
         complain_of_failures(work, before, none_fits(work, breaker, required));

@@ -39,6 +39,21 @@ int current_carrying(const System& system, const Run& run) {
     return conductors;
 }
 
+/// Whose nameplates the column of the terminations rests on: those with the lowest marking.
+std::string terminals_by(const System& system, const Circuit& circuit) {
+    const Celsius lowest = terminals(system, circuit);
+    std::vector<std::string> models;
+    for (const int end : {system.child_of(circuit), system.parent_of(circuit)}) {
+        const Record* record = system.record(at(system.equipment, end));
+        if (record != nullptr && record->terminals == lowest &&
+            std::ranges::find(models, record->model) == models.end())
+            models.push_back(record->model);
+    }
+    if (models.empty())
+        return {};
+    return fmt::format("terminations {} by nameplate of {}", shown(lowest), join(models, ", "));
+}
+
 ConductorInput input_for(const Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     const Run& run = at(work.system.runs, circuit.run);
@@ -56,7 +71,9 @@ ConductorInput input_for(const Work& work, int index) {
                          .current_carrying = current_carrying(work.system, run),
                          .stated = {},
                          .dwelling_service =
-                             circuit.use == CircuitUse::service && is_dwelling(work.system)};
+                             circuit.use == CircuitUse::service && is_dwelling(work.system),
+                         .ambient_stated = run.ambient.has_value(),
+                         .terminals_by = terminals_by(work.system, circuit)};
     if (run.above_roof)
         input.above_roof = Feet{run.above_roof->in_inches() / 12};
     if (circuit.stated_size)
@@ -129,6 +146,14 @@ void size_one(Work& work, int index) {
     }
 }
 
+/// Service conductors have none, since the neutral is bonded where they end; trunk cable has one
+/// where its record says so.
+bool has_equipment_ground(const System& system, const Circuit& circuit) {
+    if (circuit.use == CircuitUse::trunk)
+        return microinverter_of(system, circuit).trunk_ground.has_value();
+    return circuit.use != CircuitUse::service && !circuit.by_utility;
+}
+
 void check_trunk(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     const Equipment& e = at(work.system.equipment, work.system.child_of(circuit));
@@ -141,6 +166,8 @@ void check_trunk(Work& work, int index) {
     study.size = study.smallest = ratings.trunk_size;
     study.ampacity_terminals = trunk.value;
     study.ampacity_corrected = trunk.value;
+    study.terminal_column = 0;
+    study.listed_assembly = true;
     study.ambient = work.system.site.hottest;
     study.governs = "listed ampacity of the trunk cable";
     // The count of microinverters answers for the trunk too (branches.cpp), so that one slip is
@@ -155,6 +182,23 @@ void check_trunk(Work& work, int index) {
                                    at(work.load, index)->required, "≤", trunk);
 }
 
+/// An ambient temperature stated for trunk cable changes nothing, and must not seem to.
+void warn_of_ambient(Work& work, const Circuit& circuit) {
+    const Run& run = at(work.system.runs, circuit.run);
+    if (!run.ambient)
+        return;
+    complain(work, circuit.tag + ".trunk_kept",
+             {.rule = "trunk.ambient",
+              .severity = Severity::warning,
+              .span = run.span,
+              .message = fmt::format("{}: the stated ambient temperature of {} is not used: trunk "
+                                     "cable is a listed assembly, whose listing gives its ampacity",
+                                     called(work.system, circuit), shown(*run.ambient)),
+              .expected = "no ambient temperature on trunk cable",
+              .hint = "where the listing asks for a correction, lower trunk_ampacity in the "
+                      "catalogue"});
+}
+
 } // namespace
 
 void size_conductors(Work& work) {
@@ -162,12 +206,13 @@ void size_conductors(Work& work) {
         const Circuit& circuit = at(work.system.circuits, i);
         CircuitStudy& study = at(work.study.circuits, i);
         study.neutral = circuit.neutral;
-        study.has_equipment_ground = circuit.use != CircuitUse::service && !circuit.by_utility;
+        study.has_equipment_ground = has_equipment_ground(work.system, circuit);
         study.sized = at(work.load, i).has_value();
         if (!study.sized)
             continue;
         if (circuit.use == CircuitUse::trunk) {
             check_trunk(work, i);
+            warn_of_ambient(work, circuit);
         } else {
             size_one(work, i);
         }

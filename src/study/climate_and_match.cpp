@@ -37,6 +37,10 @@ Complaint complaint_of(const Work& work, const Equipment& where, const BranchArr
         complaint.message =
             fmt::format("{}: coldest open-circuit voltage {} breaks the input limit", pair, shown);
         complaint.expected = "a module whose coldest voltage stays within the input limit";
+    } else if (verdict.rule == "module.input.current") {
+        complaint.message =
+            fmt::format("{}: short-circuit current {} breaks the input limit", pair, shown);
+        complaint.expected = "a module whose short-circuit current stays within the input limit";
     } else if (verdict.rule == "module.window.cold") {
         complaint.message = fmt::format(
             "{}: coldest voltage at maximum power lies above the tracking window: {}", pair, shown);
@@ -97,7 +101,7 @@ void state_climate(Work& work) {
                      common_practice(), "modules parallel to the roof with an air gap"),
         practice::roof_mount_rise);
     sheet.define(
-        climate_line("hot_cell", "T_cell", "Hottest cell temperature", common_practice(), {}),
+        climate_line("hot_cell", "T_cell.hot", "Hottest cell temperature", common_practice(), {}),
         hot_cell_temperature(hottest, rise));
 }
 

@@ -1,4 +1,5 @@
-// Limits of a combiner: branch inputs, size and make of each branch breaker, their sum, the bus.
+// Limits of a combiner: branch inputs, size and make of each branch breaker, their sum. Its bus is
+// the business of connection.cpp.
 
 #include <algorithm>
 
@@ -31,14 +32,16 @@ void check_inputs(Work& work, const Place& place, int branches) {
     Term<Ratio> inputs = from_nameplate(work, place.record, "branch_inputs", "N_inputs",
                                         "Branch inputs of the combiner",
                                         Ratio{static_cast<double>(place.ratings.branch_inputs)});
-    require(work, line(work, place, "inputs_kept", "Branches within the inputs of the combiner"),
-            count("N_branches", branches), "≤", inputs,
-            {.rule = "combiner.inputs",
-             .span = place.combiner.span,
-             .message = fmt::format("{} has {} branches; it takes {}", place.combiner.id, branches,
-                                    place.ratings.branch_inputs),
-             .expected = fmt::format("at most {} branches", place.ratings.branch_inputs),
-             .hint = "join two short branches, or feed one into a second combiner"});
+    require(
+        work, line(work, place, "inputs_kept", "Branches within the inputs of the combiner"),
+        count(work, place.subject, "branches", "N_branches", "Branches on the combiner", branches),
+        "≤", inputs,
+        {.rule = "combiner.inputs",
+         .span = place.combiner.span,
+         .message = fmt::format("{} has {} branches; it takes {}", place.combiner.id, branches,
+                                place.ratings.branch_inputs),
+         .expected = fmt::format("at most {} branches", place.ratings.branch_inputs),
+         .hint = "join two short branches, or feed one into a second combiner"});
 }
 
 std::string offered(const CombinerRatings& ratings) {
@@ -102,20 +105,6 @@ void check_breakers_total(Work& work, const Place& place, const Term<Amps>& sum)
              .expected = fmt::format("branch breakers of {} or less in all", shown(limit.value))});
 }
 
-void check_bus(Work& work, const Place& place, int equipment) {
-    const auto sources = sources_on_125(work, equipment);
-    const auto bus = bus_rating(work, place.combiner);
-    if (!sources || !bus)
-        return;
-    require(work, line(work, place, "bus_kept", "Sources within the busbar of the combiner"),
-            *sources, "≤", *bus,
-            {.rule = "combiner.bus",
-             .span = place.combiner.span,
-             .message = fmt::format("{}: 125 % of its branches is {}; its busbar carries {}",
-                                    place.combiner.id, shown(sources->value), shown(bus->value)),
-             .expected = "fewer microinverters on this combiner"});
-}
-
 void check_combiner(Work& work, const Place& place, int equipment) {
     const auto branches = circuits_into(work.system, equipment);
     check_inputs(work, place, static_cast<int>(branches.size()));
@@ -130,7 +119,6 @@ void check_combiner(Work& work, const Place& place, int equipment) {
     }
     if (sum)
         check_breakers_total(work, place, *sum);
-    check_bus(work, place, equipment);
 }
 
 /// The microinverter's own limit on the breaker that its trunk cable may be on.

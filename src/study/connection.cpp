@@ -41,6 +41,12 @@ std::vector<Term<Amps>> breakers_on(Work& work, int index) {
     return all;
 }
 
+/// Interconnect devices and combiners hold no breakers of loads but those of the feeders drawn.
+bool loads_described(const Equipment& e) {
+    const auto* panel = e.as<Panel>();
+    return panel == nullptr || panel->loads_described;
+}
+
 bool at_opposite_end(const Equipment& e) {
     const auto* panel = e.as<Panel>();
     return panel != nullptr && panel->opposite_end;
@@ -98,23 +104,35 @@ void record_choice(Work& work, const Equipment& e, const ConnectionStudy& connec
         chosen != nullptr, chosen != nullptr ? chosen->steps : steps);
 }
 
-void complain_of_bus(Work& work, int index, const ConnectionStudy& connection,
+/// What is not stated may be all that is missing, so it is told beside what fails.
+bool worth_telling(const BusOption& option) {
+    return option.applies || option.rule_id == "bus.120" || option.rule_id == "bus.breakers";
+}
+
+void complain_of_bus(Work& work, int index, const std::vector<BusOption>& options,
                      const BusInput& input) {
     std::vector<std::string> tried;
-    for (const ConnectionOption& option : connection.options) {
-        if (option.applies)
+    for (const BusOption& option : options) {
+        if (worth_telling(option))
             tried.push_back(fmt::format("{}: {}", option.rule, option.reason));
     }
     const Equipment& e = at(work.system.equipment, index);
-    complain(work, e.id + ".connection",
-             {.rule = "connection.bus",
-              .span = e.span,
-              .message = fmt::format(
-                  "{}: 125 % of its sources is {}, and no rule lets its {} busbar with a {} main "
-                  "take them ({})",
-                  e.id, shown(input.sources_125.value), shown(input.bus.value),
-                  shown(input.main.value), join(tried, "; ")),
-              .expected = "a smaller main breaker, smaller sources, or a larger busbar"});
+    complain(
+        work, e.id + ".connection",
+        {.rule = e.is<Combiner>() ? "combiner.bus" : "connection.bus",
+         .span = e.span,
+         .message = fmt::format(
+             "{}: 125 % of its sources is {}, and no rule lets its {} busbar, protected at {}, "
+             "take them ({})",
+             e.id, shown(input.sources_125.value), shown(input.bus.value), shown(input.main.value),
+             join(tried, "; ")),
+         .expected = e.is<Combiner>()
+                         ? "fewer microinverters on this combiner, or a larger busbar"
+                         : "a smaller main breaker, smaller sources, or a larger busbar",
+         .hint = input.loads_described
+                     ? std::string{}
+                     : std::string("describe all load breakers of the panel under loads; {} "
+                                   "where there are none")});
 }
 
 void check_bus(Work& work, int index) {
@@ -128,24 +146,24 @@ void check_bus(Work& work, int index) {
                          .sources_125 = *sources,
                          .breakers = breakers_on(work, index),
                          .opposite_end = at_opposite_end(e),
-                         .dwelling = is_dwelling(work.system)};
+                         .dwelling = is_dwelling(work.system),
+                         .loads_described = loads_described(e)};
     const auto options = try_bus_rules(work.desk(subject_of(e)), input);
     const auto connection = study_of(work, index, options);
     record_choice(work, e, connection);
     const bool allowed = std::ranges::any_of(connection.options, &ConnectionOption::chosen);
     if (!allowed)
-        complain_of_bus(work, index, connection, input);
+        complain_of_bus(work, index, options, input);
     work.study.connections.push_back(connection);
 }
 
 } // namespace
 
-/// From the service inward: the panel first, then what lies behind it. Combiners hold nothing but
-/// sources; their own limits are in combiners.cpp.
+/// From the service inward: the panel first, then what lies behind it.
 void check_points_of_connection(Work& work) {
     for (const int index : work.system.subtree(work.system.root())) {
         const Equipment& e = at(work.system.equipment, index);
-        if ((e.is<Panel>() || e.is<Mid>()) && has_sources(work.system, index))
+        if (is_bus(e) && has_sources(work.system, index))
             check_bus(work, index);
     }
 }

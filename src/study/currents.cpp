@@ -11,19 +11,20 @@ namespace ohmfolio::workings {
 namespace {
 
 /// The branch whose inverters alone flow in `circuit`; nullptr when there is none or more.
-const BranchArray* only_branch(const System& system, int circuit) {
+const Equipment* only_branch(const System& system, int circuit) {
     const Equipment& child = at(system.equipment, system.child_of(at(system.circuits, circuit)));
-    if (const auto* branch = child.as<BranchArray>())
-        return branch;
+    if (child.is<BranchArray>())
+        return &child;
     const auto feeders = feeding(system, circuit);
     return child.is<JunctionBox>() && feeders.size() == 1 ? only_branch(system, feeders.front())
                                                           : nullptr;
 }
 
 /// A branch shows its own arithmetic at every stretch: N × I, not "as before".
-Term<Amps> branch_current(Work& work, const BranchArray& branch) {
-    return count("N", branch.count) *
-           output_current(work, at(work.system.catalogue.records, branch.microinverter));
+Term<Amps> branch_current(Work& work, const Equipment& e) {
+    const auto& branch = std::get<BranchArray>(e.detail);
+    const auto modules = modules_on(work, e, branch);
+    return modules * output_current(work, at(work.system.catalogue.records, branch.microinverter));
 }
 
 std::optional<Term<Amps>> sum_of_sources(Work& work, int circuit) {
@@ -68,7 +69,7 @@ void derive_current(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     if (circuit.by_utility || circuit.use == CircuitUse::service)
         return; // sized by the service's rating, not by what the sources send out through it
-    const BranchArray* branch = only_branch(work.system, index);
+    const Equipment* branch = only_branch(work.system, index);
     const auto expression = branch != nullptr ? std::optional(branch_current(work, *branch))
                                               : sum_of_sources(work, index);
     if (!expression)

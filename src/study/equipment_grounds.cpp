@@ -32,6 +32,8 @@ void size_one(Work& work, int index) {
                                .pv_circuit = is_pv(circuit)};
     if (circuit.stated_equipment_ground)
         input.stated = circuit.stated_equipment_ground->value;
+    if (circuit.use == CircuitUse::trunk) // what the cable holds cannot be chosen
+        input.stated = microinverter_of(work.system, circuit).trunk_ground;
     const std::size_t before = work.study.worksheet.all().size();
     const auto result = size_equipment_ground(work.desk(subject_of(circuit)), input);
     study.equipment_ground = result.size;
@@ -47,7 +49,9 @@ void size_one(Work& work, int index) {
                                      "overcurrent device",
                                      called(work.system, circuit), name(result.size),
                                      shown(input.overcurrent.value)),
-              .expected = "the size of the table, or larger"});
+              .expected = result.needed ? fmt::format("{} or larger", name(*result.needed))
+                                        : std::string("a smaller overcurrent device: the table "
+                                                      "ends below it")});
 }
 
 /// One equipment grounding conductor serves all circuits of a raceway (250.122(C)).

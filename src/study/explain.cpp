@@ -151,7 +151,9 @@ std::string about(const System& system, const Study& study, std::size_t index) {
     if (!result.sized)
         return text + "These conductors are the utility's: drawn, not sized.\n\n";
     return text + fmt::format("{}: {} × {} {} {}{}. Decided by: {}.\n\n",
-                              result.stated ? "Stated by the drafter" : "Chosen",
+                              result.listed_assembly ? "As listed"
+                              : result.stated        ? "Stated by the drafter"
+                                                     : "Chosen",
                               result.phase_conductors, name(result.size), name(circuit.material),
                               name(circuit.insulation), result.neutral ? " and a neutral" : "",
                               result.governs);

@@ -83,7 +83,9 @@ void size_grounding_electrode_conductor(Work& work) {
                                     "service conductors of {}",
                                     name(result.size), at(work.system.equipment, grounding.at).id,
                                     name(service->size)),
-             .expected = "the size of the table, or larger"});
+             .expected = result.needed ? fmt::format("{} or larger", name(*result.needed))
+                                       : std::string("smaller service conductors: the table ends "
+                                                     "below them")});
     }
 }
 

@@ -92,6 +92,8 @@ void add_raceways(const Work& work, Groups& groups) {
 void add_connections(const Work& work, Groups& groups) {
     for (const ConnectionStudy& connection : work.study.connections) {
         const Equipment& e = at(work.system.equipment, connection.panel);
+        if (e.is<Combiner>()) // among its own limits
+            continue;
         groups.add("Point of connection: " + e.id, e.id, subject_of(e),
                    {subject_of(e), "record:" + work.system.record(e)->key});
     }

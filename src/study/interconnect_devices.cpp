@@ -85,8 +85,9 @@ void check_pv(Work& work, const Device& device) {
     const auto limit = from_nameplate(work, device.record, "pv_continuous", "I_pv,max",
                                       "PV input, continuous", device.ratings.pv_continuous);
     Heading most = line(work, device, "pv_most", "Largest PV output that the input takes");
-    most.symbol = "P_pv,max";
-    work.study.worksheet.define(most, constant(work.system.site.voltage) * limit);
+    most.symbol = "S_pv,max";
+    most.as = ShownAs::apparent_power;
+    work.study.worksheet.define(most, nominal_voltage(work) * limit);
     check_current(work, device, *sum, "pv_kept", "pv", limit);
     const auto breaker_limit =
         from_nameplate(work, device.record, "pv_breaker_limit", "I_pv,brk", "Largest PV breaker",
@@ -102,10 +103,12 @@ void check_storage_inputs(Work& work, const Device& device) {
         return;
     const int used = static_cast<int>(inputs.size());
     const auto most =
-        from_nameplate(work, device.record, "storage_inputs", "N_inputs", "Storage inputs",
+        from_nameplate(work, device.record, "storage_inputs", "N_storage,max", "Storage inputs",
                        Ratio{static_cast<double>(device.ratings.storage_inputs)});
     require(work, line(work, device, "storage_inputs_kept", "Storage inputs used"),
-            count("N_used", used), "≤", most,
+            count(work, subject_of(device.equipment), "storage_inputs_used", "N_storage",
+                  "Storage circuits on the device", used),
+            "≤", most,
             {.rule = "mid.storage.inputs",
              .span = device.equipment.span,
              .message = fmt::format("{}: {} storage circuits; it has {} storage inputs",

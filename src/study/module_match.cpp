@@ -70,6 +70,32 @@ PairVerdict check_window_bottom(Desk& desk, const PairInput& pair) {
                           .cite = desk.book.cite(paragraph::tracking)});
 }
 
+/// Nothing where the nameplate states no limit.
+void check_input_current(Desk& desk, const PairInput& pair, std::vector<PairVerdict>& verdicts) {
+    if (pair.microinverter.input_current_limit.value <= 0)
+        return;
+    const Citation cite = desk.book.cite(paragraph::input_current);
+    const auto current = desk.sheet.state({.subject = desk.subject,
+                                           .name = "short_circuit_current",
+                                           .symbol = "I_sc",
+                                           .title = "Short-circuit current of the module",
+                                           .cite = nameplate()},
+                                          pair.module.isc);
+    const auto limit = desk.sheet.state({.subject = desk.subject,
+                                         .name = "input_current_limit",
+                                         .symbol = "I_in,max",
+                                         .title = "Input current limit of the microinverter",
+                                         .cite = cite},
+                                        pair.microinverter.input_current_limit);
+    const bool passes = desk.sheet.check({.subject = desk.subject,
+                                          .name = "input_current_kept",
+                                          .symbol = {},
+                                          .title = "Short-circuit current within the input limit",
+                                          .cite = cite},
+                                         current, "≤", limit);
+    verdicts.push_back({"module.input.current", desk.sheet.all().back().id, passes});
+}
+
 PairVerdict check_ratio(Desk& desk, const PairInput& pair) {
     const auto largest = largest_module(desk, pair.microinverter.output, pair.ratio_limit);
     const auto power = desk.sheet.state({.subject = desk.subject,
@@ -92,9 +118,10 @@ PairVerdict check_ratio(Desk& desk, const PairInput& pair) {
 Term<Watts> largest_module(Desk desk, Watts output, double ratio_limit) {
     const auto out = desk.sheet.state({.subject = desk.subject,
                                        .name = "output",
-                                       .symbol = "P_out",
+                                       .symbol = "S_inv",
                                        .title = "Continuous output of the microinverter",
-                                       .cite = nameplate()},
+                                       .cite = nameplate(),
+                                       .as = ShownAs::apparent_power},
                                       output);
     const auto limit = desk.sheet.state({.subject = desk.subject,
                                          .name = "ratio_limit",
@@ -111,8 +138,12 @@ Term<Watts> largest_module(Desk desk, Watts output, double ratio_limit) {
 }
 
 std::vector<PairVerdict> judge_pair(Desk desk, const PairInput& pair) {
-    return {check_input_limit(desk, pair), check_window_top(desk, pair),
-            check_window_bottom(desk, pair), check_ratio(desk, pair)};
+    std::vector<PairVerdict> verdicts{check_input_limit(desk, pair)};
+    check_input_current(desk, pair, verdicts);
+    verdicts.push_back(check_window_top(desk, pair));
+    verdicts.push_back(check_window_bottom(desk, pair));
+    verdicts.push_back(check_ratio(desk, pair));
+    return verdicts;
 }
 
 } // namespace ohmfolio::workings

@@ -9,6 +9,7 @@ namespace ohmfolio::paragraph {
 
 inline constexpr std::string_view cold_voltage = "pv.voltage.coefficient";
 inline constexpr std::string_view input_voltage = "inverter.input.voltage";
+inline constexpr std::string_view input_current = "inverter.input.current";
 inline constexpr std::string_view tracking = "inverter.tracking";
 inline constexpr std::string_view module_ratio = "module.ratio"; ///< also a number
 inline constexpr std::string_view ambient = "conductor.ambient";
@@ -26,16 +27,39 @@ inline constexpr std::string_view feeder_source = "feeder.source";
 inline constexpr std::string_view standard_ratings = "overcurrent.standard";
 inline constexpr std::string_view protection = "conductor.protection";
 inline constexpr std::string_view equipment_limit = "equipment.limit";
+inline constexpr std::string_view equipment_protection = "equipment.protection";
+inline constexpr std::string_view shutdown_initiator = "pv.shutdown.initiator";
+inline constexpr std::string_view storage_disconnect = "storage.disconnect";
 inline constexpr std::string_view interrupting = "equipment.interrupting";
 inline constexpr std::string_view bus_sources = "bus.sum";
 inline constexpr std::string_view voltage_change = "voltage.rise";
 
-inline constexpr std::array rules = {
-    cold_voltage,      input_voltage,       tracking,         module_ratio,       ambient,
-    inverter_current,  source_current,      source_conductor, source_overcurrent, storage_current,
-    storage_conductor, storage_overcurrent, feeder_conductor, feeder_overcurrent, service_conductor,
-    feeder_source,     standard_ratings,    protection,       equipment_limit,    interrupting,
-    bus_sources,       voltage_change};
+inline constexpr std::array rules = {cold_voltage,
+                                     input_voltage,
+                                     tracking,
+                                     module_ratio,
+                                     ambient,
+                                     inverter_current,
+                                     source_current,
+                                     source_conductor,
+                                     source_overcurrent,
+                                     storage_current,
+                                     storage_conductor,
+                                     storage_overcurrent,
+                                     feeder_conductor,
+                                     feeder_overcurrent,
+                                     service_conductor,
+                                     feeder_source,
+                                     standard_ratings,
+                                     protection,
+                                     equipment_limit,
+                                     interrupting,
+                                     bus_sources,
+                                     voltage_change,
+                                     input_current,
+                                     equipment_protection,
+                                     shutdown_initiator,
+                                     storage_disconnect};
 
 // Numbers of the book.
 inline constexpr std::string_view continuous_source = "source.continuous";

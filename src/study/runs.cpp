@@ -32,6 +32,16 @@ std::vector<FillConductor> conductors_in(const Work& work, const Run& run) {
     return all;
 }
 
+/// As many digits as it takes to see that the fill is above the limit.
+std::string filled_words(const std::string& place, const Run& run, const RacewayResult& result) {
+    const Ratio fill{result.fill};
+    const Ratio limit = result.allowed / result.inside;
+    const bool alike = shown_percent(fill) == shown_percent(limit);
+    return fmt::format("{}: {} in {} is filled to {}; {} is the limit", place, name(result.size),
+                       name(run.raceway), shown_percent(fill, alike ? Digits::full : Digits::usual),
+                       shown_percent(limit));
+}
+
 void complain_of_fill(Work& work, const Run& run, const RacewayResult& result,
                       const std::string& shown_by) {
     const Equipment& child = at(work.system.equipment, run.child);
@@ -40,9 +50,7 @@ void complain_of_fill(Work& work, const Run& run, const RacewayResult& result,
     complain(work, shown_by,
              {.rule = "raceway.fill",
               .span = run.stated_trade_size ? run.stated_trade_size->span : run.span,
-              .message = result.found ? fmt::format("{}: {} in {} is filled to {} %", place,
-                                                    name(result.size), name(run.raceway),
-                                                    decimal(result.fill * 100, 1))
+              .message = result.found ? filled_words(place, run, result)
                                       : fmt::format("{}: no {} of the table holds its conductors",
                                                     place, name(run.raceway)),
               .expected = "a larger trade size, or circuits moved to a second raceway"});

@@ -38,6 +38,9 @@ void check_points_of_connection(Work&);
 // ratings.cpp
 void check_disconnects(Work&);
 void check_interrupting_ratings(Work&);
+// disconnecting_means.cpp
+void check_shutdown_initiator(Work&);
+void check_storage_disconnects(Work&);
 // grounding.cpp
 void size_grounding_electrode_conductor(Work&);
 // totals.cpp

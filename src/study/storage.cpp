@@ -53,8 +53,9 @@ void check_length(Work& work, const Equipment& head, const Record& record, const
     const auto limit =
         from_nameplate(work, record, "chain_limit", "N_units,max", "Most units on one circuit",
                        Ratio{static_cast<double>(ratings.chain_limit)});
-    require(work, line(work, head, "chain_kept", "Units on this circuit"), count("N_units", units),
-            "≤", limit,
+    require(work, line(work, head, "chain_kept", "Units within the most on one circuit"),
+            count(work, subject_of(head), "units", "N_units", "Units on this circuit", units), "≤",
+            limit,
             {.rule = "storage.chain",
              .span = head.span,
              .message = fmt::format("{}: {} units on one circuit; {} are the most", head.id, units,
@@ -81,7 +82,8 @@ void check_breaker(Work& work, const Equipment& head, const Record& record, cons
          .expected = fmt::format("{} or less, or fewer units on the circuit", shown(limit.value))});
 }
 
-std::optional<Term<WattHours>> energy_of(Work& work, const std::vector<int>& units) {
+std::optional<Term<WattHours>> energy_of(Work& work, const Equipment& head,
+                                         const std::vector<int>& units) {
     std::optional<Term<WattHours>> sum;
     std::vector<int> records;
     for (const int unit : units) {
@@ -92,10 +94,12 @@ std::optional<Term<WattHours>> energy_of(Work& work, const std::vector<int>& uni
         const Record& record = at(work.system.catalogue.records, index);
         const auto alike = std::ranges::count_if(
             units, [&](int unit) { return at(work.system.equipment, unit).record == index; });
+        const auto number = count(work, subject_of(head), "units_" + record.key, "N_ess",
+                                  fmt::format("{} {} units in all", record.maker, record.model),
+                                  static_cast<int>(alike));
         const auto energy =
-            count("N", static_cast<int>(alike)) *
-            from_nameplate(work, record, "energy", "E_unit", "Usable energy of one unit",
-                           std::get<BatteryRatings>(record.ratings).energy);
+            number * from_nameplate(work, record, "energy", "E_unit", "Usable energy of one unit",
+                                    std::get<BatteryRatings>(record.ratings).energy);
         sum = sum ? *sum + energy : energy;
     }
     return sum;
@@ -122,7 +126,7 @@ StorageLimit storage_limit_of(const System& system, const Equipment& mid) {
 
 void check_energy(Work& work, const Equipment& mid, const Equipment& head,
                   const std::vector<int>& units) {
-    const auto energy = energy_of(work, units);
+    const auto energy = energy_of(work, head, units);
     const StorageLimit stated = storage_limit_of(work.system, mid);
     if (!energy || stated.energy.value <= 0)
         return;

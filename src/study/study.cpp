@@ -32,6 +32,8 @@ constexpr std::array steps = {
     check_points_of_connection,
     check_disconnects,
     check_interrupting_ratings,
+    check_shutdown_initiator,
+    check_storage_disconnects,
     size_grounding_electrode_conductor,
     add_totals,
     collect_steps,

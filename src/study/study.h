@@ -29,8 +29,11 @@ struct CircuitStudy {
     WireSize equipment_ground{};
     bool has_equipment_ground = true;
     Amps ampacity_terminals{}; ///< in the column of the terminations
-    int terminal_column = 75;  ///< 60 or 75 C
-    Celsius ambient{};         ///< rooftop adder included
+    int terminal_column = 75;  ///< 60 or 75 C; 0: none, of a listed assembly
+    /// Trunk cable: its listing gives the ampacity, so that no column of the terminations, no
+    /// ambient temperature and no factor was used; the factors stand at 1.
+    bool listed_assembly = false;
+    Celsius ambient{}; ///< rooftop adder included
     double ambient_factor = 1;
     int current_carrying = 2; ///< conductors counted in the raceway
     double bundling_factor = 1;
@@ -86,6 +89,14 @@ struct CalculationGroup {
     std::vector<std::string> steps;
 };
 
+/// A finding that the drafter's waiver accepts, as it was before: severity, section, message. (In
+/// `Study::findings` it stands as advice.)
+struct WaivedFinding {
+    Finding finding;
+    std::string reason;
+    std::string by; ///< who ruled so
+};
+
 struct Totals {
     int modules = 0;
     Watts dc{};
@@ -106,6 +117,7 @@ struct Study {
     std::vector<CalculationGroup> groups;
     Totals totals;
     Findings findings;
+    std::vector<WaivedFinding> waived; ///< in the order of the waivers
 
     const Derivation& derivation(const std::string& id) const; ///< throws when absent
 };

@@ -30,6 +30,10 @@ Term<Amps> output_current(Work& work, const Record& record) {
                                 std::get<MicroinverterRatings>(record.ratings).output_current);
 }
 
+Term<Ratio> modules_on(Work& work, const Equipment& e, const BranchArray& branch) {
+    return count(work, subject_of(e), "count", "N", "Microinverters on " + e.id, branch.count);
+}
+
 Term<Amps> stated_rating(Work& work, const Breaker& breaker) {
     return state_once(work,
                       {.subject = subject_of(breaker),

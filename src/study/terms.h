@@ -9,6 +9,8 @@ namespace ohmfolio::workings {
 
 /// Continuous output current of a microinverter or a battery unit, from its nameplate.
 Term<Amps> output_current(Work&, const Record&);
+/// Microinverters of a branch, as stated.
+Term<Ratio> modules_on(Work&, const Equipment&, const BranchArray&);
 /// The breaker's rating as the drafter stated it.
 Term<Amps> stated_rating(Work&, const Breaker&);
 /// The breaker's rating as rated, under its own tag: told apart from others where several meet.

@@ -121,6 +121,12 @@ std::vector<int> batteries_below(const System& system, int equipment) {
     return all_below<Battery>(system, equipment);
 }
 
+const MicroinverterRatings& microinverter_of(const System& system, const Circuit& trunk) {
+    const auto& branch = std::get<BranchArray>(at(system.equipment, system.child_of(trunk)).detail);
+    return std::get<MicroinverterRatings>(
+        at(system.catalogue.records, branch.microinverter).ratings);
+}
+
 bool is_dwelling(const System& system) {
     const std::string occupancy = upper(system.project.occupancy);
     return occupancy.find("DWELLING") != std::string::npos ||

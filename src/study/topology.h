@@ -42,6 +42,9 @@ bool has_sources(const System&, int equipment);
 std::vector<int> branches_below(const System&, int equipment);
 std::vector<int> batteries_below(const System&, int equipment);
 
+/// The microinverters that a trunk joins, whose record describes the cable too.
+const MicroinverterRatings& microinverter_of(const System&, const Circuit& trunk);
+
 /// Whether the occupancy, in the drafter's words, is a dwelling. Unstated is not: the relief for
 /// dwelling services must be claimed.
 bool is_dwelling(const System&);

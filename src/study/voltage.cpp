@@ -37,16 +37,13 @@ bool counts(const Work& work, int index) {
     return circuit.use != CircuitUse::service && !circuit.by_utility && at(work.load, index);
 }
 
-/// The rise of one circuit under its own symbol, so that a sum of several reads apart.
 Term<Volts> rise_of(const Work& work, int index) {
-    const std::string& tag = at(work.system.circuits, index).tag;
-    auto rise = recall<Volts>(work, tag + ".voltage_change");
-    rise.symbols = "V_" + tag;
-    return rise;
+    return recall<Volts>(work, at(work.system.circuits, index).tag + ".voltage_change");
 }
 
 struct Rise {
     int branch = -1;
+    int circuit = -1; ///< where it starts
     Term<Volts> volts;
 };
 
@@ -65,7 +62,7 @@ std::optional<Rise> greatest_rise(const Work& work) {
         for (const int circuit : circuits_from(work.system, branch)) {
             const auto rise = rise_along(work, circuit);
             if (rise && (!greatest || rise->value > greatest->volts.value))
-                greatest = Rise{branch, *rise};
+                greatest = Rise{branch, circuit, *rise};
         }
     }
     return greatest;
@@ -79,28 +76,49 @@ Heading line(const Work& work, std::string name, std::string symbol, std::string
             .cite = work.book.cite(paragraph::voltage_change)};
 }
 
+/// The circuit on the way that adds most. Trunk cable is what it is, so that another one is named
+/// where there is one.
+int largest_share(const Work& work, int start) {
+    int largest = start;
+    const auto volts = [&](int i) { return at(work.study.circuits, i).voltage_change_volts; };
+    const auto fixed = [&](int i) { return at(work.study.circuits, i).listed_assembly; };
+    for (int i = start; i >= 0 && counts(work, i); i = next_circuit(work.system, i)) {
+        if ((fixed(largest) && !fixed(i)) || (!fixed(i) && volts(i) > volts(largest)))
+            largest = i;
+    }
+    return largest;
+}
+
 void check_greatest(Work& work, const Rise& rise) {
     Worksheet& sheet = work.study.worksheet;
     const Equipment& branch = at(work.system.equipment, rise.branch);
     const auto total = sheet.define(
         line(work, "total", "V_rise", "Rise from " + branch.id + " to the point of connection"),
         rise.volts);
-    const auto share = sheet.define(line(work, "share", "v_rise", "Share of the nominal voltage"),
-                                    total / given("V_nominal", work.system.site.voltage));
+    Heading heading = line(work, "share", "v_rise", "Rise as a share of the nominal voltage");
+    heading.as = ShownAs::percent;
+    const auto share = sheet.define(heading, total / nominal_voltage(work));
     Heading stated = line(work, "limit", "v_max", "Most that the rise should be");
+    stated.as = ShownAs::percent;
     stated.source = "common practice, or as stated in the description";
     const auto limit = sheet.state(stated, Ratio{work.system.voltage_change_limit});
-    require(work, line(work, "limit_kept", {}, "Rise from the farthest branch"), share, "≤", limit,
-            {.rule = "voltage.rise",
-             .severity = Severity::advice,
-             .span = branch.span,
-             .message = fmt::format(
-                 "the voltage rises by {} ({} %) from {} to the point of connection; {} % is the "
-                 "limit of good practice",
-                 shown(total.value), trimmed(share.value.value * 100, 3), branch.id,
-                 trimmed(limit.value.value * 100, 2)),
-             .expected = "larger conductors on the longest runs",
-             .hint = "state a larger size for the run that rises most"});
+    heading = line(work, "limit_kept", {}, "Rise from the farthest branch");
+    heading.as = ShownAs::percent;
+    if (sheet.check(heading, share, "≤", limit))
+        return;
+    const std::string comparison = sheet.all().back().comparison;
+    const int worst = largest_share(work, rise.circuit);
+    complain(work, sheet.all().back().id,
+             {.rule = "voltage.rise",
+              .severity = Severity::advice,
+              .span = branch.span,
+              .message = fmt::format(
+                  "the voltage rises by {} from {} to the point of connection: {}, beyond good "
+                  "practice; the largest share that a larger size would lower is that of {}, {}",
+                  shown(total.value), branch.id, comparison,
+                  called(work.system, at(work.system.circuits, worst)),
+                  shown(at(work.study.circuits, worst).voltage_change_volts)),
+              .expected = "larger conductors on the longest runs"});
 }
 
 } // namespace

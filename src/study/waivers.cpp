@@ -14,10 +14,12 @@ bool names(const Waiver& waiver, const Finding& finding) {
             (colon != std::string::npos && waiver.subject == finding.subject.substr(colon + 1)));
 }
 
-void waive(Finding& finding, const Waiver& waiver) {
+WaivedFinding waive(Finding& finding, const Waiver& waiver) {
+    WaivedFinding accepted{finding, waiver.reason, waiver.by};
     finding.severity = Severity::advice;
-    finding.message += fmt::format(" (accepted: {})", waiver.reason);
+    finding.message += fmt::format(" (accepted by {}: {})", waiver.by, waiver.reason);
     finding.hint.clear();
+    return accepted;
 }
 
 } // namespace
@@ -28,7 +30,7 @@ void apply_waivers(const System& system, Study& study) {
         for (Finding& finding : study.findings) {
             if (!names(waiver, finding))
                 continue;
-            waive(finding, waiver);
+            study.waived.push_back(waive(finding, waiver));
             used = true;
         }
         if (!used) {

@@ -26,8 +26,40 @@ std::string_view key_of(std::string_view subject) {
     return colon == std::string_view::npos ? subject : subject.substr(colon + 1);
 }
 
-Term<Ratio> count(std::string symbol, int value) {
-    return given(std::move(symbol), Ratio{static_cast<double>(value)});
+Term<Ratio> count(Work& work, const std::string& subject, const std::string& name,
+                  const std::string& symbol, const std::string& title, int value) {
+    return state_once(work,
+                      {.subject = subject,
+                       .name = name,
+                       .symbol = symbol,
+                       .title = title,
+                       .cite = {},
+                       .source = "as stated in the description"},
+                      Ratio{static_cast<double>(value)});
+}
+
+Term<Volts> nominal_voltage(Work& work) {
+    return state_once(work,
+                      {.subject = "site:service",
+                       .name = "voltage",
+                       .symbol = "V_nominal",
+                       .title = "Nominal voltage",
+                       .cite = {},
+                       .source = "as stated in the description"},
+                      work.system.site.voltage);
+}
+
+void complain_of_missing(Work& work, std::string_view paragraph, const Complaint& complaint) {
+    work.study.findings.push_back({.rule = complaint.rule,
+                                   .severity = complaint.severity,
+                                   .span = complaint.span,
+                                   .subject = complaint.subject,
+                                   .section = text(work.book.cite(paragraph)),
+                                   .message = complaint.message,
+                                   .expected = complaint.expected,
+                                   .hint = complaint.hint,
+                                   .remedies = {},
+                                   .derivation = {}});
 }
 
 void complain(Work& work, const std::string& id, const Complaint& complaint) {

@@ -79,11 +79,17 @@ Term<Q> from_nameplate(Work& work, const Record& record, const std::string& name
                       value);
 }
 
-/// A count written into a formula under a symbol: N.
-Term<Ratio> count(std::string symbol, int value);
+/// A number of things that the drafter stated, under its symbol: N.
+Term<Ratio> count(Work&, const std::string& subject, const std::string& name,
+                  const std::string& symbol, const std::string& title, int value);
+/// The nominal voltage of the service.
+Term<Volts> nominal_voltage(Work&);
 
 /// Adds `finding` for what the derivation `id` shows; subject, section and derivation follow.
 void complain(Work& work, const std::string& id, const Complaint& complaint);
+
+/// Adds a finding that no line of the calculation shows: something is missing from the description.
+void complain_of_missing(Work& work, std::string_view paragraph, const Complaint& complaint);
 
 /// Checks a limit, shows it, and complains when it is not kept.
 template <class Q>

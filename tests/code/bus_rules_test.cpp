@@ -33,6 +33,15 @@ TEST_CASE("120 % at opposite ends") {
     auto input = panel(200, 200, 40);
     CHECK_FALSE(option(input, "bus.120").applies);
     CHECK_FALSE(option(input, "bus.120").passes);
+    CHECK(option(input, "bus.120").reason ==
+          "not stated that the sources are at the end opposite the main");
+    // Where moving the breaker would not help, the arithmetic says so.
+    input.sources_125 = amps(40.01, "I_src");
+    CHECK(option(input, "bus.120").reason ==
+          "not stated that the sources are at the end opposite the main; even there 240.01 A > "
+          "240 A");
+    CHECK(option(input, "bus.120").steps.empty());
+    input.sources_125 = amps(40, "I_src");
     input.opposite_end = true;
     CHECK(option(input, "bus.120").passes);
     input.sources_125 = amps(40.01, "I_src");
@@ -45,6 +54,14 @@ TEST_CASE("120 % at opposite ends") {
 TEST_CASE("sum of breakers, main excluded") {
     auto input = panel(125, 125, 40);
     CHECK_FALSE(option(input, "bus.breakers").applies);
+    // A source breaker alone proves nothing of the loads: the rule must not pass vacuously.
+    input.breakers = {amps(50)};
+    input.loads_described = false;
+    CHECK_FALSE(option(input, "bus.breakers").applies);
+    CHECK_FALSE(option(input, "bus.breakers").passes);
+    CHECK(option(input, "bus.breakers").reason == "the load breakers are not described");
+    input.loads_described = true;
+    CHECK(option(input, "bus.breakers").passes); // none there are
     input.breakers = {amps(50), amps(40), amps(35)};
     CHECK(option(input, "bus.breakers").passes);
     input.breakers.push_back(amps(15));
@@ -55,15 +72,15 @@ TEST_CASE("sum of breakers, main excluded") {
     CHECK_FALSE(option(input, "bus.breakers").passes);
 }
 
-TEST_CASE("centre-fed panel of a dwelling") {
+TEST_CASE("center-fed panel of a dwelling") {
     auto input = panel(200, 200, 40);
-    CHECK_FALSE(option(input, "bus.centre").applies);
+    CHECK_FALSE(option(input, "bus.center").applies);
     input.centre_fed = true;
-    CHECK(option(input, "bus.centre").passes);
+    CHECK(option(input, "bus.center").passes);
     input.sources_125 = amps(40.01, "I_src");
-    CHECK_FALSE(option(input, "bus.centre").passes);
+    CHECK_FALSE(option(input, "bus.center").passes);
     input.dwelling = false;
-    CHECK(option(input, "bus.centre").reason == "the building is not a dwelling");
+    CHECK(option(input, "bus.center").reason == "the building is not a dwelling");
 }
 
 TEST_CASE("every option is tried and its arithmetic is on the sheet") {
@@ -76,7 +93,7 @@ TEST_CASE("every option is tried and its arithmetic is on the sheet") {
     CHECK(options[0].rule_id == "bus.sum");
     CHECK(options[1].rule_id == "bus.120");
     CHECK(options[2].rule_id == "bus.breakers");
-    CHECK(options[3].rule_id == "bus.centre");
+    CHECK(options[3].rule_id == "bus.center");
     CHECK(options[1].steps ==
           std::vector<std::string>{"X.bus_120_limit", "X.bus_120_total", "X.bus_120"});
     CHECK(options[3].steps.empty());

@@ -50,7 +50,7 @@ TEST_CASE("fill: the calculation is written") {
     CHECK(desk.line("conductor_area").result == "0.0954 in²");
     CHECK(desk.line("area_1").source == "Ch. 9 Table 5, 10 AWG THWN-2");
     CHECK(desk.line("area_2").cite.section == "Ch. 9 Table 8");
-    CHECK(desk.line("allowed_area").figures == "0.4 × 0.3040 in²");
+    CHECK(desk.line("allowed_area").figures == "40 % × 0.3040 in²");
     CHECK(desk.line("fill_check").comparison == "0.0954 in² ≤ 0.1216 in²");
     CHECK(desk.line("trade_size").result == "1/2 in EMT");
     CHECK(result.fill == Approx(0.0954 / 0.304));

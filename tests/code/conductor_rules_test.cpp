@@ -147,7 +147,7 @@ TEST_CASE("the rooftop adder is written as a sum") {
     input.ambient = Celsius{37};
     input.on_roof = true;
     size_conductor(desk, input);
-    CHECK(desk.line("ambient").formula == "T_max + 33 °C");
+    CHECK(desk.line("ambient").formula == "T_hot + 33 °C");
     CHECK(desk.line("ambient").figures == "37 °C + 33 °C");
     CHECK(desk.line("ambient").result == "70 °C");
     CHECK(text(desk.line("ambient").cite) == "NEC 2020 310.15(B)(2)");
@@ -253,7 +253,8 @@ TEST_CASE("all checks of the size are written, with rows, sections and verdicts"
     CHECK(desk.line("ampacity_corrected").figures == "30 A × 0.91 × 0.8");
     CHECK(desk.line("ampacity_corrected").result == "21.84 A");
     CHECK(desk.line("ampacity").formula == "lesser of I_cor and I_term");
-    CHECK(desk.line("largest_device").rounding == "21.84 A, next standard rating up");
+    CHECK(desk.line("largest_device").formula == "next standard rating ≥ I_z");
+    CHECK(desk.line("largest_device").figures == "next standard rating ≥ 21.84 A");
     CHECK(desk.line("largest_device").result == "25 A");
     CHECK(desk.line("terminals_check").comparison == "25 A ≥ 14.20 A");
     CHECK(desk.line("corrected_check").comparison == "21.84 A ≥ 11.36 A");

@@ -169,6 +169,36 @@ TEST_CASE("equal within the arithmetic's error is equal") {
     CHECK_FALSE(sheet.check(line("lt", ""), given("y", Amps{0.3}), "<", sum));
 }
 
+TEST_CASE("fault currents are shown in kA, shares in per cent, apparent power in VA") {
+    CHECK(shown(Amps{999}) == "999 A");
+    CHECK(shown(Amps{1000}) == "1 kA");
+    CHECK(shown(Amps{9200}) == "9.2 kA");
+    CHECK(shown(Amps{10125}) == "10.13 kA"); // half away from zero
+    CHECK(shown_percent(Ratio{0.4}) == "40 %");
+    CHECK(shown_percent(Ratio{0.005301}) == "0.53 %");
+    CHECK(shown_percent(Ratio{0.1}) == "10 %");
+    CHECK(shown_va(Watts{340}) == "340 VA");
+    CHECK(shown_va(Watts{3840}) == "3.84 kVA");
+}
+
+TEST_CASE("a percentage that fails shows enough digits to differ") {
+    Worksheet sheet;
+    Heading share = line("share", "");
+    share.as = ShownAs::percent;
+    CHECK_FALSE(sheet.check(share, given("v", Ratio{0.02001}), "≤", given("v_max", Ratio{0.02})));
+    CHECK(sheet.find("C5.share")->comparison == "2.001 % > 2 %");
+}
+
+TEST_CASE("a value that several calculations share has one line") {
+    Worksheet sheet;
+    const Heading cold{.subject = "site:climate", .name = "coldest", .symbol = "T_cold"};
+    sheet.state_once(cold, Celsius{-9});
+    CHECK(sheet.state_once(cold, Celsius{-9}).from == std::vector<std::string>{"climate.coldest"});
+    // Another value must not pass for it.
+    CHECK(sheet.state_once(cold, Celsius{-12}).from.empty());
+    CHECK(sheet.all().size() == 1);
+}
+
 TEST_CASE("a failure that rounding would hide is shown in full") {
     Worksheet sheet;
     CHECK_FALSE(

@@ -29,7 +29,7 @@ TEST_CASE("paragraphs moved between editions") {
     check_cite("bus.sum", "705.12(B)(2)(3)(a)", "705.12(B)(3)(1)", "705.12(B)(1)");
     check_cite("bus.120", "705.12(B)(2)(3)(b)", "705.12(B)(3)(2)", "705.12(B)(2)");
     check_cite("bus.breakers", "705.12(B)(2)(3)(c)", "705.12(B)(3)(3)", "705.12(B)(3)");
-    check_cite("bus.centre", "705.12(B)(2)(3)(d)", "705.12(B)(3)(4)", "705.12(B)(4)");
+    check_cite("bus.center", "705.12(B)(2)(3)(d)", "705.12(B)(3)(4)", "705.12(B)(4)");
     check_cite("feeder.source", "705.12(B)(2)(1)", "705.12(B)(1)", "705.12(A)(1)");
     check_cite("source.output.current", "705.60(A)", "705.28(A)", "705.28(A)");
     check_cite("source.conductor.continuous", "705.60(B)", "705.28(B)", "705.28(B)");
@@ -101,6 +101,6 @@ TEST_CASE("every rule is whole in every edition, and the order is that of the fi
             CHECK(rule.exists == !rule.cite.section.empty());
         }
         CHECK(book.rules().front().id == "pv.voltage");
-        CHECK(book.rules().back().id == "bus.centre");
+        CHECK(book.rules().back().id == "bus.center");
     }
 }

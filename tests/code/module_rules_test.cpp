@@ -16,7 +16,7 @@ TEST_CASE("cold voltage by coefficient") {
     const auto volts = cold_open_circuit_voltage(desk, by_coefficient);
     CHECK(volts.value.value == Approx(37.2 * (1 + 0.0026 * 34)));
     const Derivation& line = desk.line("cold_open_circuit_voltage");
-    CHECK(line.formula == "V_oc × (1 + β × (T_min − 25 °C))");
+    CHECK(line.formula == "V_oc × (1 + β × (T_cold − 25 °C))");
     CHECK(line.figures == "37.2 V × (1 + (−0.26 %/°C × (−9 °C − 25 °C)))");
     CHECK(line.result == "40.49 V");
     CHECK(text(line.cite) == "NEC 2023 690.7(A)(1)");
@@ -30,7 +30,7 @@ TEST_CASE("cold voltage of modules in series by table") {
     CHECK(volts.value.value == Approx(12 * 37 * 1.14));
     CHECK(desk.line("cold_open_circuit_voltage").formula == "N × V_oc × C_V");
     CHECK(desk.line("cold_open_circuit_voltage").from ==
-          std::vector<std::string>{"X.voltage_correction"});
+          std::vector<std::string>{"X.in_series", "X.voc", "X.voltage_correction"});
     CHECK(desk.line("voltage_correction").source == "Table 690.7(A) at −5.5 °C");
     CHECK(text(desk.line("cold_open_circuit_voltage").cite) == "NEC 2023 690.7(A)(2)");
 }

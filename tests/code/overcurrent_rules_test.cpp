@@ -43,17 +43,21 @@ TEST_CASE("the rating's line shows required and used") {
     TestDesk desk;
     overcurrent_rating(desk, amps(14.2, "I_req"));
     const Derivation& line = desk.line("rating");
-    CHECK(line.formula == "I_req");
-    CHECK(line.figures == "14.20 A");
+    CHECK(line.symbol == "I_X");
+    CHECK(line.formula == "next standard rating ≥ I_req");
+    CHECK(line.figures == "next standard rating ≥ 14.20 A");
     CHECK(line.result == "15 A");
-    CHECK(line.rounding == "14.20 A, next standard rating up");
     CHECK(text(line.cite) == "NEC 2023 240.6(A)");
 }
 
 TEST_CASE("a rating is taken from those offered") {
     TestDesk desk;
-    CHECK(overcurrent_rating(desk, amps(14.2), {Amps{60}, Amps{20}, Amps{30}})->value == Amps{20});
-    CHECK(desk.line("rating").rounding == "14.20 A, next rating offered");
+    CHECK(overcurrent_rating(desk, amps(14.2, "I_req"), {Amps{60}, Amps{20}, Amps{30}}, "WC-4G")
+              ->value == Amps{20});
+    CHECK(desk.line("rating").formula == "smallest offered ≥ I_req");
+    CHECK(desk.line("rating").result == "20 A");
+    CHECK(desk.line("rating").source == "compatible breakers of WC-4G: 60 A, 20 A, 30 A");
+    CHECK(text(desk.line("rating").cite) == "NEC 2023 240.6(A)");
 }
 
 TEST_CASE("nothing large enough is nothing, with a line that shows it") {
@@ -71,6 +75,10 @@ TEST_CASE("a stated rating is judged by what is required and what is standard") 
         return check_overcurrent_rating(desk, amps(stated, "I_ocpd"), amps(required, "I_req"));
     };
     CHECK(passes(20, 20));
+    TestDesk desk;
+    check_overcurrent_rating(desk, amps(80, "I_Q7"), amps(89.7, "I_req"), "source.overcurrent");
+    CHECK(text(desk.line("rating_sufficient").cite) == "NEC 2023 705.30(B)");
+    CHECK(text(desk.line("rating_standard").cite).find("240.6(A)") != std::string::npos);
     CHECK_FALSE(passes(20, 20.01));
     CHECK_FALSE(passes(22, 20));
     CHECK(passes(10, 8, Edition::nec2023));

@@ -230,7 +230,10 @@ TEST_CASE("a microinverter record keeps its nameplate") {
     CHECK(ratings.tracking_high.value == 48);
     CHECK(ratings.ratio_limit == Approx(1.2)); // common practice, no source
     CHECK(ratings.trunk_size == parse_wire_size("12 AWG"));
-    CHECK(record->terminals.value == 75);
+    CHECK(ratings.trunk_ground == parse_wire_size("12 AWG"));
+    CHECK(ratings.input_current_limit.value == 20);
+    CHECK(record->terminals.value == 60); // none marked: 110.14(C)(1)(a)
+    CHECK(s.catalogue.find("brackenway-60")->terminals.value == 75);
     const auto& module = std::get<ModuleRatings>(s.catalogue.find("solvane-405")->ratings);
     CHECK(module.voc_per_celsius == Approx(-0.0026));
     CHECK(s.catalogue.find("nothing") == nullptr);

@@ -5,27 +5,26 @@
 #include "sheet/abbreviations.h"
 #include "sheet/facts.h"
 #include "sheet/formula.h"
-#include "sheet/sheet_case.h"
+#include "sheet/writing.h"
 
 using namespace ohmfolio;
 using namespace ohmfolio::sheets;
 
-TEST_CASE("upper case leaves units and paragraph letters alone") {
-    CHECK(sheet_case("Array of 11.34 kW DC, 20.16 kWh") == "ARRAY OF 11.34 kW DC, 20.16 kWh");
-    CHECK(sheet_case("NEC 2023 690.8(A)(1)(c)") == "NEC 2023 690.8(A)(1)(c)");
-    CHECK(sheet_case("705.12(b)") == "705.12(b)");
-    CHECK(sheet_case("equipment (e) stays") == "EQUIPMENT (E) STAYS");
-}
-
 TEST_CASE("what follows the underscore of a name is lowered") {
     using Runs = std::vector<FormulaRun>;
     CHECK(formula_runs("I_req = 1.25 × I") ==
-          Runs{{"I", false}, {"req", true}, {" = 1.25 × I", false}});
-    CHECK(formula_runs("V_oc.cold ≤ V_in,max") ==
-          Runs{{"V", false}, {"oc.cold", true}, {" ≤ V", false}, {"in,max", true}});
-    CHECK(formula_runs("(I_a, I_b)") ==
-          Runs{{"(I", false}, {"a", true}, {", I", false}, {"b", true}, {")", false}});
-    CHECK(formula_runs("12 AWG CU") == Runs{{"12 AWG CU", false}});
+          Runs{{"I", false, true}, {"req", true}, {" = 1.25 × I"}});
+    CHECK(
+        formula_runs("V_oc.cold ≤ V_in,max") ==
+        Runs{{"V", false, true}, {"oc.cold", true}, {" ≤ "}, {"V", false, true}, {"in,max", true}});
+    CHECK(formula_runs("(I_a, I_b)") == Runs{{"("},
+                                             {"I", false, true},
+                                             {"a", true},
+                                             {", "},
+                                             {"I", false, true},
+                                             {"b", true},
+                                             {")"}});
+    CHECK(formula_runs("12 AWG CU") == Runs{{"12 AWG CU"}});
 }
 
 TEST_CASE("subscripts keep the size of the lettering and stand lower") {
@@ -36,9 +35,13 @@ TEST_CASE("subscripts keep the size of the lettering and stand lower") {
     REQUIRE(frame.marks.size() == 3);
     const auto& name = std::get<Text>(frame.marks[0].item);
     const auto& lowered = std::get<Text>(frame.marks[1].item);
-    CHECK(lowered.style == name.style);
+    const auto& rest = std::get<Text>(frame.marks[2].item);
+    // No lettering may be smaller, so the letter that bears the subscript is the larger one.
+    CHECK(lowered.style == style);
+    CHECK(name.style.size > style.size);
     CHECK(lowered.at.y > name.at.y);
-    CHECK(lowered.at.x == name.at.x + measure->width("I", style));
+    CHECK(rest.at.y == name.at.y);
+    CHECK(lowered.at.x == name.at.x + measure->width("I", name.style));
     CHECK(frame.marks[1].shows == "circuit:C1");
 }
 
@@ -56,6 +59,17 @@ TEST_CASE("long formulas break before an operator and keep values with their uni
         CHECK_FALSE(starts_with_unit);
     }
     CHECK(whole == formula);
+}
+
+TEST_CASE("a formula does not break inside brackets where it can break outside") {
+    const auto measure = fixed_measure();
+    const TextStyle style{points(10)};
+    const auto lines = formula_lines("V_c = V × (1 + β × (T − 25)) = 37 × (1 + 2 × (9 − 25))",
+                                     style, points(130), *measure, points(9));
+    REQUIRE(lines.size() > 1);
+    for (const std::string& line : lines)
+        CHECK(std::count(line.begin(), line.end(), '(') ==
+              std::count(line.begin(), line.end(), ')'));
 }
 
 TEST_CASE("slots are filled, lines without any fact are left out, unknown slots reported") {
@@ -77,4 +91,16 @@ TEST_CASE("abbreviations count where they stand as words") {
     CHECK_FALSE(occurs("DC", "DC3"));
     CHECK(occurs("kcmil", "250 kcmil"));
     CHECK(occurs("(E)", "MSP (E)"));
+}
+
+TEST_CASE("balanced lines leave no word alone and need no further line") {
+    const auto measure = fixed_measure();
+    const TextStyle style{points(10)}; // each letter is 5 pt wide
+    const std::string words = "AAAA BBBB CCCC DDDD EEEE";
+    // At 100 pt four words fit (95 pt) and the fifth is left over; three and two need 70 pt.
+    REQUIRE(wrapped(words, style, points(100), *measure).back() == "EEEE");
+    const Length width = balanced_width(words, style, points(100), *measure);
+    const auto lines = wrapped(words, style, width, *measure);
+    CHECK(lines == std::vector<std::string>{"AAAA BBBB CCCC", "DDDD EEEE"});
+    CHECK(width < points(72));
 }

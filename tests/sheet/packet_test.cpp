@@ -4,6 +4,7 @@
 #include "catch.h"
 
 #include "fixture.h"
+#include "sheet/legend.h"
 #include "sheet/title_block.h"
 
 using namespace ohmfolio;
@@ -196,4 +197,28 @@ TEST_CASE("the same job gives the same packet") {
     REQUIRE(first.sheets.size() == second.sheets.size());
     for (std::size_t i = 0; i < first.sheets.size(); ++i)
         CHECK(words_of(first.sheets[i].frame) == words_of(second.sheets[i].frame));
+}
+
+TEST_CASE("the legend explains the lines of the diagram, in rows of one height") {
+    Bench bench((Case(Edition::nec2023)));
+    const auto rows = legend_rows({"meter", "battery-unit", "splice"}, inches(5.4), 3, bench.job());
+    std::string words;
+    for (const Frame& row : rows) {
+        CHECK(row.size == rows.front().size);
+        words += words_of(row);
+    }
+    for (const char* line : {"POWER", "CONTROL", "BUS", "NEW ENCLOSURE", "EXISTING",
+                             "CONDUCTOR TAG", "GEC TO", "CONNECTION"}) {
+        INFO(line);
+        CHECK(holds(words, line));
+    }
+}
+
+TEST_CASE("the title block leaves room for a signature and implies no seal") {
+    for (const Sheet& sheet : example_packet().sheets) {
+        const std::string words = words_of(sheet.frame);
+        CHECK(holds(words, "SIGNATURE, WHERE REQUIRED"));
+        CHECK_FALSE(holds(words, "SEAL OR"));
+        CHECK_FALSE(holds(words, "LICENSE")); // the example states none
+    }
 }

@@ -1,6 +1,6 @@
 // Which placards a job needs under which edition, their mandated wording and their sizes. Wording
 // and heights: NFPA 70 as quoted by public code notes on articles 690, 705 and 706 and by a public
-// permit record; what rests on memory is starred on the sheet and named here.
+// permit record; what rests on memory is listed at the foot of the sheet and named here.
 #include "catch.h"
 
 #include "fixture.h"
@@ -40,12 +40,12 @@ Frame drawn(Bench& bench, const std::string& id) {
 }
 
 const std::set<std::string> common = {
-    "rapid-shutdown-building", "rapid-shutdown-switch", "pv-disconnect",    "pv-line-load",
-    "interconnection-rating",  "source-directory",      "several-sources",  "sum-of-breakers",
-    "storage-disconnect",      "storage-line-load",     "optional-standby", "standby-grounding"};
+    "rapid-shutdown-building", "rapid-shutdown-switch", "pv-disconnect",      "pv-line-load",
+    "several-sources",         "sum-of-breakers",       "storage-disconnect", "storage-line-load",
+    "optional-standby",        "standby-grounding"};
 
-std::set<std::string> with(std::set<std::string> ids, const std::string& more) {
-    ids.insert(more);
+std::set<std::string> with(std::set<std::string> ids, const std::set<std::string>& more) {
+    ids.insert(more.begin(), more.end());
     return ids;
 }
 
@@ -98,9 +98,15 @@ UM-1 = { existing = true, model = "harrowgate-200" }
 
 TEST_CASE("the example needs these placards and no others") {
     // 706.15, the emergency shutdown of dwelling storage, came with the 2020 edition.
-    CHECK(ids(Case(Edition::nec2017)) == common);
-    CHECK(ids(Case(Edition::nec2020)) == with(common, "storage-emergency-shutdown"));
-    CHECK(ids(Case(Edition::nec2023)) == with(common, "storage-emergency-shutdown"));
+    // 690.54, the rating at the point of interconnection, stood in 2017 and 2020.
+    // 705.10 of 2017 wants the directory at each disconnecting means of a source, not at the
+    // service alone.
+    CHECK(ids(Case(Edition::nec2017)) ==
+          with(common, {"interconnection-rating", "source-directory-everywhere"}));
+    CHECK(ids(Case(Edition::nec2020)) == with(common, {"interconnection-rating", "source-directory",
+                                                       "storage-emergency-shutdown"}));
+    CHECK(ids(Case(Edition::nec2023)) ==
+          with(common, {"source-directory", "storage-emergency-shutdown"}));
 }
 
 TEST_CASE("sections follow the edition") {
@@ -112,9 +118,9 @@ TEST_CASE("sections follow the edition") {
     };
     // The building label moved from 690.56(C) to 690.12(D) in 2023.
     CHECK(section(Edition::nec2023, "rapid-shutdown-building") == "NEC 2023 690.12(D)");
-    CHECK(section(Edition::nec2020, "rapid-shutdown-building") == "NEC 2020 690.56(C)*");
+    CHECK(section(Edition::nec2020, "rapid-shutdown-building") == "NEC 2020 690.56(C)");
     CHECK(section(Edition::nec2017, "rapid-shutdown-switch") == "NEC 2017 690.56(C)(3)");
-    CHECK(section(Edition::nec2017, "storage-disconnect") == "NEC 2017 706.7(D)*");
+    CHECK(section(Edition::nec2017, "storage-disconnect") == "NEC 2017 706.7(D)");
     CHECK(section(Edition::nec2023, "source-directory") == "NEC 2023 705.10");
 }
 
@@ -140,8 +146,7 @@ TEST_CASE("the label of the busbar rule is that of the rule which was chosen") {
 TEST_CASE("without storage and switch there are no labels for them") {
     const auto found = ids(pv_only("opposite_end = true"));
     CHECK(found == std::set<std::string>{"rapid-shutdown-building", "pv-disconnect", "pv-line-load",
-                                         "interconnection-rating", "source-directory",
-                                         "do-not-relocate", "several-sources"});
+                                         "source-directory", "do-not-relocate", "several-sources"});
 }
 
 TEST_CASE("where there is no PV disconnect the label goes where the breaker is") {
@@ -242,7 +247,8 @@ TEST_CASE("placards are drawn at the size they state, nothing beyond the cut lin
 TEST_CASE("data slots hold the ratings of the job") {
     Bench bench((Case(Edition::nec2023)));
     // 28 microinverters of 1.42 A: 39.76 A; two units of 16 A: 32 A; 2 × 10.08 kWh = 20.16 kWh.
-    const std::string rating = words_of(drawn(bench, "interconnection-rating"));
+    Bench before((Case(Edition::nec2020)));
+    const std::string rating = words_of(drawn(before, "interconnection-rating"));
     CHECK(holds(rating, "39.76 A"));
     CHECK(holds(rating, "240 V"));
     CHECK(holds(words_of(drawn(bench, "storage-disconnect")), "32 A"));
@@ -251,4 +257,31 @@ TEST_CASE("data slots hold the ratings of the job") {
     for (const char* word : {"SW-1", "SW-2", "MSP MAIN BREAKER"})
         CHECK(holds(directory, word));
     CHECK(bench.findings.empty());
+}
+
+TEST_CASE("captions number the placards and state their size; the foot says what to compare") {
+    Bench bench((Case(Edition::nec2023)));
+    const Job job = bench.job();
+    std::string words;
+    const auto pages = placard_pages(job);
+    for (const Frame& page : pages) {
+        const std::string on_page = words_of(page);
+        words += on_page;
+        CHECK(holds(on_page, "TRUE SIZE WHEN THIS BAR MEASURES 4 in"));
+        // 706.15 rests on a single source (placards.toml).
+        CHECK(holds(on_page, "706.15(C)"));
+        CHECK_FALSE(holds(on_page, "*"));
+    }
+    const auto list = needed_placards(job);
+    for (std::size_t i = 1; i <= list.size(); ++i)
+        CHECK(holds(words, "P" + std::to_string(i) + " "));
+    // 4.2 in wide; the signal word in capitals of 5/16 in, the wording in capitals of 3/16 in.
+    CHECK(holds(words, "4.2 × "));
+    CHECK(holds(words, "CAPITALS 0.188 TO 0.313 in"));
+}
+
+TEST_CASE("what is written in at the site gets a rule, not underscores") {
+    Bench bench((Case(Edition::nec2023)));
+    const Frame directory = drawn(bench, "source-directory");
+    CHECK_FALSE(holds(words_of(directory), "_"));
 }

@@ -2,7 +2,7 @@
 #include "catch.h"
 
 #include "fixture.h"
-#include "sheet/calculation_sections.h"
+#include "sheet/conductor_words.h"
 #include "sheet/schedules.h"
 
 using namespace ohmfolio;
@@ -56,10 +56,10 @@ TEST_CASE("the conductor schedule holds what the arithmetic gives") {
     // 310.15(C)(1); 0.91 at 37 °C in the 90 °C column; 30 A × 0.91 × 0.80 = 21.84 A.
     CHECK(cell(table, "C5", "FROM") == "JB-1");
     CHECK(cell(table, "C5", "CURRENT\nA") == "11.36");
-    CHECK(cell(table, "C5", "125 %\nA") == "14.20");
+    CHECK(cell(table, "C5", "REQUIRED\nA") == "14.20");
     CHECK(cell(table, "C5", "CCC /\nFACTOR") == "4 / 0.80");
-    CHECK(cell(table, "C5", "AMB.\nFACTOR") == "0.91");
-    CHECK(cell(table, "C5", "AMPACITY\nCORRECTED\nA") == "21.84");
+    CHECK(cell(table, "C5", "AMBIENT\n°C /\nFACTOR") == "37 / 0.91");
+    CHECK(cell(table, "C5", "CORRECTED\nAMPACITY\nA") == "21.84");
     CHECK(cell(table, "C5", "OCPD\nA") == "20");
     CHECK(cell(table, "C5", "UNGROUNDED CONDUCTORS") == "(2) 12 AWG CU THWN-2");
     // Table 250.66: 4 AWG copper for service conductors of 2/0 or 3/0 AWG copper.
@@ -67,49 +67,112 @@ TEST_CASE("the conductor schedule holds what the arithmetic gives") {
     CHECK(cell(table, "G1", "FROM") == "MSP");
     CHECK(row_of(table, "G1").cells.size() == table.columns.size());
     // The utility's conductors are drawn and not sized.
-    CHECK(cell(table, "C17", "UNGROUNDED CONDUCTORS") == "BY THE UTILITY");
+    CHECK(cell(table, "C17 (E)", "UNGROUNDED CONDUCTORS") == "BY THE UTILITY");
+}
+
+TEST_CASE("the schedule agrees with the devices it names") {
+    const Case& job = example_case();
+    const Table table = conductor_schedule(job.system, job.study);
+    const Table breakers = overcurrent_schedule(job.system, job.study);
+    // 39.76 A of PV and 32 A of storage: 71.76 A, × 1.25 = 89.70 A for the breaker, while the loads
+    // of the backed-up panel may draw the 100 A of the breaker inward through the conductors.
+    CHECK(cell(breakers, "Q7", "REQUIRED\nA") == "89.70");
+    CHECK(cell(table, "C14", "REQUIRED\nA") == "100");
+    CHECK(holds(cell(table, "C14", "GOVERNED BY"), "LOADS UP TO BREAKER"));
+    CHECK(cell(table, "C14", "CURRENT\nA") == "71.76");
+    // Service conductors by the share of the service rating, not by 125 % of a current.
+    CHECK(cell(table, "C16 (E)", "REQUIRED\nA") == none);
+    CHECK(cell(table, "C16 (E)", "CURRENT\nA") == "200");
+    CHECK(cell(table, "C16 (E)", "GOVERNED BY") == "EXISTING; 2/0 AWG COMPLIES");
+    // The listing of trunk cable covers ambient temperature and bundling.
+    CHECK(cell(table, "C1", "AMBIENT\n°C /\nFACTOR") == "37");
+    CHECK(cell(table, "C1", "CCC /\nFACTOR") == none);
+}
+
+TEST_CASE("power flows from the first end to the second") {
+    const Case& job = example_case();
+    const Table table = conductor_schedule(job.system, job.study);
+    CHECK(cell(table, "C15", "FROM") == "MID-1");
+    CHECK(cell(table, "C15", "TO") == "BLP");
+    CHECK(cell(table, "C14", "FROM") == "MID-1");
+    CHECK(cell(overcurrent_schedule(job.system, job.study), "Q8", "PROTECTS") == "C15, TO BLP");
+}
+
+TEST_CASE("circuits that share a raceway share its grounding conductor") {
+    const Case& job = example_case();
+    const Table table = conductor_schedule(job.system, job.study);
+    CHECK(cell(table, "C5", "EGC") == "(1) 12 AWG, SHARED IN R1");
+    CHECK(cell(table, "C5", "RACEWAY") == "R1: 1/2\" EMT");
+    CHECK(cell(table, "C9", "EGC") == "(1) 10 AWG");
+    const Table raceways = raceway_schedule(job.system, job.study);
+    CHECK(cell(raceways, "R1", "CIRCUITS") == "C5, C6");
+    // Chapter 9, table 5: 12 AWG THWN-2 is 0.0133 in²; five of them in 1/2 in EMT of 0.304 in².
+    CHECK(cell(raceways, "R1", "CONDUCTORS\nin²") == "0.0665");
+    CHECK(cell(raceways, "R1", "FILL\n%") == "21.9");
+    CHECK(cell(raceways, "R1", "EXPOSURE") == "ON ROOF, 1 in ABOVE IT");
+}
+
+TEST_CASE("existing and new are told apart") {
+    const Case& job = example_case();
+    const Table breakers = overcurrent_schedule(job.system, job.study);
+    CHECK(cell(breakers, "Q7", "STATUS") == "NEW");
+    CHECK(cell(breakers, "MAIN", "STATUS") == "EXISTING");
+    CHECK(cell(breakers, "MAIN", "RATING IS") == "FIELD DATA");
+    const Table key = conductor_key(job.system, job.study);
+    CHECK(cell(key, "C16 (E)", "CONDUCTORS") == "(2) 3/0 AWG, (1) 3/0 AWG NEUTRAL, CU THWN-2");
+    // Table 250.66: 4 AWG copper for service conductors of 2/0 or 3/0 AWG copper.
+    CHECK(cell(key, "G1", "CONDUCTORS") == "(1) 4 AWG CU GEC");
+    const Table panel = panel_schedule(job.system, job.study, job.system.find("MSP"));
+    CHECK(cell(panel, "Q7", "STATUS") == "NEW");
+    CHECK(cell(panel, "1", "STATUS") == "EXISTING");
+}
+
+TEST_CASE("what has nothing to say is a dash in the middle of its cell") {
+    const Case& job = example_case();
+    const Table table = conductor_schedule(job.system, job.study);
+    for (const Cell& each : row_of(table, "C17 (E)").cells)
+        if (each.text == none)
+            CHECK(each.align == Align::centre);
+    CHECK(cell(table, "C17 (E)", "NEUTRAL") == "—");
+}
+
+TEST_CASE("current transformers and control wiring have their table") {
+    const Case& job = example_case();
+    const Table table = metering_schedule(job.system);
+    CHECK(table.rows.size() == job.system.transformers.size() + job.system.controls.size());
+    // The production transformer sits on the output of the combiner with the gateway.
+    CHECK(cell(table, "CT-1", "AT / FROM") == "CP-1");
+    CHECK(cell(table, "CT-1", "ON CIRCUIT") == "C9");
 }
 
 TEST_CASE("overcurrent devices, disconnects and equipment as described") {
     const Case& job = example_case();
     const Table breakers = overcurrent_schedule(job.system, job.study);
-    CHECK(breakers.rows.size() == job.system.breakers.size());
+    // One more than breakers of circuits: the main of MSP.
+    CHECK(breakers.rows.size() == job.system.breakers.size() + 1);
     CHECK(cell(breakers, "Q7", "RATING\nA") == "100"); // stated for MID-1
-    CHECK(cell(breakers, "Q7", "RATING IS") == "STATED, CHECKED");
+    CHECK(cell(breakers, "Q7", "RATING IS") == "DESIGNER'S CHOICE");
     CHECK(cell(breakers, "Q7", "IN") == "MSP (E)");
     const Table disconnects = disconnect_schedule(job.system, job.study);
     REQUIRE(disconnects.rows.size() == 2);
     CHECK(cell(disconnects, "SW-1", "USE") ==
           "UTILITY LOCKABLE DISCONNECT, RAPID SHUTDOWN INITIATION");
     const Table equipment = equipment_schedule(job.system);
-    CHECK(cell(equipment, "PV-1, PV-2, PV-3, PV-4", "QTY") == "28");
+    CHECK(cell(equipment, "PV-1 TO PV-4", "QTY") == "28");
     CHECK(cell(equipment, "ES-1, ES-2", "QTY") == "2");
     CHECK(cell(equipment, "MSP", "STATUS") == "EXISTING");
-    CHECK(cell(equipment, "MSP", "RATINGS") == "200 A BUS, MAIN MAX. 200 A, 22 kAIC");
+    CHECK(cell(equipment, "MSP", "RATINGS") == "200 A BUS, MAIN MAX. 200 A, 22 kA SCCR");
 }
 
 TEST_CASE("a panel schedule lists main, sources and loads") {
     const Case& job = example_case();
     const Table table = panel_schedule(job.system, job.study, job.system.find("MSP"));
     REQUIRE(table.rows.size() == 4);
-    CHECK(cell(table, "MAIN BREAKER", "BREAKER\nA") == "200");
-    CHECK(cell(table, "RANGE", "POLES") == "2");
-    CHECK(cell(table, "Q7 C14, MID-1", "KIND") == "POWER SOURCE");
-}
-
-TEST_CASE("calculations that read alike are printed once") {
-    const Case& job = example_case();
-    const auto groups = printed_groups(job.study);
-    std::size_t printed = 0;
-    for (const PrintedGroup& group : groups)
-        printed += group.groups.size();
-    CHECK(printed == job.study.groups.size());
-    const auto pair = std::find_if(groups.begin(), groups.end(), [](const PrintedGroup& group) {
-        return group.groups.front()->anchor == "calc:C5";
-    });
-    REQUIRE(pair != groups.end());
-    // C5 and C6 carry branches of eight over the same run; C7 and C8 branches of six.
-    REQUIRE(pair->groups.size() == 2);
-    CHECK(pair->groups[1]->anchor == "calc:C6");
-    CHECK(title_of(*pair) == "CIRCUITS C5, C6: JB-1 TO CP-1");
+    CHECK(cell(table, "MAIN", "BREAKER\nA") == "200");
+    CHECK(cell(table, "1", "CIRCUIT") == "RANGE");
+    CHECK(cell(table, "1", "POLES") == "2");
+    CHECK(cell(table, "Q7", "CIRCUIT") == "C14, FROM MID-1");
+    CHECK(cell(table, "Q7", "KIND") == "POWER SOURCE");
+    CHECK(table.title ==
+          "MSP (E) MAIN SERVICE PANEL\n120/240 V, 200 A BUS, 200 A MAIN, 22 kA SCCR");
 }

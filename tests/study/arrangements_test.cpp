@@ -23,6 +23,7 @@ date = "2026-03-02"
 coldest = "-9 C"
 hottest = "37 C"
 service = "120/240 V, 200 A"
+fault_current = "9.2 kA"
 [modules]
 module = "solvane-405"
 microinverter = "wickhollow-340"
@@ -52,9 +53,12 @@ PV-2 = { modules = 8, roof = "South", feeds = "JB-1", run = { length = "20 ft" }
 [junction_box]
 JB-1 = { model = "dunmere-jb", feeds = "CP-1", run = { length = "30 ft", raceway = "EMT", above_roof = "0.5 in" } }
 [combiner]
-CP-1 = { model = "wickhollow-c4", feeds = "MSP", run = { length = "6 ft", raceway = "EMT" } }
+CP-1 = { model = "wickhollow-c4", feeds = "SW-1", run = { length = "6 ft", raceway = "EMT" } }
+[disconnect]
+SW-1 = { model = "brackenway-60", use = ["rapid shutdown"], feeds = "MSP", run = { length = "4 ft" } }
+SW-2 = { model = "brackenway-60", use = ["storage"], feeds = "MSP", run = { length = "4 ft" } }
 [battery]
-ES-1 = { model = "wickhollow-b10", feeds = "MSP", run = { length = "14 ft", raceway = "EMT" } }
+ES-1 = { model = "wickhollow-b10", feeds = "SW-2", run = { length = "14 ft", raceway = "EMT" } }
 [panel.MSP]
 existing = true
 model = "dunmere-200"
@@ -96,7 +100,9 @@ PV-1 = { modules = 8, roof = "South", feeds = "JB-1", run = { length = "20 ft" }
 [junction_box]
 JB-1 = { model = "dunmere-jb", feeds = "CP-1", run = { length = "30 ft", raceway = "EMT" } }
 [combiner]
-CP-1 = { model = "wickhollow-c4", feeds = "MID-1", run = { length = "6 ft", raceway = "EMT" } }
+CP-1 = { model = "wickhollow-c4", feeds = "SW-1", run = { length = "6 ft", raceway = "EMT" } }
+[disconnect]
+SW-1 = { model = "brackenway-60", use = ["rapid shutdown"], feeds = "MID-1", run = { length = "4 ft" } }
 [mid]
 MID-1 = { model = "wickhollow-m200", feeds = "UM-1", run = { length = "10 ft", raceway = "RMC" }, electrodes = ["concrete-encased"], backs_up = "MSP", backup_breaker = "150 A", backup_run = { length = "24 ft", raceway = "EMT" } }
 [panel.MSP]

@@ -57,9 +57,10 @@ TEST_CASE("everything that is listed can be explained") {
 
 TEST_CASE("a rounded step shows both values") {
     const Case job;
-    CHECK(explain(job.system, job.study, "Q5")
-              .find("I_ocpd = I_req = 49.70 A, next standard rating up: 50 A") !=
-          std::string::npos);
+    CHECK(
+        explain(job.system, job.study, "Q5")
+            .find("I_Q5 = next standard rating ≥ I_req = next standard rating ≥ 49.70 A = 50 A") !=
+        std::string::npos);
 }
 
 TEST_CASE("a point of connection lists every rule tried") {

@@ -124,8 +124,17 @@ TEST_CASE("more circuits than an enclosure has inputs") {
 
 TEST_CASE("busbar of the combiner") {
     // 125 % of 39.76 A is 49.70 A.
-    const Case job{{"bus = \"125 A\"\nbranch_inputs", "bus = \"49 A\"\nbranch_inputs"}};
-    CHECK(contains(only(job, "combiner.bus", "equipment:CP-1").message, "49.70 A"));
+    const auto with_bus = [](const std::string& amps) {
+        return Case{{"bus = \"125 A\"\nbranch_inputs", "bus = \"" + amps + "\"\nbranch_inputs"}};
+    };
+    CHECK(contains(only(with_bus("79 A"), "combiner.bus", "equipment:CP-1").message, "49.70 A"));
+    // The four 20 A branch breakers are 80 A.
+    const Case breakers = with_bus("80 A");
+    CHECK(breakers.connection("CP-1").options[2].chosen);
+    // Q5 at the device protects it from the utility: 50 + 49.70 = 99.70 A.
+    CHECK_FALSE(with_bus("99 A").connection("CP-1").options[0].passes);
+    CHECK(with_bus("100 A").connection("CP-1").options[0].chosen);
+    CHECK(Case().study.derivation("CP-1.bus_sum").comparison == "99.70 A ≤ 125 A");
 }
 
 TEST_CASE("modules against the microinverter") {
@@ -158,7 +167,8 @@ TEST_CASE("a stated breaker too small for its sources") {
         const Case job{{"use = [\"utility\", \"rapid shutdown\"]",
                         "breaker = \"45 A\", use = [\"utility\", \"rapid shutdown\"]"}};
         const Finding& found = only(job, "breaker.rating", "breaker:Q5");
-        CHECK(contains(found.message, "49.70 A"));
+        CHECK(found.message == "Q5 is 45 A, below 125 % of C10's 39.76 A: 49.70 A");
+        CHECK(found.section == "NEC 2023 705.30(B)");
         CHECK(contains(found.expected, "50 A"));
         REQUIRE_FALSE(found.remedies.empty());
         CHECK(found.remedies.front().change == "50 A for Q5");
@@ -167,7 +177,9 @@ TEST_CASE("a stated breaker too small for its sources") {
     SECTION("a rating that no standard lists") {
         const Case job{{"use = [\"utility\", \"rapid shutdown\"]",
                         "breaker = \"55 A\", use = [\"utility\", \"rapid shutdown\"]"}};
-        CHECK(contains(only(job, "breaker.rating", "breaker:Q5").section, "240.6"));
+        const Finding& found = only(job, "breaker.rating", "breaker:Q5");
+        CHECK(contains(found.section, "240.6"));
+        CHECK(found.message == "Q5 is 55 A, which is not a standard rating");
     }
 }
 
@@ -244,8 +256,19 @@ TEST_CASE("no rule lets the busbar take the sources") {
     // Remedies are what the whole calculation accepts: at 110 A main, 110 + 89.70 = 199.70 A.
     // 150 A fails (239.70 A), so no larger main is offered.
     REQUIRE_FALSE(found.remedies.empty());
-    CHECK(found.remedies.front().change == "a 110 A main breaker in MSP, if its loads allow");
-    CHECK(contains(found.remedies.front().consequence, "199.70 A ≤ 200 A"));
+    std::vector<std::string> changes;
+    for (const Remedy& remedy : found.remedies) {
+        changes.push_back(remedy.change);
+    }
+    // 100 + 50 + 40 = 190 A without the car. Opposite the main 150 + 89.70 = 239.70 A ≤ 240 A.
+    CHECK(changes ==
+          std::vector<std::string>{
+              "move the 60 A CAR breaker off MSP",
+              "a 110 A main breaker in MSP, if its loads allow",
+              "the source breaker at the end of the busbar of MSP opposite the main, and a 150 A "
+              "main breaker in MSP, if its loads allow"});
+    CHECK(contains(found.remedies[1].consequence, "199.70 A ≤ 200 A"));
+    CHECK(contains(found.remedies[2].consequence, "239.70 A ≤ 240 A"));
 }
 
 TEST_CASE("the far end of the busbar is offered where it helps") {
@@ -285,6 +308,7 @@ TEST_CASE("a stated equipment grounding conductor that is too small") {
         {"breaker = \"100 A\", run = {", "breaker = \"100 A\", run = { ground = \"10 AWG\","}};
     const Finding& found = only(job, "circuit.ground", "circuit:C14");
     CHECK(contains(found.message, "10 AWG"));
+    CHECK(found.expected == "8 AWG or larger");
     CHECK(found.remedies.size() == 1);
 }
 
@@ -293,7 +317,9 @@ TEST_CASE("a stated raceway that is too small") {
     const Case job{
         {"breaker = \"100 A\", run = {", "breaker = \"100 A\", run = { trade_size = \"3/4\","}};
     const Finding& found = only(job, "raceway.fill", "run:R8");
-    REQUIRE_FALSE(found.remedies.empty());
+    // 0.3285 ÷ 0.533 = 61.63 %
+    CHECK(contains(found.message, "is filled to 61.63 %; 40 % is the limit"));
+    REQUIRE(found.remedies.size() == 1);
     CHECK(found.remedies.front().change == "1 in for R8");
 }
 
@@ -309,18 +335,45 @@ TEST_CASE("interrupting ratings at the fault current of the service") {
                         "main_limit = \"200 A\"\ninterrupting = \"5 kA\""}};
         CHECK(contains(only(job, "fault.service", "equipment:MSP").section, "110.9"));
     }
-    SECTION("beyond it: advice, since the conductors between lower the current") {
+    SECTION("beyond it: a violation unless less is stated there") {
         const Case job{{"fault_current = \"9.2 kA\"", "fault_current = \"18 kA\""}};
         INFO(example::listed(job.study));
         for (const Finding& finding : job.study.findings) {
             CHECK(finding.rule == "fault.beyond");
-            CHECK(finding.severity == Severity::advice);
+            CHECK(finding.severity == Severity::violation);
+            CHECK(contains(finding.message, "interrupts 10 kA; 18 kA is available"));
         }
         CHECK(job.finding("fault.beyond", "equipment:CP-1") != nullptr);
         CHECK(job.finding("fault.beyond", "equipment:MID-1") == nullptr); // 22 kA
     }
-    SECTION("not stated: not checked") {
+    SECTION("a fault current stated at a place holds there and beyond") {
+        const Change service{"fault_current = \"9.2 kA\"", "fault_current = \"18 kA\""};
+        const auto at_device = [](const std::string& stated) {
+            return Change{"MID-1 = { model = \"wickhollow-m200\"",
+                          "MID-1 = { fault_current = \"" + stated +
+                              "\", model = \"wickhollow-m200\""};
+        };
+        const Case enough{service, at_device("10 kA")};
+        INFO(example::listed(enough.study));
+        CHECK(enough.study.findings.empty()); // CP-1, SW-1, SW-2 and BLP lie beyond MID-1
+        const Case above{service, at_device("10.1 kA")};
+        CHECK(above.finding("fault.beyond", "equipment:CP-1") != nullptr);
+        CHECK(above.finding("fault.beyond", "equipment:MSP") == nullptr);
+        // Until another is stated.
+        const Case nearer{service,
+                          at_device("10.1 kA"),
+                          {"SW-1 = { title", "SW-1 = { fault_current = \"7.4 kA\", title"}};
+        CHECK(nearer.finding("fault.beyond", "equipment:SW-1") == nullptr);
+        CHECK(nearer.finding("fault.beyond", "equipment:CP-1") == nullptr);
+        CHECK(nearer.finding("fault.beyond", "equipment:SW-2") != nullptr);
+        CHECK(nearer.study.derivation("CP-1.interrupting_kept").comparison == "10 kA ≥ 7.4 kA");
+    }
+    SECTION("not stated: a warning that nothing could be checked") {
         const Case job{{"fault_current = \"9.2 kA\"\n", ""}};
+        REQUIRE(job.study.findings.size() == 1);
+        CHECK(job.study.findings.front().rule == "fault.missing");
+        CHECK(job.study.findings.front().severity == Severity::warning);
+        CHECK(job.study.findings.front().section == "NEC 2023 110.9");
         CHECK(job.study.worksheet.find("MSP.interrupting_kept") == nullptr);
     }
 }
@@ -330,8 +383,15 @@ TEST_CASE("a rise above the limit is advice") {
     INFO(example::listed(job.study));
     REQUIRE(job.study.findings.size() == 1);
     CHECK(job.study.findings.front().rule == "voltage.rise");
-    CHECK(job.study.findings.front().severity == Severity::advice);
-    CHECK(contains(job.study.findings.front().message, "PV-1"));
+    const Finding& found = job.study.findings.front();
+    CHECK(found.severity == Severity::advice);
+    CHECK(contains(found.message, "from PV-1 to the point of connection: 1.91 % > 1.90 %"));
+    // Of 1.272 (trunk), 2.090, 0.868 and 0.359 V the run from JB-1 can be lowered most. 10 AWG,
+    // Ch. 9 Table 9: 1.2 ohm per 1000 ft in steel, 2 × 11.36 × 1.2 × 0.046 = 1.254 V; the rise is
+    // 3.754 V, 1.56 % of 240 V, and that of PV-3 is below it.
+    CHECK(contains(found.message, "that of C5 (JB-1 to CP-1), 2.09 V"));
+    REQUIRE(found.remedies.size() == 1);
+    CHECK(found.remedies.front().change == "10 AWG for C5 (JB-1 to CP-1)");
 }
 
 TEST_CASE("a grounding electrode conductor that is too small") {

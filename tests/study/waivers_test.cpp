@@ -11,7 +11,8 @@ namespace {
 example::Change waiver(const std::string& rule, const std::string& subject) {
     return {"catalogue = \"catalogue.toml\"\n",
             "catalogue = \"catalogue.toml\"\nwaiver = [{ rule = \"" + rule + "\", subject = \"" +
-                subject + "\", reason = \"agreed with the county\" }]\n"};
+                subject +
+                "\", reason = \"agreed on site\", by = \"Vance County, plan review\" }]\n"};
 }
 
 } // namespace
@@ -23,8 +24,18 @@ TEST_CASE("a waived violation becomes advice that gives the reason") {
     const Finding& found = job.study.findings.front();
     CHECK(found.rule == "disconnect.rating");
     CHECK(found.severity == Severity::advice);
-    CHECK(found.message.find("(accepted: agreed with the county)") != std::string::npos);
+    CHECK(found.message.find("(accepted by Vance County, plan review: agreed on site)") !=
+          std::string::npos);
+    CHECK(found.section == "equipment nameplate");
     CHECK(found.remedies.empty());
+    // The sheet prints what was waived as it was found, with the reason and who ruled.
+    REQUIRE(job.study.waived.size() == 1);
+    const WaivedFinding& waived = job.study.waived.front();
+    CHECK(waived.finding.severity == Severity::violation);
+    CHECK(waived.finding.section == "equipment nameplate");
+    CHECK(waived.finding.message == "SW-1: a 45 A disconnect on a circuit that needs 49.70 A");
+    CHECK(waived.reason == "agreed on site");
+    CHECK(waived.by == "Vance County, plan review");
 }
 
 TEST_CASE("the subject may be written as the drafter sees it") {

@@ -1,0 +1,354 @@
+// A matrix set on paper: widths, rows, rules, and what goes on in a further piece.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "drawing/table_columns.h"
+#include "sheet/calculation_matrix_widths.h"
+#include "sheet/formula.h"
+#include "sheet/writing.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+using SetLines = std::vector<SetLine>;
+
+struct SetRow {
+    SetLines label, section;
+    std::vector<SetLines> cells;
+    std::vector<std::string> shows; ///< parallel to the cells
+    Length height;
+};
+
+class MatrixSetter {
+  public:
+    MatrixSetter(const CalculationMatrix& matrix, const MatrixRoom& room, const Job& job)
+        : matrix_(matrix), room_(room), job_(job) {}
+
+    MatrixPieces set() {
+        MatrixPieces result;
+        std::size_t first = 0;
+        while (first < matrix_.columns.size()) {
+            const std::size_t end = last_column(matrix_, first, room_.width, job_);
+            set_columns(first, end, result);
+            first = end;
+        }
+        return result;
+    }
+
+  private:
+    const TableStyle& style() const { return job_.layout.table; }
+    const TextStyle& body() const { return job_.layout.lettering.body; }
+    const TextStyle& strong() const { return job_.layout.lettering.strong; }
+    Length pitch() const { return line_pitch(body()); }
+    Length pad() const { return job_.measure.descent(body()) + points(0.35); }
+    Length width_of(const SetLine& line) const {
+        return formula_width(line.text, line.bold ? strong() : body(), job_.measure);
+    }
+
+    // Lettering broken into lines.
+
+    SetLines label_of(const MatrixRow& row, Length width) const {
+        std::vector<std::string> pieces;
+        for (const std::string& text : {row.working})
+            if (!text.empty())
+                pieces.push_back(text);
+        pieces.insert(pieces.end(), row.constants.begin(), row.constants.end());
+        if (!row.remark.empty())
+            pieces.push_back(row.remark);
+        SetLines lines;
+        for (const std::string& text : wrapped(row.title, body(), width, job_.measure))
+            lines.push_back({text});
+        for (std::size_t i = 0; i < pieces.size(); ++i) {
+            const std::string between = i == 0 ? "   " : ",  ";
+            const std::string longer = lines.back().text + between + pieces[i];
+            if (formula_width(longer, body(), job_.measure) <= width) {
+                lines.back().text = longer;
+                continue;
+            }
+            if (i > 0)
+                lines.back().text += ",";
+            for (std::string& text : formula_lines(pieces[i], body(), width, job_.measure))
+                lines.push_back({std::move(text)});
+        }
+        return lines;
+    }
+    SetLines lines_of(const MatrixCell& cell, Length width) const {
+        SetLines lines;
+        for (const CellLine& each : cell.lines) {
+            const TextStyle& look = each.bold ? strong() : body();
+            for (std::string& text : formula_lines(each.text, look, width, job_.measure))
+                for (std::string& part : wrapped_words(text, look, width))
+                    lines.push_back({std::move(part), each.bold});
+        }
+        if (lines.empty())
+            lines.push_back({std::string(no_such_step)});
+        return lines;
+    }
+    /// A formula that holds no operator breaks at blanks, its subscripts counted as they are set.
+    std::vector<std::string> wrapped_words(const std::string& text, const TextStyle& look,
+                                           Length width) const {
+        if (formula_width(text, look, job_.measure) <= width)
+            return {text};
+        return wrapped(text, look, width, job_.measure);
+    }
+
+    /// A row takes one line only where all of its cells do.
+    bool fits_one_line(const MatrixRow& row, const MatrixWidths& widths, std::size_t first,
+                       std::size_t end) const {
+        for (std::size_t i = first; i < end; ++i) {
+            const auto& lines = row.cells[i].lines;
+            const bool alike = std::all_of(lines.begin(), lines.end(), [&](const CellLine& line) {
+                return line.bold == lines.front().bold;
+            });
+            if (!alike ||
+                width_of(one_line(row.cells[i])) > widths.columns[i - first] - matrix_pad() * 2)
+                return false;
+        }
+        return true;
+    }
+
+    Length height_of(const SetLines& lines) const {
+        Length height = job_.measure.cap_height(body());
+        for (std::size_t i = 0; i + 1 < lines.size(); ++i)
+            height += pitch() + formula_depth(lines[i].text, body());
+        return height + (lines.empty() ? Length{} : formula_depth(lines.back().text, body()));
+    }
+
+    SetRow set_row(const MatrixRow& row, const MatrixWidths& widths, std::size_t first,
+                   std::size_t end) const {
+        SetRow set;
+        set.label = label_of(row, widths.label - matrix_pad() * 2);
+        for (const std::string& text :
+             wrapped(row.section, body(), widths.section - matrix_pad() * 2, job_.measure))
+            set.section.push_back({text});
+        set.height = std::max(height_of(set.label), height_of(set.section));
+        const bool flat = fits_one_line(row, widths, first, end);
+        for (std::size_t i = first; i < end; ++i) {
+            set.cells.push_back(
+                flat ? SetLines{one_line(row.cells[i])}
+                     : lines_of(row.cells[i], widths.columns[i - first] - matrix_pad() * 2));
+            set.shows.push_back(row.cells[i].shows);
+            set.height = std::max(set.height, height_of(set.cells.back()));
+        }
+        set.height += pad() * 2;
+        return set;
+    }
+
+    // Pieces.
+
+    void set_columns(std::size_t first, std::size_t end, MatrixPieces& result) const {
+        const MatrixWidths columns = matrix_widths(matrix_, first, end, room_.width, job_);
+        std::vector<SetRow> rows;
+        for (const MatrixRow& row : matrix_.rows) {
+            // A row that none of these columns has stands in another piece.
+            const bool used = std::any_of(row.cells.begin() + static_cast<std::ptrdiff_t>(first),
+                                          row.cells.begin() + static_cast<std::ptrdiff_t>(end),
+                                          [](const MatrixCell& c) { return !c.lines.empty(); });
+            if (used)
+                rows.push_back(set_row(row, columns, first, end));
+        }
+        const bool last = end == matrix_.columns.size();
+        std::size_t next = 0;
+        while (next < rows.size()) {
+            const bool begins = result.frames.empty();
+            const Length room = begins && !skipped_ ? room_.first : room_.height;
+            Frame piece = heading(columns, first, end, !begins, next == 0);
+            std::size_t stop = next;
+            while (stop < rows.size() && piece.size.height + height(rows, next, stop + 1) +
+                                                 notes_height(last && stop + 1 == rows.size()) <=
+                                             room)
+                ++stop;
+            constexpr std::size_t least_rows = 3;
+            if (begins && !skipped_ && room < room_.height &&
+                stop < std::min(next + least_rows, rows.size())) {
+                skipped_ = true;
+                continue;
+            }
+            stop = std::max(stop, next + 1);
+            draw_rows(piece, columns,
+                      {rows.begin() + static_cast<std::ptrdiff_t>(next),
+                       rows.begin() + static_cast<std::ptrdiff_t>(stop)});
+            if (last && stop == rows.size())
+                add_notes(piece);
+            if (begins)
+                result.starts_below = !skipped_ && room < room_.height;
+            result.frames.push_back(std::move(piece));
+            next = stop;
+        }
+    }
+
+    static Length height(const std::vector<SetRow>& rows, std::size_t first, std::size_t end) {
+        Length sum{};
+        for (std::size_t i = first; i < end; ++i)
+            sum += rows[i].height;
+        return sum;
+    }
+
+    /// Title and heading of the columns, with the ground under it.
+    Frame heading(const MatrixWidths& columns, std::size_t first, std::size_t end, bool continued,
+                  bool anchored) const {
+        Frame frame;
+        frame.size.width = columns.total();
+        const TextStyle& title = style().title;
+        const std::string text =
+            matrix_.title + (continued ? std::string(continued_suffix) : std::string{});
+        Length y{};
+        if (!text.empty()) {
+            const Length above = std::max(style().pad_y, job_.measure.descent(title));
+            y = above * 2 + write_paragraph(frame, {{}, above}, columns.total(), text,
+                                            {title, Align::centre, black, matrix_.subject},
+                                            job_.measure);
+        }
+        if (anchored && !continued && !matrix_.anchor.empty())
+            frame.add(Anchor{{}, matrix_.anchor}, Role::none, matrix_.subject);
+        Frame names;
+        const Length top = y;
+        Length x = columns.label + columns.section;
+        Length height = job_.measure.cap_height(style().heading);
+        for (std::size_t i = first; i < end; ++i) {
+            const Length width = columns.columns[i - first];
+            height = std::max(
+                height, write_names(names, {x, top + pad()}, width, matrix_.columns[i], anchored));
+            x += width;
+        }
+        const Length bottom = top + height + pad() * 2;
+        frame.add(filled_rectangle({{{}, top}, {columns.total(), bottom}}, style().heading_ground),
+                  Role::ground);
+        frame.add(names, {});
+        const Look look{style().heading};
+        write_line(frame, {matrix_pad(), top + pad()}, "STEP", look, job_.measure);
+        write_line(frame, {columns.label + matrix_pad(), top + pad()}, "SECTION", look,
+                   job_.measure);
+        draw_horizontal(frame, top, columns.total());
+        draw_horizontal(frame, bottom, columns.total());
+        frame.size.height = bottom;
+        top_of_columns_ = top;
+        return frame;
+    }
+
+    /// "C1, C2" one above the other where the column is narrow, each leading to its schedule row.
+    Length write_names(Frame& frame, Point at, Length width, const MatrixColumn& column,
+                       bool anchored) const {
+        const TextStyle& look = style().heading;
+        std::vector<std::vector<std::size_t>> lines(1);
+        const auto name = [&](std::size_t i) {
+            return column.sources[i]->name + (i + 1 < column.sources.size() ? "," : "");
+        };
+        const Length blank = job_.measure.width(" ", look);
+        Length used{};
+        for (std::size_t i = 0; i < column.sources.size(); ++i) {
+            const Length own = job_.measure.width(name(i), look);
+            if (!lines.back().empty() && used + blank + own > width - matrix_pad() * 2) {
+                lines.emplace_back();
+                used = {};
+            }
+            used += own + (lines.back().empty() ? Length{} : blank);
+            lines.back().push_back(i);
+        }
+        Length y = at.y;
+        for (const auto& line : lines) {
+            Length sum = blank * static_cast<std::int64_t>(line.size() - 1);
+            for (const std::size_t i : line)
+                sum += job_.measure.width(name(i), look);
+            Length x = at.x + (width - sum) / 2;
+            for (const std::size_t i : line) {
+                const MatrixSource& source = *column.sources[i];
+                const Length own = job_.measure.width(name(i), look);
+                write_line(frame, {x, y}, name(i), {look, Align::left, black, source.subject},
+                           job_.measure);
+                if (anchored && !source.anchor.empty())
+                    frame.add(Anchor{{x, y}, source.anchor}, Role::none, source.subject);
+                add_link(frame, {{x, y}, {x + own, y + job_.measure.cap_height(look)}},
+                         source.link);
+                x += own + blank;
+            }
+            y += line_pitch(look);
+        }
+        return lettering_height(static_cast<int>(lines.size()), look, job_.measure);
+    }
+
+    void draw_horizontal(Frame& frame, Length y, Length width) const {
+        frame.add(polyline({{{}, y}, {width, y}}, style().rule), Role::rule);
+    }
+
+    void write_lines(Frame& frame, Point at, const SetLines& lines, const std::string& shows,
+                     Length centred_in) const {
+        for (const SetLine& line : lines) {
+            const TextStyle& look = line.bold ? strong() : body();
+            const Length left =
+                centred_in > Length{} ? (centred_in - width_of(line)) / 2 : Length{};
+            write_formula(frame, {at.x + left, at.y}, line.text, look, shows, job_.measure);
+            at.y += pitch() + formula_depth(line.text, body());
+        }
+    }
+
+    void draw_rows(Frame& frame, const MatrixWidths& columns,
+                   const std::vector<SetRow>& rows) const {
+        for (const SetRow& row : rows) {
+            const Length top = frame.size.height + pad();
+            write_lines(frame, {matrix_pad(), top}, row.label, matrix_.subject, {});
+            write_lines(frame, {columns.label + matrix_pad(), top}, row.section, matrix_.subject,
+                        {});
+            Length x = columns.label + columns.section;
+            for (std::size_t i = 0; i < row.cells.size(); ++i) {
+                write_lines(frame, {x, top}, row.cells[i], row.shows[i], columns.columns[i]);
+                x += columns.columns[i];
+            }
+            frame.size.height += row.height;
+            if (&row != &rows.back())
+                draw_horizontal(frame, frame.size.height, columns.total());
+        }
+        Length x = columns.label;
+        const auto vertical = [&] {
+            frame.add(polyline({{x, top_of_columns_}, {x, frame.size.height}}, style().rule),
+                      Role::rule);
+        };
+        vertical();
+        x += columns.section;
+        for (const Length& width : columns.columns) {
+            vertical();
+            x += width;
+        }
+        frame.add(rectangle({{}, {columns.total(), frame.size.height}}, style().frame), Role::rule);
+    }
+
+    // Notes.
+
+    SetLines note_lines() const {
+        std::string words;
+        for (std::size_t i = 0; i < matrix_.notes.size(); ++i)
+            words += fmt::format("{}NOTE {}: {}", i > 0 ? "  " : "", i + 1, matrix_.notes[i]);
+        SetLines lines;
+        for (std::string& text : wrapped(words, body(), room_.width, job_.measure))
+            lines.push_back({std::move(text)});
+        return lines;
+    }
+    Length notes_height(bool shown) const {
+        return shown && !matrix_.notes.empty()
+                   ? pad() * 2 + height_of(note_lines()) + job_.measure.descent(body())
+                   : Length{};
+    }
+    void add_notes(Frame& frame) const {
+        if (matrix_.notes.empty())
+            return;
+        write_lines(frame, {{}, frame.size.height + pad() * 2}, note_lines(), matrix_.subject, {});
+        frame.size.height += notes_height(true);
+    }
+
+    const CalculationMatrix& matrix_;
+    MatrixRoom room_;
+    const Job& job_;
+    mutable bool skipped_ = false;    ///< the room left for the first piece was too little
+    mutable Length top_of_columns_{}; ///< of the piece being drawn, under its title
+};
+
+} // namespace
+
+MatrixPieces set_matrix(const CalculationMatrix& matrix, const MatrixRoom& room, const Job& job) {
+    return MatrixSetter(matrix, room, job).set();
+}
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,78 @@
+#include "sheet/calculation_names.h"
+
+#include <algorithm>
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+std::string key_of(std::string_view subject) {
+    return std::string(subject.substr(subject.find(':') + 1));
+}
+
+bool is_alphanumeric(char c) {
+    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+
+std::string letters_of(std::string_view tag) {
+    return std::string(tag.substr(0, std::min(tag.find_first_of("0123456789-"), tag.size())));
+}
+
+/// I_C5 as I_C, V_d,C5 as V_d,C.
+std::string as_letters(std::string text, const std::string& tag) {
+    for (const std::string_view before : {"_", ","})
+        text = with_name(std::move(text), std::string(before) + tag,
+                         std::string(before) + letters_of(tag));
+    return text;
+}
+
+} // namespace
+
+std::string with_name(std::string text, const std::string& from, std::string_view to) {
+    for (auto at = text.find(from); at != std::string::npos; at = text.find(from, at)) {
+        const std::size_t end = at + from.size();
+        const bool whole =
+            (end == text.size() || !is_alphanumeric(text[end])) &&
+            (at == 0 || !is_alphanumeric(from.front()) || !is_alphanumeric(text[at - 1]));
+        if (whole)
+            text.replace(at, from.size(), to);
+        at += whole ? to.size() : from.size();
+    }
+    return text;
+}
+
+RowNames::RowNames(const MatrixSource& source, const System& system) {
+    own_.insert(key_of(source.subject));
+    for (const Derivation* line : source.lines)
+        own_.insert(key_of(line->subject));
+    for (const Breaker& breaker : system.breakers)
+        breakers_.insert(breaker.tag);
+}
+
+std::string RowNames::in_formula(std::string text) const {
+    for (const std::string& tag : own_)
+        text = as_letters(std::move(text), tag);
+    std::string one = text;
+    int replaced = 0;
+    for (const std::string& tag : breakers_) {
+        const std::string before = one;
+        one = as_letters(std::move(one), tag);
+        replaced += before == one ? 0 : 1;
+    }
+    return replaced == 1 ? one : text;
+}
+
+std::string RowNames::in_title(std::string text) const {
+    for (const std::string& tag : own_)
+        text = with_name(std::move(text), tag, breakers_.contains(tag) ? "the device" : "each");
+    int replaced = 0;
+    std::string one = text;
+    for (const std::string& tag : breakers_) {
+        const std::string before = one;
+        one = with_name(std::move(one), tag, "its device");
+        replaced += before == one ? 0 : 1;
+    }
+    return replaced == 1 ? one : text;
+}
+
+} // namespace ohmfolio::sheets

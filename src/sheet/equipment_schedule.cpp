@@ -1,0 +1,123 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/drafting_case.h"
+#include "base/text.h"
+#include "sheet/conductor_words.h"
+#include "sheet/schedule_rows.h"
+#include "sheet/schedules.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+/// Equipment of one record and title in one row: identical pieces differ by id and place only.
+struct EquipmentRow {
+    std::vector<const Equipment*> pieces;
+    int record = -1;
+    int quantity = 0;
+    std::string role;
+};
+
+EquipmentRow& row_for(std::vector<EquipmentRow>& rows, int record, const std::string& role,
+                      bool existing) {
+    for (EquipmentRow& row : rows)
+        if (row.record == record && row.role == role &&
+            (row.pieces.empty() || row.pieces.front()->existing == existing))
+            return row;
+    rows.push_back({{}, record, 0, role});
+    return rows.back();
+}
+
+std::vector<EquipmentRow> equipment_rows(const System& system) {
+    std::vector<EquipmentRow> rows;
+    for (const Equipment& e : system.equipment) {
+        if (const auto* array = e.as<BranchArray>()) {
+            for (const auto& [record, role] :
+                 {std::pair<int, std::string>{array->module, "PV module"},
+                  {array->microinverter, "Microinverter"}}) {
+                EquipmentRow& row = row_for(rows, record, role, e.existing);
+                row.pieces.push_back(&e);
+                row.quantity += array->count;
+            }
+        } else if (!e.is<Utility>()) {
+            EquipmentRow& row = row_for(rows, e.record, e.title, e.existing);
+            row.pieces.push_back(&e);
+            ++row.quantity;
+        }
+    }
+    return rows;
+}
+
+/// "PV-" and 3 of "PV-3"; a number of zero where it has none.
+std::pair<std::string, int> parted(const std::string& id) {
+    const std::size_t digits = id.find_last_not_of("0123456789") + 1;
+    const std::string number = id.substr(digits);
+    return {id.substr(0, digits), number.empty() || number.size() > 6 ? 0 : std::stoi(number)};
+}
+
+/// "PV-1 to PV-4" for three or more in a row, else each by itself.
+std::string ids_of(const EquipmentRow& row) {
+    std::vector<std::string> parts;
+    std::size_t first = 0;
+    while (first < row.pieces.size()) {
+        std::size_t last = first;
+        const auto [letters, number] = parted(row.pieces[first]->id);
+        const auto follows = [&](std::size_t i) {
+            const auto next = parted(row.pieces[i]->id);
+            return number > 0 && next.first == letters &&
+                   next.second == number + static_cast<int>(i - first);
+        };
+        while (last + 1 < row.pieces.size() && follows(last + 1))
+            ++last;
+        if (last >= first + 2) {
+            parts.push_back(row.pieces[first]->id + " to " + row.pieces[last]->id);
+            first = last + 1;
+        } else {
+            parts.push_back(row.pieces[first++]->id);
+        }
+    }
+    return join(parts, ", ");
+}
+
+std::string places_of(const EquipmentRow& row) {
+    std::vector<std::string> places;
+    for (const Equipment* e : row.pieces) {
+        const auto* array = e->as<BranchArray>();
+        const std::string& place = array ? array->roof : e->location;
+        if (!place.empty() && std::find(places.begin(), places.end(), place) == places.end())
+            places.push_back(place);
+    }
+    return join(places, "; ");
+}
+
+Row equipment_row(const System& system, const EquipmentRow& row) {
+    const Record* record =
+        row.record < 0 ? nullptr : &system.catalogue.records[static_cast<std::size_t>(row.record)];
+    RowMaker maker("equipment:" + row.pieces.front()->id);
+    maker.tag(ids_of(row)).add(row.role);
+    maker.add(record ? record->maker : none).add(record ? record->model : none);
+    maker.add(record ? ratings_text(*record) : none).add(record ? record->listing : none);
+    maker.add(record ? record->enclosure : none).add(places_of(row));
+    maker.add(fmt::format("{}", row.quantity));
+    maker.add(row.pieces.front()->existing ? "existing" : "new");
+    return maker.row();
+}
+
+} // namespace
+
+Table equipment_schedule(const System& system) {
+    Table table;
+    table.title = drafting_case("Equipment schedule");
+    table.columns = {text_column("Tag", 1.2),     text_column("Equipment"),
+                     text_column("Maker"),        text_column("Model"),
+                     text_column("Ratings", 4.6), text_column("Listing"),
+                     text_column("Enclosure"),    text_column("Location", 1.75),
+                     number_column("Qty"),        text_column("Status")};
+    for (const EquipmentRow& row : equipment_rows(system))
+        table.rows.push_back(equipment_row(system, row));
+    return table;
+}
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,50 @@
+#include "sheet/schedule_rows.h"
+
+#include <cmath>
+
+#include "base/drafting_case.h"
+#include "base/text.h"
+#include "sheet/conductor_words.h"
+
+namespace ohmfolio::sheets {
+
+RowMaker& RowMaker::add(std::string_view text) {
+    row_.cells.push_back(cell_of(text.empty() ? std::string_view(none) : text, shows_));
+    return *this;
+}
+
+RowMaker& RowMaker::tag(std::string_view text, std::string anchor, std::string link) {
+    add(text);
+    row_.cells.back().bold = true;
+    row_.cells.back().anchor = std::move(anchor);
+    row_.cells.back().link = std::move(link);
+    return *this;
+}
+
+Column text_column(std::string_view heading, double widest_inches) {
+    return {drafting_case(heading), Align::left, inches(widest_inches)};
+}
+
+Column number_column(std::string_view heading) {
+    return {drafting_case(heading), Align::centre, {}};
+}
+
+const Equipment& equipment_at(const System& system, int equipment) {
+    return system.equipment[static_cast<std::size_t>(equipment)];
+}
+
+std::string id_with_status(const Equipment& e) { return e.existing ? e.id + " (E)" : e.id; }
+
+std::string schedule_amps(Amps amps) {
+    if (amps.value <= 0)
+        return {};
+    constexpr double seen = 0.005;
+    const bool whole = std::fabs(amps.value - std::round(amps.value)) < seen;
+    return decimal(amps.value, whole ? 0 : 2);
+}
+
+std::string schedule_kiloamps(Amps amps) {
+    return amps.value > 0 ? trimmed(amps.value / 1000, 1) : std::string{};
+}
+
+} // namespace ohmfolio::sheets

@@ -1,0 +1,117 @@
+// Disconnecting means that must be there: the initiation device of rapid shutdown, and a switch
+// between storage and its bus.
+
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "study/paragraphs.h"
+#include "study/steps.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+/// Words of a location that put a device indoors, unless it says that it is outside.
+constexpr std::array<std::string_view, 4> indoors = {"ATTIC", "BASEMENT", "INSIDE", "GARAGE"};
+
+bool sounds_indoors(const std::string& location) {
+    const std::string words = upper(location);
+    const auto says = [&](std::string_view word) { return words.find(word) != std::string::npos; };
+    return std::ranges::any_of(indoors, says) && !says("OUTSIDE");
+}
+
+/// Where the initiation device of a dwelling stands is seen in the field; a location in words that
+/// say indoors is worth a second look.
+void advise_on_location(Work& work, const Equipment& e) {
+    if (!is_dwelling(work.system) || !sounds_indoors(e.location))
+        return;
+    complain_of_missing(
+        work, paragraph::shutdown_initiator,
+        {.rule = "shutdown.location",
+         .severity = Severity::advice,
+         .span = e.span,
+         .message = fmt::format("{} starts rapid shutdown and its location reads \"{}\"; at a "
+                                "dwelling it must be outside, where it can be reached readily",
+                                e.id, e.location),
+         .expected = "a place outside the building",
+         .hint = "where it is outside, say so in its location",
+         .subject = subject_of(e)});
+}
+
+/// Whether a disconnect that `accepts` lies on the way from `equipment` to the first bus, the one
+/// that it stands on included.
+template <class Accepts>
+bool disconnected_before_bus(const System& system, int equipment, Accepts accepts) {
+    for (int i = at(system.equipment, equipment).parent; i >= 0;
+         i = at(system.equipment, i).parent) {
+        const Equipment& e = at(system.equipment, i);
+        const auto* disconnect = e.as<Disconnect>();
+        if (disconnect != nullptr && accepts(*disconnect))
+            return true;
+        if (is_bus(e))
+            return false;
+    }
+    return false;
+}
+
+bool has_storage_disconnect(const System& system, int battery) {
+    const auto* ratings = system.ratings<BatteryRatings>(at(system.equipment, battery));
+    return (ratings != nullptr && ratings->disconnect) ||
+           disconnected_before_bus(system, battery, [](const Disconnect& d) { return d.storage; });
+}
+
+/// A unit behind another of the chain that lacks it too is not reported again.
+bool reported_with_parent(const System& system, int battery) {
+    const int parent = at(system.equipment, battery).parent;
+    return at(system.equipment, parent).is<Battery>() && !has_storage_disconnect(system, parent);
+}
+
+} // namespace
+
+void check_shutdown_initiator(Work& work) {
+    const auto branches = branches_below(work.system, work.system.root());
+    if (branches.empty())
+        return;
+    bool found = false;
+    for (const Equipment& e : work.system.equipment) {
+        const auto* disconnect = e.as<Disconnect>();
+        if (disconnect == nullptr || !disconnect->rapid_shutdown)
+            continue;
+        found = true;
+        advise_on_location(work, e);
+    }
+    if (found)
+        return;
+    complain_of_missing(work, paragraph::shutdown_initiator,
+                        {.rule = "shutdown.initiator",
+                         .span = at(work.system.equipment, branches.front()).span,
+                         .message = "no disconnect is marked to start rapid shutdown of the PV on "
+                                    "the building",
+                         .expected = "one disconnect that starts rapid shutdown",
+                         .hint = "on the disconnect: use = [\"rapid shutdown\"]",
+                         .subject = "site:rapid_shutdown"});
+}
+
+void check_storage_disconnects(Work& work) {
+    for (const int battery : batteries_below(work.system, work.system.root())) {
+        if (has_storage_disconnect(work.system, battery) ||
+            reported_with_parent(work.system, battery))
+            continue;
+        const Equipment& e = at(work.system.equipment, battery);
+        complain_of_missing(
+            work, paragraph::storage_disconnect,
+            {.rule = "storage.disconnect",
+             .span = e.span,
+             .message = fmt::format("{}: no disconnecting means between it and its busbar", e.id),
+             .expected = "a disconnect for the storage, or units that hold one",
+             .hint =
+                 "on the disconnect: use = [\"storage\"]; in the record of units that hold one: "
+                 "disconnect = true",
+             .subject = subject_of(e)});
+    }
+}
+
+} // namespace ohmfolio::workings

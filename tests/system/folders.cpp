@@ -1,0 +1,112 @@
+#include "folders.h"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
+#include <system_error>
+
+namespace ohmfolio::test {
+
+namespace fs = std::filesystem;
+
+TemporaryFolder::TemporaryFolder() {
+    std::string name = (fs::temp_directory_path() / "ohmfolio-system-XXXXXX").string();
+    if (::mkdtemp(name.data()) == nullptr) {
+        throw std::system_error(errno, std::generic_category(), name);
+    }
+    path_ = name;
+}
+
+TemporaryFolder::~TemporaryFolder() {
+    std::error_code ignored;
+    fs::remove_all(path_, ignored);
+}
+
+std::string read_file(const fs::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) {
+        throw std::runtime_error("cannot read " + path.string());
+    }
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+void write_file(const fs::path& path, const std::string& bytes) {
+    fs::create_directories(path.parent_path());
+    std::ofstream out(path, std::ios::binary);
+    out << bytes;
+    if (!out.flush()) {
+        throw std::runtime_error("cannot write " + path.string());
+    }
+}
+
+std::map<std::string, std::string> files_below(const fs::path& folder) {
+    std::map<std::string, std::string> files;
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+        if (entry.is_regular_file()) {
+            files[entry.path().lexically_relative(folder).string()] = read_file(entry.path());
+        }
+    }
+    return files;
+}
+
+std::vector<std::string> names_in(const fs::path& folder) {
+    std::vector<std::string> names;
+    for (const auto& entry : fs::directory_iterator(folder)) {
+        names.push_back(entry.path().filename().string());
+    }
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+std::vector<fs::path> example_systems() {
+    std::vector<fs::path> systems;
+    for (const auto& entry : fs::recursive_directory_iterator(OHMFOLIO_SOURCE "/examples")) {
+        if (entry.path().extension() == ".toml" &&
+            ("\n" + read_file(entry.path())).find("\n[project]") != std::string::npos) {
+            systems.push_back(entry.path());
+        }
+    }
+    std::sort(systems.begin(), systems.end());
+    return systems;
+}
+
+fs::path ashgrove() { return OHMFOLIO_SOURCE "/examples/tolliver-bend/ashgrove.toml"; }
+
+namespace {
+
+bool replaced_once(const fs::path& file, const std::string& from, const std::string& to) {
+    std::string text = read_file(file);
+    const std::size_t at = text.find(from);
+    if (at == std::string::npos) {
+        return false;
+    }
+    write_file(file, text.replace(at, from.size(), to));
+    return true;
+}
+
+} // namespace
+
+fs::path copied(const fs::path& system, const fs::path& folder, const Replacements& replacements) {
+    fs::create_directories(folder);
+    std::vector<fs::path> files;
+    for (const auto& entry : fs::directory_iterator(system.parent_path())) {
+        if (entry.path().extension() == ".toml") {
+            files.push_back(folder / entry.path().filename());
+            fs::copy_file(entry.path(), files.back(), fs::copy_options::overwrite_existing);
+        }
+    }
+    for (const auto& [from, to] : replacements) {
+        const bool done = std::any_of(files.begin(), files.end(), [&](const fs::path& file) {
+            return replaced_once(file, from, to);
+        });
+        if (!done) {
+            throw std::logic_error("no file beside " + system.string() + " holds " + from);
+        }
+    }
+    return folder / system.filename();
+}
+
+} // namespace ohmfolio::test

@@ -1,0 +1,44 @@
+/// Folders that are gone when a test is over, and the files in them.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace ohmfolio::test {
+
+class TemporaryFolder {
+  public:
+    TemporaryFolder();
+    ~TemporaryFolder();
+    TemporaryFolder(const TemporaryFolder&) = delete;
+    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+    const std::filesystem::path& path() const { return path_; }
+
+  private:
+    std::filesystem::path path_;
+};
+
+std::string read_file(const std::filesystem::path& path);
+void write_file(const std::filesystem::path& path, const std::string& bytes);
+/// Every file below `folder`, hidden ones too, by its path within it.
+std::map<std::string, std::string> files_below(const std::filesystem::path& folder);
+/// Names of all that is in `folder`, sorted.
+std::vector<std::string> names_in(const std::filesystem::path& folder);
+
+/// Descriptions under examples/: the TOML files that have a [project] table, sorted.
+std::vector<std::filesystem::path> example_systems();
+/// The house that most tests go by.
+std::filesystem::path ashgrove();
+
+using Replacements = std::vector<std::pair<std::string, std::string>>;
+/// Copies the folder that `system` lies in to `folder` and makes each replacement once, in
+/// whichever of the files holds the text. Returns the path of the copied system. Throws
+/// std::logic_error when a text is not there.
+std::filesystem::path copied(const std::filesystem::path& system,
+                             const std::filesystem::path& folder,
+                             const Replacements& replacements = {});
+
+} // namespace ohmfolio::test
