@@ -8,6 +8,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "sheet/calculation_names.h"
+#include "sheet/calculation_sections.h"
 #include "sheet/calculation_sources.h"
 
 namespace ohmfolio::sheets {
@@ -17,7 +18,6 @@ namespace {
 std::string_view kind_of(const Derivation& line) {
     return std::string_view(line.subject).substr(0, line.subject.find(':'));
 }
-std::string_view key_of(std::string_view subject) { return subject.substr(subject.find(':') + 1); }
 
 /// The most frequent; of several the first.
 std::string most_common(const std::vector<std::string>& all) {
@@ -43,6 +43,12 @@ struct RowKey {
 struct RawRow {
     RowKey key;
     std::vector<const Derivation*> lines;
+};
+
+/// What most columns of a row share.
+struct Usual {
+    std::string formula, rounding, section;
+    std::vector<std::vector<Operand>> hidden; ///< of each column: names that no row shows
 };
 
 class MatrixMaker {
@@ -101,7 +107,7 @@ class MatrixMaker {
     }
 
     std::string row_name(const Derivation& line, std::size_t column) const {
-        return with_name(line.name, std::string(key_of(sources_[column].subject)), "each");
+        return with_name(line.name, key_of(sources_[column].subject), "each");
     }
 
     /// After the rows of the same name, which differ in title.
@@ -139,6 +145,26 @@ class MatrixMaker {
         return hidden;
     }
 
+    /// The value of a column and all that is not the same in the other columns.
+    MatrixCell cell_of(const Derivation& line, std::size_t column, const Usual& usual,
+                       const std::string& source) {
+        MatrixCell cell = value_cell(line);
+        const std::string own = formula(line, column);
+        if (own != usual.formula)
+            cell.lines.push_back(deviation(line, usual.formula, own));
+        for (const Operand& operand : hidden_operands(line))
+            if (!same_everywhere(operand, usual.hidden) && !stands_elsewhere(operand))
+                cell.lines.push_back({operand.name + " = " + operand.value});
+        if (place_of(line) != usual.section)
+            cell.lines.push_back({place_of(line), false, true});
+        const std::string rounding = parts_of_rounding(line).second;
+        for (const std::string& text :
+             {source, rounding == usual.rounding ? "" : drafting_case(rounding)})
+            if (!text.empty())
+                cell.lines.push_back({short_or_note(text), false, true});
+        return cell;
+    }
+
     /// How the formula of a column differs: "I_C = I_main" where that is all, else the formula.
     static CellLine deviation(const Derivation& line, const std::string& usual,
                               const std::string& own) {
@@ -174,62 +200,54 @@ class MatrixMaker {
 
     void add_row(const RawRow& raw) {
         MatrixRow row;
+        Usual usual;
         row.title = drafting_case(raw.key.title);
         const auto common = [&](auto word) { return most_common(words(raw, word)); };
         const std::string symbol = common([&](const Derivation& line, std::size_t column) {
             return names_[column].in_formula(line.symbol);
         });
-        const std::string usual_formula = common(
+        usual.formula = common(
             [&](const Derivation& line, std::size_t column) { return formula(line, column); });
-        row.section = common([](const Derivation& line, std::size_t) { return place_of(line); });
-        const std::string rounding = common(
+        usual.section = row.section =
+            common([](const Derivation& line, std::size_t) { return place_of(line); });
+        usual.rounding = common(
             [](const Derivation& line, std::size_t) { return parts_of_rounding(line).second; });
-        row.working = symbol.empty()          ? usual_formula
-                      : usual_formula.empty() ? symbol
-                                              : symbol + " = " + usual_formula;
-        std::vector<std::vector<Operand>> hidden;
+        row.working = symbol.empty()          ? usual.formula
+                      : usual.formula.empty() ? symbol
+                                              : symbol + " = " + usual.formula;
+        auto& hidden = usual.hidden;
         for (const Derivation* line : raw.lines)
             if (line != nullptr)
                 hidden.push_back(hidden_operands(*line));
-        std::vector<std::string> remarks;
         for (const Operand& operand : hidden.front())
             if (same_everywhere(operand, hidden))
                 row.constants.push_back(operand.name + " = " + operand.value);
         RowSources tables = row_sources(raw.lines, row.section, job_);
-        const std::string together = note_of_all(tables.own);
-        for (const std::string& text : {tables.common, drafting_case(rounding), governs(raw)})
-            if (!text.empty() && row.title.find(text) == std::string::npos)
-                remarks.push_back(text);
-        row.remark = join(remarks, "; ");
-        if (!together.empty())
-            row.remark += (row.remark.empty() ? "" : "; ") + together;
-        const auto columns = static_cast<int>(hidden.size());
-        if (columns * 4 <= static_cast<int>(sources_.size()) && character_count(row.remark) > 30)
-            row.remark = note_reference(row.remark);
+        row.remark = remark_of(raw, row.title, usual, tables);
         for (std::size_t column = 0; column < sources_.size(); ++column) {
             const Derivation* line = raw.lines[column];
             MatrixCell cell;
-            if (line != nullptr) {
-                cell = value_cell(*line);
-                const std::string own = formula(*line, column);
-                if (own != usual_formula)
-                    cell.lines.push_back(deviation(*line, usual_formula, own));
-                for (const Operand& operand : hidden_operands(*line))
-                    if (!same_everywhere(operand, hidden) && !stands_elsewhere(operand))
-                        cell.lines.push_back({operand.name + " = " + operand.value});
-                if (place_of(*line) != row.section)
-                    cell.lines.push_back({place_of(*line), false, true});
-                const std::string how = parts_of_rounding(*line).second;
-                for (const std::string& text :
-                     {tables.own[column], how == rounding ? "" : drafting_case(how)})
-                    if (!text.empty())
-                        cell.lines.push_back({short_or_note(text), false, true});
-            }
+            if (line != nullptr)
+                cell = cell_of(*line, column, usual, tables.own[column]);
             row.cells.push_back(std::move(cell));
         }
         matrix_.rows.push_back(std::move(row));
         if (governs_differs(raw))
             add_governs_row(raw);
+    }
+
+    /// Tables, rounding and reason that all columns share, as a note where few columns have it.
+    std::string remark_of(const RawRow& raw, const std::string& title, const Usual& usual,
+                          RowSources& tables) {
+        std::vector<std::string> remarks;
+        const std::string together = note_of_all(tables.own);
+        for (const std::string& text :
+             {tables.common, drafting_case(usual.rounding), governs(raw), together})
+            if (!text.empty() && title.find(text) == std::string::npos)
+                remarks.push_back(text);
+        const std::string remark = join(remarks, "; ");
+        const bool few = usual.hidden.size() * 4 <= sources_.size();
+        return few && character_count(remark) > 30 ? note_reference(remark) : remark;
     }
 
     MatrixCell value_cell(const Derivation& line) {

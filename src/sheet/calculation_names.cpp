@@ -2,13 +2,11 @@
 
 #include <algorithm>
 
+#include "sheet/calculation_sections.h"
+
 namespace ohmfolio::sheets {
 
 namespace {
-
-std::string key_of(std::string_view subject) {
-    return std::string(subject.substr(subject.find(':') + 1));
-}
 
 bool is_alphanumeric(char c) {
     return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "sheet/abbreviations.h"
 #include "sheet/border.h"
+#include "sheet/calculation_pages.h"
 #include "sheet/diagram_style.h"
 #include "sheet/pages.h"
 #include "sheet/title_block.h"
@@ -57,13 +58,17 @@ void add_pages(std::vector<Page>& pages, const SheetEntry& entry, std::vector<Fr
 }
 
 /// Discipline, type digit and a sequence that counts the pages of that discipline and type.
+/// "E-604": discipline, type digit and place in the series.
+std::string sheet_number(const SheetEntry& entry, int sequence) {
+    return fmt::format("{}-{}{:02}", entry.discipline, entry.type, sequence);
+}
+
 std::vector<IndexEntry> numbered(const std::vector<Page>& pages) {
     std::map<std::string, int> sequences;
     std::vector<IndexEntry> index;
     for (const Page& page : pages) {
         const std::string series = fmt::format("{}-{}", page.entry->discipline, page.entry->type);
-        const int sequence = ++sequences[series];
-        index.push_back({fmt::format("{}{:02}", series, sequence), page.title});
+        index.push_back({sheet_number(*page.entry, ++sequences[series]), page.title});
     }
     return index;
 }
@@ -96,10 +101,19 @@ class PacketMaker {
         if (entry.content == "schedules")
             return schedule_pages(job_);
         if (entry.content == "calculations")
-            return calculation_pages(job_);
+            return calculation_pages(job_, [&](std::size_t page, std::size_t) {
+                return sheet_number(entry, pages_before(entry) + static_cast<int>(page) + 1);
+            });
         if (entry.content == "placards")
             return placard_pages(job_);
         return {};
+    }
+
+    /// How many pages of the same series are already there.
+    int pages_before(const SheetEntry& entry) const {
+        return static_cast<int>(std::count_if(others_.begin(), others_.end(), [&](const Page& p) {
+            return p.entry->discipline == entry.discipline && p.entry->type == entry.type;
+        }));
     }
 
     /// All pages in the order of the list, with `general` for the general sheet.
