@@ -152,12 +152,12 @@ TEST_CASE("a draft with a violation says so on every sheet") {
     CHECK_FALSE(finding.at("remedies").empty());
 }
 
-TEST_CASE("--draft on a clean system marks nothing") {
+TEST_CASE("a draft asked for on a clean system marks nothing") {
     const DrawnPacket packet(ashgrove(), {"--draft"});
     CHECK_FALSE(has_word(joined(page_texts(packet.pdf())), "DRAFT"));
 }
 
-TEST_CASE("--draft does not help a description that cannot be understood") {
+TEST_CASE("a draft asked for does not help a description that cannot be understood") {
     const TemporaryFolder folder;
     const auto system = copied(ashgrove(), folder.path() / "job", {{"hottest = ", "hotest = "}});
     const auto out = folder.path() / "out";
