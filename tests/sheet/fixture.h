@@ -54,6 +54,8 @@ struct Bench {
     }
 };
 
+/// Points into the frame, which must outlive the result.
+std::vector<const Text*> texts_of(Frame&&) = delete;
 inline std::vector<const Text*> texts_of(const Frame& frame) {
     std::vector<const Text*> texts;
     for (const Mark& mark : frame.marks)

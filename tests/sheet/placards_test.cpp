@@ -218,7 +218,8 @@ TEST_CASE("letters are as tall as the code asks, in the colours it fixes") {
     Bench bench((Case(Edition::nec2023)));
     // 690.12(D): title and switch label in capitals of 3/8 in at least; the switch label white on
     // red.
-    for (const Text* text : texts_of(drawn(bench, "rapid-shutdown-switch"))) {
+    const Frame switch_label = drawn(bench, "rapid-shutdown-switch");
+    for (const Text* text : texts_of(switch_label)) {
         CHECK(bench.measure->cap_height(text->style) >= inches(0.375));
         CHECK(text->color == white);
     }
@@ -226,9 +227,11 @@ TEST_CASE("letters are as tall as the code asks, in the colours it fixes") {
     CHECK(bench.measure->cap_height(texts_of(building).front()->style) >= inches(0.375));
     // No letter of any placard is smaller than what a sheet may carry.
     const Job job = bench.job();
-    for (const NeededPlacard& needed : needed_placards(job))
-        for (const Text* text : texts_of(draw_placard(needed, job)))
+    for (const NeededPlacard& needed : needed_placards(job)) {
+        const Frame placard = draw_placard(needed, job);
+        for (const Text* text : texts_of(placard))
             CHECK(bench.measure->cap_height(text->style) >= inches(0.10));
+    }
 }
 
 TEST_CASE("placards are drawn at the size they state, nothing beyond the cut line") {
