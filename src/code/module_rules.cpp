@@ -23,12 +23,12 @@ Term<Ratio> temperature_share(const Desk& desk, const Term<PerCelsius>& coeffici
 
 /// A value of the module's nameplate; its line is written once.
 template <class Q>
-Term<Q> from_module(const Desk& desk, std::string name, std::string symbol, std::string title,
-                    Q value) {
+Term<Q> from_module(const Desk& desk, const std::string& name, const std::string& symbol,
+                    const std::string& title, Q value) {
     return desk.sheet.state_once({.subject = desk.subject,
-                                  .name = std::move(name),
-                                  .symbol = std::move(symbol),
-                                  .title = std::move(title),
+                                  .name = name,
+                                  .symbol = symbol,
+                                  .title = title,
                                   .cite = {{}, "equipment nameplate"},
                                   .source = "module nameplate"},
                                  value);

@@ -103,9 +103,10 @@ std::optional<Term<Amps>> overcurrent_rating(const Desk& desk, const Term<Amps>&
         return std::nullopt;
     }
     Heading heading = rating_heading(desk);
-    if (offered.empty())
+    if (offered.empty()) {
         return desk.sheet.define(heading,
                                  smallest_not_below("next standard rating", required, *rating));
+    }
     heading.source = compatible(offered, offered_by);
     return desk.sheet.define(heading, smallest_not_below("smallest offered", required, *rating));
 }

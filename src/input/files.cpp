@@ -21,7 +21,7 @@ using File = std::unique_ptr<std::FILE, Close>;
 /// Stops soon after `largest_file`, so that an endless device does too.
 std::string read_all(std::FILE& file, const std::string& name) {
     std::string text;
-    std::string block(64 * 1024, '\0');
+    std::string block(std::size_t{64} * 1024, '\0');
     while (text.size() <= largest_file) {
         const std::size_t count = std::fread(block.data(), 1, block.size(), &file);
         text.append(block, 0, count);

@@ -15,7 +15,6 @@
 namespace ohmfolio {
 namespace {
 
-using toml_text::Node;
 using toml_text::Table;
 
 /// The catalogue files together, and whether all of them could be read.

@@ -25,9 +25,10 @@ bool occurs(std::string_view letters, std::string_view text) {
     if (!is_letter(letters.front()))
         return text.find(letters) != std::string_view::npos;
     for (auto at = text.find(letters); at != std::string_view::npos;
-         at = text.find(letters, at + 1))
+         at = text.find(letters, at + 1)) {
         if (stands_alone(text, at, letters.size()))
             return true;
+    }
     return false;
 }
 

@@ -1,6 +1,7 @@
 #include "sheet/border.h"
 
 #include <algorithm>
+#include <cstdint>
 
 #include "base/text.h"
 #include "sheet/writing.h"
@@ -36,7 +37,7 @@ void draw_zone_columns(Frame& frame, const SheetLayout& layout, const Box& outer
     const int columns = layout.border.zone_columns;
     for (int i = 0; i < columns; ++i) {
         const Length right = outer.high.x - outer.width() * i / columns;
-        const Length middle = right - outer.width() / (2 * columns);
+        const Length middle = right - outer.width() / (std::int64_t{2} * columns);
         const std::string number = column_number(i);
         centred_text(frame, {middle, (outer.low.y + border.low.y) / 2}, number, layout, measure);
         centred_text(frame, {middle, (outer.high.y + border.high.y) / 2}, number, layout, measure);
@@ -52,7 +53,7 @@ void draw_zone_rows(Frame& frame, const SheetLayout& layout, const Box& outer, c
     const int rows = layout.border.zone_rows;
     for (int i = 0; i < rows; ++i) {
         const Length bottom = outer.high.y - outer.height() * i / rows;
-        const Length middle = bottom - outer.height() / (2 * rows);
+        const Length middle = bottom - outer.height() / (std::int64_t{2} * rows);
         const std::string letter = row_letter(i);
         centred_text(frame, {(outer.low.x + border.low.x) / 2, middle}, letter, layout, measure);
         centred_text(frame, {(outer.high.x + border.high.x) / 2, middle}, letter, layout, measure);

@@ -90,10 +90,11 @@ class EntrySetter {
     Frame set() {
         // The larger letter of a symbol reaches above the capitals of its line.
         y_ = job_.measure.cap_height(bearing_style(body())) - job_.measure.cap_height(body());
-        if (line_.formula.empty() && !line_.verdict && !line_.symbol.empty())
+        if (line_.formula.empty() && !line_.verdict && !line_.symbol.empty()) {
             set_stated();
-        else
+        } else {
             set_worked_out();
+        }
         // A subscript at the foot hangs into the gap to the next entry.
         const Length tails = depth_ > Length{} ? Length{} : job_.measure.descent(body());
         frame_.size = {width_, bottom_ + tails};
@@ -231,9 +232,9 @@ class EntrySetter {
             x = left + measured(lines[i], body()) + blank();
         }
         const Length left = indent() * (lines.empty() ? 1 : 2);
-        if (lines.empty())
+        if (lines.empty()) {
             x = left;
-        else if (x + measured(words_.result, strong()) > width_) {
+        } else if (x + measured(words_.result, strong()) > width_) {
             next_line();
             x = left;
         }

@@ -58,9 +58,10 @@ class MatrixMaker {
         : sources_(sources), tried_(tried), job_(job), symbols_(std::move(known)) {
         for (const MatrixSource& source : sources) {
             names_.emplace_back(source, job.system);
-            for (const Derivation* line : source.lines)
+            for (const Derivation* line : source.lines) {
                 if (!line->symbol.empty())
                     symbols_.insert(line->symbol);
+            }
         }
         note_governing_operands();
     }
@@ -78,7 +79,7 @@ class MatrixMaker {
   private:
     /// What "lesser of" chose is set in bold.
     void note_governing_operands() {
-        for (const MatrixSource& source : sources_)
+        for (const MatrixSource& source : sources_) {
             for (const Derivation* line : source.lines) {
                 if (!shown_formula(line->formula).starts_with("MIN("))
                     continue;
@@ -89,6 +90,7 @@ class MatrixMaker {
                 if (chosen != line->from.end())
                     governing_.insert(*chosen);
             }
+        }
     }
 
     void add_lines(std::size_t column) {
@@ -98,9 +100,10 @@ class MatrixMaker {
                              names_[column].in_title(line->title), rule_of(*line, column)};
             auto row = std::find_if(raw_.begin(), raw_.end(),
                                     [&](const RawRow& each) { return each.key == key; });
-            if (row == raw_.end())
+            if (row == raw_.end()) {
                 row = raw_.insert(raw_.begin() + place(key, next),
                                   {key, std::vector<const Derivation*>(sources_.size())});
+            }
             row->lines[column] = line;
             next = std::max(next, static_cast<std::size_t>(row - raw_.begin()) + 1);
         }
@@ -112,17 +115,19 @@ class MatrixMaker {
 
     /// After the rows of the same name, which differ in title.
     std::ptrdiff_t place(const RowKey& key, std::size_t next) const {
-        for (std::size_t i = raw_.size(); i > next; --i)
+        for (std::size_t i = raw_.size(); i > next; --i) {
             if (raw_[i - 1].key.kind == key.kind && raw_[i - 1].key.name == key.name)
                 return static_cast<std::ptrdiff_t>(i);
+        }
         return static_cast<std::ptrdiff_t>(next);
     }
 
     template <class Word> std::vector<std::string> words(const RawRow& raw, Word word) const {
         std::vector<std::string> all;
-        for (std::size_t column = 0; column < sources_.size(); ++column)
+        for (std::size_t column = 0; column < sources_.size(); ++column) {
             if (raw.lines[column] != nullptr)
                 all.push_back(word(*raw.lines[column], column));
+        }
         return all;
     }
 
@@ -139,9 +144,10 @@ class MatrixMaker {
         std::vector<Operand> hidden;
         if (line.verdict)
             return hidden;
-        for (const Operand& operand : operands(line.formula, line.figures))
+        for (const Operand& operand : operands(line.formula, line.figures)) {
             if (!symbols_.contains(operand.name))
                 hidden.push_back(operand);
+        }
         return hidden;
     }
 
@@ -152,16 +158,18 @@ class MatrixMaker {
         const std::string own = formula(line, column);
         if (own != usual.formula)
             cell.lines.push_back(deviation(line, usual.formula, own));
-        for (const Operand& operand : hidden_operands(line))
+        for (const Operand& operand : hidden_operands(line)) {
             if (!same_everywhere(operand, usual.hidden) && !stands_elsewhere(operand))
                 cell.lines.push_back({operand.name + " = " + operand.value});
+        }
         if (place_of(line) != usual.section)
             cell.lines.push_back({place_of(line), false, true});
         const std::string rounding = parts_of_rounding(line).second;
         for (const std::string& text :
-             {source, rounding == usual.rounding ? "" : drafting_case(rounding)})
+             {source, rounding == usual.rounding ? "" : drafting_case(rounding)}) {
             if (!text.empty())
                 cell.lines.push_back({short_or_note(text), false, true});
+        }
         return cell;
     }
 
@@ -216,12 +224,14 @@ class MatrixMaker {
                       : usual.formula.empty() ? symbol
                                               : symbol + " = " + usual.formula;
         auto& hidden = usual.hidden;
-        for (const Derivation* line : raw.lines)
+        for (const Derivation* line : raw.lines) {
             if (line != nullptr)
                 hidden.push_back(hidden_operands(*line));
-        for (const Operand& operand : hidden.front())
+        }
+        for (const Operand& operand : hidden.front()) {
             if (same_everywhere(operand, hidden))
                 row.constants.push_back(operand.name + " = " + operand.value);
+        }
         RowSources tables = row_sources(raw.lines, row.section, job_);
         row.remark = remark_of(raw, row.title, usual, tables);
         for (std::size_t column = 0; column < sources_.size(); ++column) {
@@ -242,9 +252,10 @@ class MatrixMaker {
         std::vector<std::string> remarks;
         const std::string together = note_of_all(tables.own);
         for (const std::string& text :
-             {tables.common, drafting_case(usual.rounding), governs(raw), together})
+             {tables.common, drafting_case(usual.rounding), governs(raw), together}) {
             if (!text.empty() && title.find(text) == std::string::npos)
                 remarks.push_back(text);
+        }
         const std::string remark = join(remarks, "; ");
         const bool few = usual.hidden.size() * 4 <= sources_.size();
         return few && character_count(remark) > 30 ? note_reference(remark) : remark;
@@ -283,9 +294,10 @@ class MatrixMaker {
 
     /// "terminal ampacity governs" under "governed by" is "terminal ampacity".
     static std::string governor(std::string text) {
-        for (const std::string_view verb : {" governs", " govern"})
+        for (const std::string_view verb : {" governs", " govern"}) {
             if (text.ends_with(verb))
                 return text.substr(0, text.size() - verb.size());
+        }
         return text;
     }
 
@@ -301,9 +313,10 @@ class MatrixMaker {
     /// "TERMINATIONS BY NAMEPLATE OF C5, C6: RJ-4, WC-4G; C9: WB-10."
     std::string note_of_all(std::vector<std::string>& own) {
         std::vector<std::string> texts;
-        for (const std::string& text : own)
+        for (const std::string& text : own) {
             if (!text.empty() && std::find(texts.begin(), texts.end(), text) == texts.end())
                 texts.push_back(text);
+        }
         const bool all_long = std::all_of(texts.begin(), texts.end(), [](const std::string& text) {
             return character_count(text) > longest_in_cell;
         });
@@ -313,9 +326,10 @@ class MatrixMaker {
         std::vector<std::string> parts;
         for (const std::string& text : texts) {
             std::vector<std::string> names;
-            for (std::size_t column = 0; column < own.size(); ++column)
+            for (std::size_t column = 0; column < own.size(); ++column) {
                 if (own[column] == text)
                     names.push_back(sources_[column].name);
+            }
             parts.push_back(join(names, ", ") + ": " + text.substr(head.size()));
         }
         std::fill(own.begin(), own.end(), std::string{});

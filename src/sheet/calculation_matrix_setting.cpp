@@ -52,9 +52,10 @@ class MatrixSetter {
 
     SetLines label_of(const MatrixRow& row, Length width) const {
         std::vector<std::string> pieces;
-        for (const std::string& text : {row.working})
+        for (const std::string& text : {row.working}) {
             if (!text.empty())
                 pieces.push_back(text);
+        }
         pieces.insert(pieces.end(), row.constants.begin(), row.constants.end());
         if (!row.remark.empty())
             pieces.push_back(row.remark);
@@ -79,9 +80,10 @@ class MatrixSetter {
         SetLines lines;
         for (const CellLine& each : cell.lines) {
             const TextStyle& look = each.bold ? strong() : body();
-            for (std::string& text : formula_lines(each.text, look, width, job_.measure))
+            for (std::string& text : formula_lines(each.text, look, width, job_.measure)) {
                 for (std::string& part : wrapped_words(text, look, width))
                     lines.push_back({std::move(part), each.bold});
+            }
         }
         if (lines.empty())
             lines.push_back({std::string(no_such_step)});

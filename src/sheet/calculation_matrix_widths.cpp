@@ -47,11 +47,12 @@ class ColumnWidths {
         }
         for (std::size_t i = first; i < end && flat_wanted <= over; ++i)
             result.columns[i - first] = flat(i);
-        for (std::size_t i = first; i < end && flat_wanted > over; ++i)
+        for (std::size_t i = first; i < end && flat_wanted > over; ++i) {
             result.columns[i - first] +=
                 wanted <= over
                     ? natural(i) - least(i)
                     : scaled(natural(i) - least(i), over.in_points() / wanted.in_points());
+        }
         over = width_ - result.total();
         result.label += std::min(over, most_label - result.label);
         over = width_ - result.total();
@@ -96,24 +97,27 @@ class ColumnWidths {
         Length width = inches(0.45);
         for (const MatrixSource* source : matrix_.columns[column].sources)
             width = std::max(width, job_.measure.width(source->name + ",", style().heading));
-        for (const MatrixRow& row : matrix_.rows)
+        for (const MatrixRow& row : matrix_.rows) {
             for (const CellLine& line : row.cells[column].lines) {
                 const TextStyle& look = line.bold ? strong() : body();
-                if (line.wraps)
+                if (line.wraps) {
                     width = std::max(width, longest_word(line.text, look));
-                else if (comparisons_whole)
+                } else if (comparisons_whole) {
                     width = std::max(width, formula_width(line.text, look, job_.measure));
-                else
+                } else {
                     for (const std::string& part : sides_of(line.text))
                         width = std::max(width, formula_width(part, look, job_.measure));
+                }
             }
+        }
         return width + matrix_pad() * 2;
     }
     /// "104.65" and "≥ 71.76".
     static std::vector<std::string> sides_of(const std::string& comparison) {
-        for (const std::string_view relation : {" ≤ ", " ≥ ", " < ", " > "})
+        for (const std::string_view relation : {" ≤ ", " ≥ ", " < ", " > "}) {
             if (const auto at = comparison.find(relation); at != std::string::npos)
                 return {comparison.substr(0, at), comparison.substr(at + 1)};
+        }
         return {comparison};
     }
     Length longest_word(std::string_view text, const TextStyle& look) const {

@@ -18,10 +18,9 @@ std::string letters_of(std::string_view tag) {
 
 /// I_C5 as I_C, V_d,C5 as V_d,C.
 std::string as_letters(std::string text, const std::string& tag) {
-    for (const std::string_view before : {"_", ","})
-        text = with_name(std::move(text), std::string(before) + tag,
-                         std::string(before) + letters_of(tag));
-    return text;
+    const std::string letters = letters_of(tag);
+    return with_name(with_name(std::move(text), "_" + tag, "_" + letters), "," + tag,
+                     "," + letters);
 }
 
 } // namespace

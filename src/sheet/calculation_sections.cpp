@@ -46,10 +46,11 @@ bool gives_twice(const std::vector<Derivation>& printed, const Derivation& line)
 
 /// The breaker that a step is about, by its name: Q1 for "limit_Q1".
 std::string breaker_in_name(const Derivation& line, const System& system) {
-    for (const Breaker& breaker : system.breakers)
+    for (const Breaker& breaker : system.breakers) {
         if (line.name.ends_with("_" + breaker.tag) &&
             line.title.find(breaker.tag) != std::string::npos)
             return breaker.tag;
+    }
     return {};
 }
 
@@ -102,10 +103,11 @@ std::vector<CalculationSection> sections_of(const CalculationGroup& group, const
             std::find_if(sections.begin(), sections.end(), [&](const CalculationSection& each) {
                 return each.subject == line->subject;
             });
-        if (section == sections.end())
+        if (section == sections.end()) {
             sections.push_back({line->subject, {line}});
-        else
+        } else {
             section->lines.push_back(line);
+        }
     }
     std::stable_partition(sections.begin(), sections.end(),
                           [](const CalculationSection& each) { return each.is_nameplate(); });
@@ -119,10 +121,11 @@ std::vector<CalculationBlock> blocks_of(const CalculationGroup& group, const Stu
             std::find_if(blocks.begin(), blocks.end(), [&](const CalculationBlock& each) {
                 return same_steps(each.sections.front(), section);
             });
-        if (block == blocks.end())
+        if (block == blocks.end()) {
             blocks.push_back({{std::move(section)}});
-        else
+        } else {
             block->sections.push_back(std::move(section));
+        }
     }
     return blocks;
 }
@@ -135,12 +138,13 @@ std::vector<Derivation> printed_lines(const CalculationSection& section, const S
             continue;
         printed.push_back(*line);
         const std::string breaker = breaker_in_name(*line, system);
-        if (!shared.empty() && reads_alike(shared.back(), *line, breaker))
+        if (!shared.empty() && reads_alike(shared.back(), *line, breaker)) {
             shared.back().breakers.push_back(breaker);
-        else if (breaker.empty())
+        } else if (breaker.empty()) {
             shared.push_back({*line, {}});
-        else
+        } else {
             shared.push_back({*line, {breaker}});
+        }
     }
     printed.clear();
     for (const Shared& each : shared)

@@ -66,9 +66,10 @@ class CalculationSheets {
         tried_ = steps_not_chosen(job.study);
         gather_tables();
         gather_summary();
-        for (const CalculationGroup& group : job.study.groups)
+        for (const CalculationGroup& group : job.study.groups) {
             if (!stands_in_table(group))
                 add_group(group);
+        }
     }
 
     /// The summary names sheets that depend on its own height: laid out until that settles.
@@ -97,9 +98,10 @@ class CalculationSheets {
             } else if (is_raceways(group, job_.study)) {
                 wide_.raceway_table.anchor = group.anchor;
                 wide_.raceway_table.subject = group.subject;
-                for (const CalculationSection& section : sections_of(group, job_.study))
+                for (const CalculationSection& section : sections_of(group, job_.study)) {
                     wide_.raceways.push_back(
                         {key_of(section.subject), section.subject, {}, {}, section.lines});
+                }
             }
         }
         wide_.circuit_table = make_matrix("CIRCUITS", wide_.circuits, {}, tried_, job_);
@@ -204,10 +206,11 @@ class CalculationSheets {
                 group.heading = block_heading(title, room_.width, job_.layout, job_.measure);
                 group.heading.add(Anchor{{}, source.anchor}, Role::none, source.subject);
             }
-            if (!part.empty())
+            if (!part.empty()) {
                 group.heading = first ? joined(std::move(group.heading),
                                                section_heading(part, room_.width, job_), points(6))
                                       : section_heading(part, room_.width, job_);
+            }
             group.continued = section_heading(
                 fmt::format("{}, continued", part.empty() ? title : part), room_.width, job_);
             group.heading_gap = part.empty() ? points(6) : job_.layout.item_gap;
@@ -277,11 +280,13 @@ class CalculationSheets {
         return changed;
     }
     std::string sheet_of(const std::vector<Frame>& pages, const std::string& anchor) const {
-        for (std::size_t i = 0; i < pages.size(); ++i)
-            for (const Mark& mark : pages[i].marks)
+        for (std::size_t i = 0; i < pages.size(); ++i) {
+            for (const Mark& mark : pages[i].marks) {
                 if (const auto* here = std::get_if<Anchor>(&mark.item);
                     here != nullptr && here->name == anchor)
                     return name_(i, pages.size());
+            }
+        }
         return {};
     }
 

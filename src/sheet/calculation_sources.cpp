@@ -62,18 +62,20 @@ std::string without_known(const std::string& fragment, const std::vector<Words>&
     Words words = split(fragment, " ");
     for (const Words& value : known) {
         const auto at = std::search(words.begin(), words.end(), value.begin(), value.end());
-        if (at != words.end())
+        if (at != words.end()) {
             words.erase(at, at + static_cast<std::ptrdiff_t>(value.size()));
-        else if (std::is_permutation(words.begin(), words.end(), value.begin(), value.end()))
+        } else if (std::is_permutation(words.begin(), words.end(), value.begin(), value.end())) {
             words.clear();
+        }
     }
     return join(words, " ");
 }
 
 std::string without_last_preposition(std::string text) {
-    for (const std::string_view word : {" at", " of", " in", " for"})
+    for (const std::string_view word : {" at", " of", " in", " for"}) {
         if (text.ends_with(word))
             return text.substr(0, text.size() - word.size());
+    }
     return text;
 }
 
@@ -144,10 +146,12 @@ class Sources {
         }
         if (all_equal(raw))
             return left.front().empty() ? "" : raw.front();
-        if (all_equal(left)) // "device of" without its rating says nothing, "Table 250.66 at" does
+        if (all_equal(
+                left)) { // "device of" without its rating says nothing, "Table 250.66 at" does
             return left.front().starts_with("Table") || left.front().starts_with("Ch.")
                        ? without_last_preposition(left.front())
                        : std::string{};
+        }
         std::size_t at = 0;
         for (std::size_t column = 0; column < lines_.size(); ++column) {
             if (lines_[column] == nullptr)

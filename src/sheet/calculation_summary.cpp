@@ -75,12 +75,14 @@ std::vector<std::string> unverified_paragraphs(const Job& job) {
         if (cite.unverified)
             sections.push_back(paragraph(cite));
     };
-    for (const CalculationGroup& group : job.study.groups)
+    for (const CalculationGroup& group : job.study.groups) {
         for (const std::string& id : group.steps)
             add(job.study.derivation(id).cite);
-    for (const ConnectionStudy& connection : job.study.connections)
+    }
+    for (const ConnectionStudy& connection : job.study.connections) {
         for (const ConnectionOption& option : connection.options)
             add(option.cite);
+    }
     std::sort(sections.begin(), sections.end(),
               [](const std::string& a, const std::string& b) { return sort_key(a) < sort_key(b); });
     sections.erase(std::unique(sections.begin(), sections.end()), sections.end());
@@ -134,18 +136,21 @@ std::vector<std::string> reading_notes(const Job& job) {
                     drafting_case(name(job.system.edition))),
         drafting_case(job.texts.remarks.calculations)};
     const auto sections = unverified_paragraphs(job);
-    if (!sections.empty())
+    if (!sections.empty()) {
         notes.push_back(fmt::format("COMPARE WITH THE ADOPTED TEXT, THESE REST ON ONE SOURCE: {}.",
                                     join(sections, ", ")));
+    }
     return notes;
 }
 
 bool is_point_of_connection(const ConnectionStudy& connection, const Job& job) {
     for (int above = job.equipment(connection.panel).parent; above >= 0;
-         above = job.equipment(above).parent)
-        for (const ConnectionStudy& other : job.study.connections)
+         above = job.equipment(above).parent) {
+        for (const ConnectionStudy& other : job.study.connections) {
             if (other.panel == above)
                 return false;
+        }
+    }
     return true;
 }
 
@@ -161,12 +166,14 @@ std::string heading_of(const ConnectionStudy& connection, const Job& job) {
 /// The rules in the order in which the first bus tried them.
 std::vector<const ConnectionOption*> all_rules(const std::vector<ConnectionStudy>& connections) {
     std::vector<const ConnectionOption*> rules;
-    for (const ConnectionStudy& connection : connections)
-        for (const ConnectionOption& option : connection.options)
+    for (const ConnectionStudy& connection : connections) {
+        for (const ConnectionOption& option : connection.options) {
             if (std::none_of(rules.begin(), rules.end(), [&](const ConnectionOption* other) {
                     return other->rule == option.rule;
                 }))
                 rules.push_back(&option);
+        }
+    }
     return rules;
 }
 

@@ -152,10 +152,12 @@ const ConnectionOption* chosen_instead(const Derivation& line, const Study& stud
 
 TriedSteps steps_not_chosen(const Study& study) {
     TriedSteps tried;
-    for (const ConnectionStudy& connection : study.connections)
-        for (const ConnectionOption& option : connection.options)
+    for (const ConnectionStudy& connection : study.connections) {
+        for (const ConnectionOption& option : connection.options) {
             if (!option.chosen)
                 tried.insert(option.steps.begin(), option.steps.end());
+        }
+    }
     return tried;
 }
 

@@ -103,9 +103,10 @@ const std::vector<Condition>& conditions() {
 }
 
 const Condition* find_condition(std::string_view name) {
-    for (const Condition& condition : conditions())
+    for (const Condition& condition : conditions()) {
         if (condition.name == name)
             return &condition;
+    }
     return nullptr;
 }
 

@@ -37,17 +37,19 @@ bool loads_govern(const Study& study, const Circuit& circuit, const CircuitStudy
 
 /// "terminal ampacity" of "terminal ampacity governs".
 std::string without_verb(std::string words) {
-    for (const std::string_view verb : {" governs", " govern"})
+    for (const std::string_view verb : {" governs", " govern"}) {
         if (words.ends_with(verb))
             words.erase(words.size() - verb.size());
+    }
     return words;
 }
 
 std::string decided_by(const System& system, const Study& study, const Circuit& circuit,
                        const CircuitStudy& result) {
-    if (result.stated && result.smallest != result.size)
+    if (result.stated && result.smallest != result.size) {
         return fmt::format("{}; {} {}", is_existing(system, circuit) ? "existing" : "stated",
                            name(result.smallest), result.passes ? "complies" : "is needed");
+    }
     if (circuit.use == CircuitUse::trunk)
         return "listed ampacity";
     const std::string words = without_verb(result.governs);
@@ -135,9 +137,10 @@ Row raceway_row(const System& system, const Run& run, const RunStudy& result) {
 } // namespace
 
 std::string calculation_anchor(const Study& study, std::string_view subject) {
-    for (const CalculationGroup& group : study.groups)
+    for (const CalculationGroup& group : study.groups) {
         if (group.subject == subject)
             return group.anchor;
+    }
     return {};
 }
 
@@ -181,9 +184,10 @@ Table raceway_schedule(const System& system, const Study& study) {
                      number_column("Allowed\nin²"),
                      number_column("Fill\n%"),
                      text_column("Exposure")};
-    for (std::size_t i = 0; i < system.runs.size(); ++i)
+    for (std::size_t i = 0; i < system.runs.size(); ++i) {
         if (!system.runs[i].tag.empty() && !system.runs[i].circuits.empty() && study.runs[i].sized)
             table.rows.push_back(raceway_row(system, system.runs[i], study.runs[i]));
+    }
     return table;
 }
 

@@ -124,9 +124,10 @@ Table conductor_key(const System& system, const Study& study) {
         seen.push_back(cells);
         table.rows.push_back(key_row(tag_with_status(system, circuit), circuit.tag, cells));
     }
-    if (system.grounding.at >= 0 && !study.grounding_steps.empty())
+    if (system.grounding.at >= 0 && !study.grounding_steps.empty()) {
         table.rows.push_back(
             key_row("G1", "G1", {electrode_conductor_words(system, study), none, none, none}));
+    }
     return table;
 }
 

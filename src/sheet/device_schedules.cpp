@@ -72,9 +72,10 @@ std::string uses(const Disconnect& disconnect) {
 }
 
 std::string required_through(const System& system, const Study& study, int equipment) {
-    for (std::size_t i = 0; i < system.circuits.size(); ++i)
+    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
         if (system.child_of(system.circuits[i]) == equipment && study.circuits[i].sized)
             return schedule_amps(study.circuits[i].required);
+    }
     return {};
 }
 
@@ -136,9 +137,10 @@ Table overcurrent_schedule(const System& system, const Study& study) {
         text_column("Rating is"),     text_column("Status")};
     for (std::size_t i = 0; i < system.breakers.size(); ++i)
         table.rows.push_back(breaker_row(system, study, i));
-    for (const Equipment& e : system.equipment)
+    for (const Equipment& e : system.equipment) {
         if (const auto* panel = e.as<Panel>(); panel && panel->main)
             table.rows.push_back(main_row(system, e, panel->main->value));
+    }
     return table;
 }
 
@@ -150,9 +152,10 @@ Table disconnect_schedule(const System& system, const Study& study) {
         number_column("Rating\nA"), number_column("Poles"),    number_column("Fused"),
         number_column("Lockable"),  number_column("SCCR\nkA"), text_column("Enclosure"),
         text_column("Location"),    text_column("Use", 3.6)};
-    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i)
+    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
         if (equipment_at(system, i).is<Disconnect>())
             table.rows.push_back(disconnect_row(system, study, i));
+    }
     return table;
 }
 

@@ -34,9 +34,10 @@ struct PanelDesk {
     }
     std::vector<std::string> lines(const PlacardPanel& panel) const {
         std::vector<std::string> lines;
-        for (const std::string& line : panel.lines)
+        for (const std::string& line : panel.lines) {
             if (auto text = filled(line, needed.facts, job.findings))
                 lines.push_back(std::move(*text));
+        }
         return lines;
     }
 };
@@ -90,9 +91,10 @@ Frame signal_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     const Length left = (desk.width - alert_width - gap - word) / 2;
     Frame frame;
     frame.size = {desk.width, height};
-    if (signal.triangle)
+    if (signal.triangle) {
         draw_alert(frame, {left, (height - alert_height) / 2}, alert_height, signal.ink,
                    signal.ground, desk.shows);
+    }
     write_line(frame, {left + alert_width + gap, (height - letters) / 2}, signal.word,
                {style, Align::left, signal.ink, desk.shows}, measure);
     fill_ground(frame, signal.ground, desk.shows);
@@ -176,9 +178,10 @@ Point draw_house(Frame& frame, Point low, Size size, const std::string& shows) {
 /// Where the longest line of lettering ends.
 Length right_end(const Frame& frame, const TextMeasure& measure) {
     Length end{};
-    for (const Mark& mark : frame.marks)
+    for (const Mark& mark : frame.marks) {
         if (const auto* text = std::get_if<Text>(&mark.item))
             end = std::max(end, text->at.x + measure.width(text->text, text->style));
+    }
     return end;
 }
 

@@ -22,10 +22,11 @@ struct EquipmentRow {
 
 EquipmentRow& row_for(std::vector<EquipmentRow>& rows, int record, const std::string& role,
                       bool existing) {
-    for (EquipmentRow& row : rows)
+    for (EquipmentRow& row : rows) {
         if (row.record == record && row.role == role &&
             (row.pieces.empty() || row.pieces.front()->existing == existing))
             return row;
+    }
     rows.push_back({{}, record, 0, role});
     return rows.back();
 }
@@ -63,11 +64,11 @@ std::string ids_of(const EquipmentRow& row) {
     std::size_t first = 0;
     while (first < row.pieces.size()) {
         std::size_t last = first;
-        const auto [letters, number] = parted(row.pieces[first]->id);
+        const auto start = parted(row.pieces[first]->id); // letters, number
         const auto follows = [&](std::size_t i) {
             const auto next = parted(row.pieces[i]->id);
-            return number > 0 && next.first == letters &&
-                   next.second == number + static_cast<int>(i - first);
+            return start.second > 0 && next.first == start.first &&
+                   next.second == start.second + static_cast<int>(i - first);
         };
         while (last + 1 < row.pieces.size() && follows(last + 1))
             ++last;

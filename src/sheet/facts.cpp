@@ -103,9 +103,10 @@ void connection_facts(const System& system, const Study& study, Facts& facts) {
             const auto index = static_cast<std::size_t>(connection.breaker);
             breaker = fmt::format("{} A", trimmed(study.breakers[index].rating.value, 1));
         }
-        for (const ConnectionOption& option : connection.options)
+        for (const ConnectionOption& option : connection.options) {
             if (option.chosen)
                 rule = fmt::format("{}, {}", option.rule, text(option.cite));
+        }
     }
 }
 

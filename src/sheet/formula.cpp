@@ -62,10 +62,11 @@ std::vector<std::string> pieces_of(std::string_view formula, bool break_in_brack
     std::ptrdiff_t depth = 0;
     for (const std::string_view word : words_of(formula)) {
         const bool may_break = is_operator(word) && (depth == 0 || break_in_brackets);
-        if (pieces.empty() || may_break)
+        if (pieces.empty() || may_break) {
             pieces.emplace_back(word);
-        else
+        } else {
             pieces.back() += " " + std::string(word);
+        }
         depth +=
             std::count(word.begin(), word.end(), '(') - std::count(word.begin(), word.end(), ')');
     }
@@ -115,10 +116,11 @@ std::vector<std::string> formula_lines(std::string_view formula, const TextStyle
     const auto room = [&] { return lines.size() > 1 ? width - indent : width; };
     const auto add = [&](const std::string& piece) {
         const std::string longer = lines.empty() ? piece : lines.back() + " " + piece;
-        if (!lines.empty() && formula_width(longer, style, measure) <= room())
+        if (!lines.empty() && formula_width(longer, style, measure) <= room()) {
             lines.back() = longer;
-        else
+        } else {
             lines.push_back(piece);
+        }
     };
     for (const std::string& piece : pieces_of(formula, false)) {
         if (formula_width(piece, style, measure) <= width - indent) {
@@ -126,11 +128,12 @@ std::vector<std::string> formula_lines(std::string_view formula, const TextStyle
             continue;
         }
         for (const std::string& part : pieces_of(piece, true)) {
-            if (formula_width(part, style, measure) <= width - indent)
+            if (formula_width(part, style, measure) <= width - indent) {
                 add(part);
-            else
+            } else {
                 for (const std::string& line : wrapped(part, style, width - indent, measure))
                     add(line);
+            }
         }
     }
     return lines;

@@ -53,9 +53,10 @@ Frame fact_row(const Setter& set, const Fact& fact, Length label_width) {
 
 Group facts_block(const Setter& set, std::string_view title, const std::vector<Fact>& facts) {
     Group group = headed(set, title);
-    for (const Fact& fact : facts)
+    for (const Fact& fact : facts) {
         if (!fact.value.empty())
             group.entries.push_back(fact_row(set, fact, scaled(set.width, 0.36)));
+    }
     return group;
 }
 
@@ -85,9 +86,10 @@ Group notes_block(const Setter& set, std::string_view title, bool caution) {
             !all_hold(note.use.needs, note.use.unless, job.system, job.study))
             continue;
         const auto text = filled(note.text, job.facts, job.findings);
-        if (text)
+        if (text) {
             group.entries.push_back(
                 numbered(set, fmt::format("{}.", group.entries.size() + 1), *text));
+        }
     }
     return group;
 }
@@ -123,11 +125,12 @@ Group waivers_block(const Setter& set) {
 
 Group violations_block(const Setter& set, const Findings& violations) {
     Group group = headed(set, "Unresolved violations");
-    for (const Finding& finding : violations)
+    for (const Finding& finding : violations) {
         group.entries.push_back(numbered(
             set, fmt::format("{}.", group.entries.size() + 1),
             finding.section.empty() ? finding.message
                                     : fmt::format("{} ({})", finding.message, finding.section)));
+    }
     return group;
 }
 

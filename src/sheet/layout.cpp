@@ -54,9 +54,10 @@ BorderLayout read_border(TableReader table) {
     border.border_pen = table.length("border_pen");
     border.zone_pen = table.length("zone_pen");
     border.clear = table.length("clear");
-    if (border.zone_columns < 1 || border.zone_rows < 1 || border.zone_rows > 26)
+    if (border.zone_columns < 1 || border.zone_rows < 1 || border.zone_rows > 26) {
         table.fault("zone_rows", "the border needs at least one zone each way, and a letter a row",
                     "zone_columns = 8, zone_rows = 4");
+    }
     table.finish();
     return border;
 }
@@ -108,9 +109,10 @@ std::vector<SheetEntry> read_sheets(TableReader& root) {
         entry.discipline = table.text("discipline");
         entry.type = table.whole("type");
         entry.title = table.text("title");
-        if (!one_of(entry.content, sheet_contents()))
+        if (!one_of(entry.content, sheet_contents())) {
             table.fault("content", fmt::format("nothing is called \"{}\"", entry.content),
                         join(sheet_contents(), ", "));
+        }
         table.finish();
         sheets.push_back(std::move(entry));
     }
@@ -153,10 +155,12 @@ void read_general(TableReader table, SheetLayout& layout) {
         ColumnLayout read{column.whole("share"), column.texts("blocks")};
         if (read.share < 1)
             column.fault("share", "a column needs a share of the width", "share = 1");
-        for (const std::string& block : read.blocks)
-            if (!one_of(block, general_block_names()))
+        for (const std::string& block : read.blocks) {
+            if (!one_of(block, general_block_names())) {
                 column.fault("blocks", fmt::format("no block is called \"{}\"", block),
                              join(general_block_names(), ", "));
+            }
+        }
         column.finish();
         layout.general_columns.push_back(std::move(read));
     }

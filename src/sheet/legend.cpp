@@ -29,12 +29,13 @@ Frame reduced(const Frame& art, double factor, const TextMeasure& measure) {
     Frame frame;
     frame.size = {scaled(art.size.width, factor), scaled(art.size.height, factor)};
     for (Mark mark : art.marks) {
-        if (auto* path = std::get_if<Path>(&mark.item))
+        if (auto* path = std::get_if<Path>(&mark.item)) {
             for (Segment& segment : path->segments) {
                 segment.to = scaled_point(segment.to, factor);
                 segment.control1 = scaled_point(segment.control1, factor);
                 segment.control2 = scaled_point(segment.control2, factor);
             }
+        }
         if (auto* text = std::get_if<Text>(&mark.item)) {
             const Length half = measure.cap_height(text->style) / 2;
             text->at = scaled_point({text->at.x, text->at.y - half}, factor);
@@ -152,12 +153,14 @@ Frame keyed_circle(std::string_view number, const TextStyle& style, const TextMe
 std::vector<Frame> legend_rows(const std::vector<std::string>& symbols, Length width, int columns,
                                const Job& job) {
     std::vector<LegendItem> items;
-    for (const std::string& name : symbols)
+    for (const std::string& name : symbols) {
         if (const Symbol* symbol = job.symbols.find(name))
             items.push_back({fitted(*symbol, job.measure), symbol->title});
-    if (!items.empty())
+    }
+    if (!items.empty()) {
         for (LegendItem& item : lines_of(job))
             items.push_back(std::move(item));
+    }
     std::vector<Frame> frames;
     Length pitch{};
     for (const LegendItem& item : items) {

@@ -75,9 +75,10 @@ std::vector<IndexEntry> numbered(const std::vector<Page>& pages) {
 
 Findings violations_of(const Study& study) {
     Findings violations;
-    for (const Finding& finding : study.findings)
+    for (const Finding& finding : study.findings) {
         if (finding.severity >= Severity::violation)
             violations.push_back(finding);
+    }
     return violations;
 }
 
@@ -100,10 +101,11 @@ class PacketMaker {
         }
         if (entry.content == "schedules")
             return schedule_pages(job_);
-        if (entry.content == "calculations")
+        if (entry.content == "calculations") {
             return calculation_pages(job_, [&](std::size_t page, std::size_t) {
                 return sheet_number(entry, pages_before(entry) + static_cast<int>(page) + 1);
             });
+        }
         if (entry.content == "placards")
             return placard_pages(job_);
         return {};
@@ -122,9 +124,10 @@ class PacketMaker {
         for (const SheetEntry& entry : job_.layout.sheets) {
             if (entry.content == "general")
                 add_pages(pages, entry, general);
-            for (const Page& page : others_)
+            for (const Page& page : others_) {
                 if (page.entry == &entry)
                     pages.push_back(page);
+            }
         }
         return pages;
     }
@@ -218,9 +221,10 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
     const std::vector<Page> pages = PacketMaker(job, options.draft).pages();
     const std::vector<IndexEntry> index = numbered(pages);
     const int count = static_cast<int>(pages.size());
-    for (std::size_t i = 0; i < pages.size(); ++i)
+    for (std::size_t i = 0; i < pages.size(); ++i) {
         packet.sheets.push_back(
             framed(job, pages[i], index[i], static_cast<int>(i) + 1, count, options.draft));
+    }
     return packet;
 }
 

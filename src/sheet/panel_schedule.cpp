@@ -67,17 +67,21 @@ Table panel_schedule(const System& system, const Study& study, int index) {
     table.title = drafting_case(panel_title(system, e, panel));
     table.columns = {text_column("No."),     text_column("Circuit"), number_column("Breaker\nA"),
                      number_column("Poles"), text_column("Kind"),    text_column("Status")};
-    if (panel.main)
+    if (panel.main) {
         table.rows.push_back(row_of(shows, {"Main", fmt::format("bus of {}", e.id),
                                             panel.main->value, 2, "main", e.existing}));
-    for (std::size_t i = 0; i < system.breakers.size(); ++i)
-        if (system.breakers[i].at == index && system.breakers[i].circuit >= 0)
+    }
+    for (std::size_t i = 0; i < system.breakers.size(); ++i) {
+        if (system.breakers[i].at == index && system.breakers[i].circuit >= 0) {
             table.rows.push_back(
                 row_of("breaker:" + system.breakers[i].tag, source_space(system, study, i)));
+        }
+    }
     int number = 0;
-    for (const LoadCircuit& load : panel.loads)
+    for (const LoadCircuit& load : panel.loads) {
         table.rows.push_back(row_of(shows, {fmt::format("{}", ++number), load.name,
                                             load.breaker.value, load.poles, "load", e.existing}));
+    }
     return table;
 }
 

@@ -16,12 +16,13 @@ namespace {
 /// for goes on those and no others.
 std::vector<int> panels_under(const std::string& section, const Study& study) {
     std::vector<int> panels;
-    for (const ConnectionStudy& connection : study.connections)
+    for (const ConnectionStudy& connection : study.connections) {
         if (std::any_of(connection.options.begin(), connection.options.end(),
                         [&](const ConnectionOption& option) {
                             return option.chosen && option.cite.section == section;
                         }))
             panels.push_back(connection.panel);
+    }
     return panels;
 }
 

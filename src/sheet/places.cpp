@@ -16,9 +16,10 @@ const Equipment& at(const System& system, int equipment) {
 
 template <class Wanted> std::vector<int> all_of_kind(const System& system, Wanted wanted) {
     std::vector<int> list;
-    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i)
+    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
         if (wanted(at(system, i)))
             list.push_back(i);
+    }
     return list;
 }
 
@@ -80,9 +81,10 @@ std::vector<int> disconnects_of(const System& system, Source source) {
 
 std::vector<int> connection_panels(const Study& study) {
     std::vector<int> list;
-    for (const ConnectionStudy& connection : study.connections)
+    for (const ConnectionStudy& connection : study.connections) {
         if (std::find(list.begin(), list.end(), connection.panel) == list.end())
             list.push_back(connection.panel);
+    }
     return list;
 }
 
@@ -99,9 +101,10 @@ bool holds_several_sources(const System& system, int equipment) {
 
 std::vector<int> several_sources(const System& system, const Study&) {
     std::vector<int> list;
-    for (int e = 0; e < static_cast<int>(system.equipment.size()); ++e)
+    for (int e = 0; e < static_cast<int>(system.equipment.size()); ++e) {
         if (holds_several_sources(system, e))
             list.push_back(e);
+    }
     return list;
 }
 
@@ -173,9 +176,10 @@ const std::vector<Place>& places() {
 }
 
 const Place* find_place(std::string_view name) {
-    for (const Place& place : places())
+    for (const Place& place : places()) {
         if (place.name == name)
             return &place;
+    }
     return nullptr;
 }
 

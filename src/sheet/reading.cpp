@@ -136,9 +136,10 @@ const Node* TableReader::value(std::string_view key, bool required) {
     const Entry* entry = table_->find(key);
     if (entry)
         return entry->value.get();
-    if (required)
+    if (required) {
         report(span_, "sheet.key_missing", fmt::format("{} has no \"{}\"", where_, key),
                fmt::format("the key \"{}\"", key));
+    }
     return nullptr;
 }
 
@@ -147,9 +148,10 @@ const std::string* TableReader::string_value(std::string_view key, bool required
     if (!node)
         return nullptr;
     const auto* text = node->as<std::string>();
-    if (!text)
+    if (!text) {
         report(node->span, "sheet.kind", fmt::format("\"{}\" is {}", key, node->kind()),
                "a text in quotes");
+    }
     return text;
 }
 
@@ -184,9 +186,10 @@ bool TableReader::flag_or(std::string_view key, bool otherwise) {
     if (!node)
         return otherwise;
     const bool* flag = node->as<bool>();
-    if (!flag)
+    if (!flag) {
         report(node->span, "sheet.kind", fmt::format("\"{}\" is {}", key, node->kind()),
                "true or false");
+    }
     return flag ? *flag : otherwise;
 }
 
@@ -195,9 +198,10 @@ Length TableReader::length(std::string_view key) {
     if (!text)
         return {};
     const auto length = parse_length(*text);
-    if (!length)
+    if (!length) {
         fault(key, fmt::format("\"{}\" is not a length", *text),
               "a number and in, pt or mm: \"3/8 in\"");
+    }
     return length.value_or(Length{});
 }
 
@@ -224,15 +228,17 @@ std::vector<std::string> TableReader::texts(std::string_view key) {
     if (!node)
         return list;
     const Array* array = node->as<Array>();
-    if (!array)
+    if (!array) {
         report(node->span, "sheet.kind", fmt::format("\"{}\" is {}", key, node->kind()),
                "a list of texts");
+    }
     for (const Node& item : items_of(array)) {
-        if (const auto* text = item.as<std::string>())
+        if (const auto* text = item.as<std::string>()) {
             list.push_back(*text);
-        else
+        } else {
             report(item.span, "sheet.kind", fmt::format("\"{}\" holds {}", key, item.kind()),
                    "texts in quotes");
+        }
     }
     return list;
 }
@@ -244,10 +250,11 @@ std::set<Edition> TableReader::editions(std::string_view key) {
     }
     std::set<Edition> editions;
     for (const std::string& year : texts(key)) {
-        if (const auto edition = parse_edition(year))
+        if (const auto edition = parse_edition(year)) {
             editions.insert(*edition);
-        else
+        } else {
             fault(key, fmt::format("\"{}\" is not an edition", year), "2017, 2020 or 2023");
+        }
     }
     return editions;
 }
@@ -275,9 +282,10 @@ std::vector<TableReader> TableReader::tables(std::string_view key) {
     if (!node)
         return list;
     const Array* array = node->as<Array>();
-    if (!array)
+    if (!array) {
         report(node->span, "sheet.kind", fmt::format("\"{}\" is {}", key, node->kind()),
                "a list of tables");
+    }
     for (const Node& item : items_of(array))
         list.emplace_back(item, fmt::format("{}.{}", where_, key), *findings_);
     return list;

@@ -82,9 +82,10 @@ void add_abreast(std::vector<Group>& groups, const std::vector<Table>& tables, c
 /// One table for each panel, and what measures and controls.
 std::vector<Table> small_tables(const Job& job) {
     std::vector<Table> tables;
-    for (int i = 0; i < static_cast<int>(job.system.equipment.size()); ++i)
+    for (int i = 0; i < static_cast<int>(job.system.equipment.size()); ++i) {
         if (job.equipment(i).is<Panel>())
             tables.push_back(panel_schedule(job.system, job.study, i));
+    }
     Table metering = metering_schedule(job.system);
     if (!metering.rows.empty())
         tables.push_back(std::move(metering));

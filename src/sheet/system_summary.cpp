@@ -18,9 +18,10 @@ std::string product(const System& system, int record) {
 /// "(28) Solvane SV-405M; (2) ..." of counts by record, in the order of the catalogue.
 std::string counted(const System& system, const std::map<int, int>& counts) {
     std::vector<std::string> parts;
-    for (const auto& [record, count] : counts)
+    for (const auto& [record, count] : counts) {
         if (record >= 0 && count > 0)
             parts.push_back(fmt::format("({}) {}", count, product(system, record)));
+    }
     return join(parts, "; ");
 }
 

@@ -105,9 +105,10 @@ PlacardPanel read_panel(TableReader& table, const SheetTexts& texts) {
         panel.ink = table.color("ink");
     if (panel.kind == PlacardPanel::Kind::signal) {
         panel.signal = table.text("signal");
-        if (!texts.signals.contains(panel.signal))
+        if (!texts.signals.contains(panel.signal)) {
             table.fault("signal", fmt::format("no signal is called \"{}\"", panel.signal),
                         "one of the table [signal]");
+        }
     }
     table.finish();
     return panel;
@@ -119,9 +120,10 @@ Placard read_placard(TableReader& table, const SheetTexts& texts) {
     placard.title = table.text("title");
     placard.use = read_use(table);
     placard.at = table.text("at");
-    if (!find_place(placard.at))
+    if (!find_place(placard.at)) {
         table.fault("at", fmt::format("no place is called \"{}\"", placard.at),
                     "a name of the list in places.cpp");
+    }
     placard.where = table.text("where");
     placard.note = table.text_or("note", "");
     placard.sections = table.by_edition("sections");

@@ -37,12 +37,14 @@ void append(Desk& desk, Frame& frame, const std::string& words, const TextStyle&
 Frame lines_cell(Desk& desk, const TitleCell& cell) {
     Frame frame;
     append(desk, frame, cell.heading, desk.lettering().body);
-    for (const std::string& line : cell.strong)
+    for (const std::string& line : cell.strong) {
         append(desk, frame, filled(line, desk.text.facts, desk.findings).value_or(""),
                desk.lettering().strong);
-    for (const std::string& line : cell.lines)
+    }
+    for (const std::string& line : cell.lines) {
         append(desk, frame, filled(line, desk.text.facts, desk.findings).value_or(""),
                desk.lettering().body);
+    }
     return frame;
 }
 
@@ -72,11 +74,12 @@ Frame pairs_cell(Desk& desk, const TitleCell& cell) {
             row_height = {};
         }
     }
-    if (column == 1)
+    if (column == 1) {
         frame.size.height += row_height;
-    else if (!frame.marks.empty())
+    } else if (!frame.marks.empty()) {
         frame.size.height -=
             line_pitch(desk.lettering().body) - desk.measure.cap_height(desk.lettering().body);
+    }
     return frame;
 }
 
@@ -143,10 +146,11 @@ Frame revisions_cell(Desk& desk, const TitleCell& cell) {
         lettering_height(1, desk.lettering().body, desk.measure) + 2 * desk.layout.table.pad_y;
     for (int i = static_cast<int>(rows.size()); i < cell.rows; ++i) {
         frame.size.height += empty_row;
-        if (i + 1 < cell.rows)
+        if (i + 1 < cell.rows) {
             frame.add(
                 polyline({{{}, frame.size.height}, {desk.width, frame.size.height}}, desk.rule()),
                 Role::rule);
+        }
     }
     return frame;
 }
@@ -241,9 +245,10 @@ void draw_title_block(Frame& frame, const Box& strip, const TitleBlockText& text
     frame.add(polyline({strip.low, {strip.low.x, strip.high.y}}, {block.outline_pen}), Role::rule);
     Length y = strip.low.y;
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        if (i > 0)
+        if (i > 0) {
             frame.add(polyline({{strip.low.x, y}, {strip.high.x, y}}, {block.outline_pen}),
                       Role::rule);
+        }
         frame.add(cells[i].frame, {strip.low.x + block.pad_x, y + block.pad_y});
         y += cells[i].frame.size.height + 2 * block.pad_y;
         if (cells[i].stretches)
