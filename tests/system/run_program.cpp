@@ -182,4 +182,13 @@ Outcome run_ohmfolio(const Command& arguments, const Circumstances& circumstance
     return run_program(command, circumstances);
 }
 
+bool has_terminals() {
+    const int controller = ::posix_openpt(O_RDWR | O_NOCTTY);
+    if (controller < 0) {
+        return false;
+    }
+    ::close(controller);
+    return true;
+}
+
 } // namespace ohmfolio::test

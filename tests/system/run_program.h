@@ -33,4 +33,7 @@ Outcome run_program(const Command& command, const Circumstances& circumstances =
 /// The program under test, with these arguments.
 Outcome run_ohmfolio(const Command& arguments, const Circumstances& circumstances = {});
 
+/// Whether this machine gives out pseudo-terminals; a bare root folder without /dev/pts does not.
+bool has_terminals();
+
 } // namespace ohmfolio::test
