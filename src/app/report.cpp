@@ -70,7 +70,7 @@ Json circuit_row(const System& system, const Study& study, std::size_t index) {
     const Circuit& circuit = system.circuits[index];
     const CircuitStudy& s = study.circuits[index];
     const Run& run = system.runs[static_cast<std::size_t>(circuit.run)];
-    const auto id = [&system](int e) { return system.equipment[static_cast<std::size_t>(e)].id; };
+    const auto id = [&system](int e) { return system.at(e).id; };
     Json out{{"tag", circuit.tag},
              {"from", id(system.source_end(circuit))},
              {"to", id(system.load_end(circuit))},
@@ -134,7 +134,7 @@ Json breaker_rows(const System& system, const Study& study) {
         const Breaker& b = system.breakers[i];
         const BreakerStudy& s = study.breakers[i];
         rows.push_back({{"tag", b.tag},
-                        {"at", system.equipment[static_cast<std::size_t>(b.at)].id},
+                        {"at", system.at(b.at).id},
                         {"circuit", system.circuits[static_cast<std::size_t>(b.circuit)].tag},
                         {"rating_A", number(s.rating)},
                         {"minimum_A", number(s.minimum)},
@@ -175,8 +175,7 @@ Json connection_rows(const System& system, const Study& study) {
                                {"reason", option.reason},
                                {"derivations", option.steps}});
         }
-        rows.push_back({{"at", system.equipment[static_cast<std::size_t>(connection.panel)].id},
-                        {"options", std::move(options)}});
+        rows.push_back({{"at", system.at(connection.panel).id}, {"options", std::move(options)}});
     }
     return rows;
 }

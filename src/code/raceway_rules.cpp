@@ -1,18 +1,10 @@
 // Raceway fill: Chapter 9 Tables 1, 4 and 5.
+#include "code/line.h"
 #include "code/rules.h"
 
 namespace ohmfolio {
 
 namespace {
-
-Heading line_for(const Desk& desk, std::string name, std::string symbol, std::string title,
-                 Citation cite) {
-    return {.subject = desk.subject,
-            .name = std::move(name),
-            .symbol = std::move(symbol),
-            .title = std::move(title),
-            .cite = std::move(cite)};
-}
 
 int count_of(const RacewayInput& input) {
     int count = 0;

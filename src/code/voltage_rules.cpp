@@ -1,20 +1,12 @@
 // Voltage change along conductors: Chapter 9 Tables 8 and 9.
 #include <cmath>
 
+#include "code/line.h"
 #include "code/rules.h"
 
 namespace ohmfolio {
 
 namespace {
-
-Heading line_for(const Desk& desk, std::string name, std::string symbol, std::string title,
-                 Citation cite) {
-    return {.subject = desk.subject,
-            .name = std::move(name),
-            .symbol = std::move(symbol),
-            .title = std::move(title),
-            .cite = std::move(cite)};
-}
 
 struct Resistance {
     CodeBook::Impedance impedance;

@@ -162,7 +162,7 @@ Fields fields_of(const System& system, const Study& study, const Equipment& equi
         f["service_equipment"] = panel->service_equipment ? "service equipment" : "";
     }
     for (const ConnectionStudy& connection : study.connections) {
-        if (&system.equipment[static_cast<std::size_t>(connection.panel)] != &equipment) {
+        if (&system.at(connection.panel) != &equipment) {
             continue;
         }
         for (const ConnectionOption& option : connection.options) {
@@ -190,7 +190,7 @@ std::string breaker_label(const System& system, const Study& study, int breaker)
     const auto index = static_cast<std::size_t>(breaker);
     const Breaker& b = system.breakers[index];
     // A new device in existing equipment is the one thing there that is new.
-    const bool stands_out = system.equipment[static_cast<std::size_t>(b.at)].existing;
+    const bool stands_out = system.at(b.at).existing;
     return b.tag + (stands_out ? " (N) " : " ") + amps(study.breakers[index].rating) + " " +
            std::to_string(b.poles) + "P";
 }

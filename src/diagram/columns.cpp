@@ -8,8 +8,6 @@ namespace ohmfolio::diagram {
 
 namespace {
 
-Length at_least(Length a, Length b) { return std::max(a, b); }
-
 bool beside(const Block& a, const Block& b) {
     return a.line - a.up < b.line + b.down && b.line - b.up < a.line + a.down;
 }
@@ -26,7 +24,7 @@ bool wired(const Plan& plan, const Block& a, const Block& b) {
 Length pitch(const Plan& plan, const Block& a, const Block& b) {
     const Length lettering = (a.width + b.width) / 2 + plan.spacing.block_gap;
     const Length wire = (a.body_width + b.body_width) / 2 + plan.spacing.wire_room;
-    return wired(plan, a, b) ? at_least(lettering, wire) : lettering;
+    return wired(plan, a, b) ? std::max(lettering, wire) : lettering;
 }
 
 int column_count(const Plan& plan) {
@@ -48,18 +46,18 @@ std::vector<Length> tight_columns(const Plan& plan, Length share) {
             if (block.column != column) {
                 continue;
             }
-            centre = at_least(centre, block.width / 2);
+            centre = std::max(centre, block.width / 2);
             for (const Block& right : plan.blocks) {
                 if (right.column < column && (beside(block, right) || wired(plan, block, right))) {
                     const Length gaps = share * (column - right.column);
-                    centre = at_least(centre, centres[static_cast<std::size_t>(right.column)] +
+                    centre = std::max(centre, centres[static_cast<std::size_t>(right.column)] +
                                                   pitch(plan, block, right) + gaps);
                 }
             }
         }
         for (const Block& block : plan.blocks) {
             if (block.column == column) {
-                centres.back() = at_least(centres.back(), centre + block.width / 2);
+                centres.back() = std::max(centres.back(), centre + block.width / 2);
             }
         }
     }
@@ -81,7 +79,7 @@ std::vector<Length> column_centres(const Plan& plan, Findings& findings) {
     const int gaps = std::max(column_count(plan) - 1, 1);
     const Length share = std::clamp(spare / gaps, Length{}, inches(0.9));
     std::vector<Length> centres = tight_columns(plan, share);
-    const Length margin = at_least(plan.area.width - centres.back(), Length{}) / 2;
+    const Length margin = std::max(plan.area.width - centres.back(), Length{}) / 2;
     centres.pop_back();
     for (Length& centre : centres) {
         centre = plan.area.width - margin - centre;

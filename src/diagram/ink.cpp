@@ -174,19 +174,13 @@ class Pencil {
     }
 
     void tag_ground(Length x, Length level, const std::string& shows) {
-        const Length cap = plan_.measure.cap_height(plan_.style.tag);
-        const Length width = plan_.measure.width("G1", plan_.style.tag) + cap;
-        const Box tag =
-            box_at({x + inches(0.06), level - inches(0.04) - cap * 7 / 4}, {width, cap * 7 / 4});
-        const Length baseline = tag.centre().y + cap / 2;
-        frame_.add(tag_outline(tag), Role::leader, shows);
-        frame_.add(Text{{tag.centre().x, baseline}, "G1", plan_.style.tag, Align::centre},
-                   Role::lettering, shows);
-        frame_.add(Anchor{tag.low, "diagram:G1"}, Role::none, shows);
-        frame_.add(Link{tag, "schedule:G1"}, Role::none, shows);
+        const Size tag = tag_size(plan_, "G1");
+        const Box box = box_at({x + inches(0.06), level - inches(0.04) - tag.height}, tag);
+        const Length baseline = box.centre().y + plan_.measure.cap_height(plan_.style.tag) / 2;
+        add_tag(plan_, frame_, box, "G1");
         const std::string size = name(plan_.study.grounding_electrode) + " " +
                                  std::string(name(plan_.system.grounding.material)) + " GEC";
-        frame_.add(Text{{tag.high.x + inches(0.06), baseline}, size, plan_.style.note},
+        frame_.add(Text{{box.high.x + inches(0.06), baseline}, size, plan_.style.note},
                    Role::lettering, shows);
     }
 

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "diagram/plan.h"
+#include "drawing/free_room.h"
 
 namespace ohmfolio::diagram {
 
@@ -18,25 +19,10 @@ struct Candidate {
     std::int64_t penalty = 0; ///< distance from the best place, in nanometres
 };
 
-/// What a tag must not touch.
-std::vector<Box> occupied(const Plan& plan, const Frame& frame) {
-    std::vector<Box> out;
-    for (const Mark& mark : frame.marks) {
-        if (const auto* text = std::get_if<Text>(&mark.item)) {
-            out.push_back(text_box(*text, plan.measure));
-        } else if (const auto* path = std::get_if<Path>(&mark.item)) {
-            if (mark.role == Role::wire || mark.role == Role::control) {
-                for (std::size_t i = 1; i < path->segments.size(); ++i) {
-                    const Point a = path->segments[i - 1].to, b = path->segments[i].to;
-                    out.push_back({{std::min(a.x, b.x), std::min(a.y, b.y)},
-                                   {std::max(a.x, b.x), std::max(a.y, b.y)}});
-                }
-            } else {
-                out.push_back(bounds(*path));
-            }
-        }
-    }
-    return out;
+/// Boxes that overlap or meet at an edge; a wire is a box without width.
+bool touches(const Box& a, const Box& b) {
+    return a.low.x < b.high.x + Length{1} && b.low.x < a.high.x + Length{1} &&
+           a.low.y < b.high.y + Length{1} && b.low.y < a.high.y + Length{1};
 }
 
 std::vector<Candidate> candidates(Point a, Point b, Size tag) {
@@ -84,18 +70,12 @@ std::optional<Box> best_place(const std::vector<Point>& wire, Size tag,
 
 } // namespace
 
-bool touches(const Box& a, const Box& b) {
-    return a.low.x < b.high.x + Length{1} && b.low.x < a.high.x + Length{1} &&
-           a.low.y < b.high.y + Length{1} && b.low.y < a.high.y + Length{1};
-}
-
 void letter(const Plan& plan, Frame& frame, Findings& findings) {
-    std::vector<Box> taken = occupied(plan, frame);
-    const Length cap = plan.measure.cap_height(plan.style.tag);
+    std::vector<Box> taken = taken_boxes(frame, plan.measure);
     for (const Wire& wire : plan.wires) {
         const std::string& tag = plan.system.circuits[static_cast<std::size_t>(wire.circuit)].tag;
-        const Size size{plan.measure.width(tag, plan.style.tag) + cap, cap * 7 / 4};
-        const auto place = best_place(wire.points, size, taken, box_at({}, plan.area));
+        const auto place =
+            best_place(wire.points, tag_size(plan, tag), taken, box_at({}, plan.area));
         if (!place) {
             findings.push_back({.rule = "diagram.tag_unplaced",
                                 .severity = Severity::warning,
@@ -105,15 +85,23 @@ void letter(const Plan& plan, Frame& frame, Findings& findings) {
             continue;
         }
         taken.push_back(*place);
-        frame.add(tag_outline(*place), Role::leader, "circuit:" + tag);
-        frame.add(Text{{place->centre().x, place->centre().y + cap / 2},
-                       tag,
-                       plan.style.tag,
-                       Align::centre},
-                  Role::lettering, "circuit:" + tag);
-        frame.add(Anchor{place->low, "diagram:" + tag}, Role::none, "circuit:" + tag);
-        frame.add(Link{*place, "schedule:" + tag}, Role::none, "circuit:" + tag);
+        add_tag(plan, frame, *place, tag);
     }
+}
+
+Size tag_size(const Plan& plan, const std::string& tag) {
+    const Length cap = plan.measure.cap_height(plan.style.tag);
+    return {plan.measure.width(tag, plan.style.tag) + cap, cap * 7 / 4};
+}
+
+void add_tag(const Plan& plan, Frame& frame, const Box& box, const std::string& tag) {
+    const std::string shows = "circuit:" + tag;
+    const Length cap = plan.measure.cap_height(plan.style.tag);
+    frame.add(tag_outline(box), Role::leader, shows);
+    frame.add(Text{{box.centre().x, box.centre().y + cap / 2}, tag, plan.style.tag, Align::centre},
+              Role::lettering, shows);
+    frame.add(Anchor{box.low, "diagram:" + tag}, Role::none, shows);
+    frame.add(Link{box, "schedule:" + tag}, Role::none, shows);
 }
 
 Path tag_outline(const Box& box) {

@@ -39,13 +39,13 @@ class Joined {
 };
 
 std::string terminal(const System& system, int equipment, const std::string& port) {
-    return "equipment:" + system.equipment[static_cast<std::size_t>(equipment)].id + "/" + port;
+    return "equipment:" + system.at(equipment).id + "/" + port;
 }
 
 bool has_bus(const Equipment& e) { return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>(); }
 
 void join_children(const System& system, int index, Joined& joined) {
-    const Equipment& e = system.equipment[static_cast<std::size_t>(index)];
+    const Equipment& e = system.at(index);
     const std::string bus = "bus:" + e.id + "/upper";
     for (std::size_t c = 0; c < system.circuits.size(); ++c) {
         const Circuit& circuit = system.circuits[c];
@@ -64,7 +64,7 @@ void join_children(const System& system, int index, Joined& joined) {
 
 /// The supply of a bus: through the main breaker or the MID's contact where there is one.
 void join_supply(const System& system, int index, const Circuit& circuit, Joined& joined) {
-    const Equipment& e = system.equipment[static_cast<std::size_t>(index)];
+    const Equipment& e = system.at(index);
     const std::string bus = "bus:" + e.id + "/upper";
     const auto* panel = e.as<Panel>();
     const std::string device = panel != nullptr && panel->main ? "main:" + e.id
@@ -80,7 +80,7 @@ void join_supply(const System& system, int index, const Circuit& circuit, Joined
 }
 
 void join_inside(const System& system, int index, Joined& joined) {
-    const Equipment& e = system.equipment[static_cast<std::size_t>(index)];
+    const Equipment& e = system.at(index);
     const std::string bus = "bus:" + e.id + "/upper";
     join_children(system, index, joined);
     if (has_bus(e)) {
@@ -114,7 +114,7 @@ Netlist intended_netlist(const System& system) {
     }
     for (const Circuit& circuit : system.circuits) {
         const int child = system.child_of(circuit);
-        const Equipment& e = system.equipment[static_cast<std::size_t>(child)];
+        const Equipment& e = system.at(child);
         joined.join(terminal(system, child, circuit.from),
                     terminal(system, system.parent_of(circuit), circuit.to));
         if (has_bus(e)) {

@@ -111,9 +111,7 @@ struct Plan {
 
     Block& block(int equipment) { return blocks[static_cast<std::size_t>(equipment)]; }
     const Block& block(int equipment) const { return blocks[static_cast<std::size_t>(equipment)]; }
-    const Equipment& of(const Block& b) const {
-        return system.equipment[static_cast<std::size_t>(b.equipment)];
-    }
+    const Equipment& of(const Block& b) const { return system.at(b.equipment); }
 };
 
 // The steps, in the order in which draw_diagram() takes them.
@@ -128,12 +126,15 @@ void letter(const Plan& plan, Frame& frame, Findings& findings);         ///< co
 
 /// The outline of a conductor tag: a flat hexagon.
 Path tag_outline(const Box& box);
-/// Boxes that overlap or meet at an edge; a wire is a box without width.
-bool touches(const Box& a, const Box& b);
+Size tag_size(const Plan& plan, const std::string& tag);
+/// A conductor tag in its box: outline, lettering, anchor, and the way to the schedule.
+void add_tag(const Plan& plan, Frame& frame, const Box& box, const std::string& tag);
 
 /// Every block and wire as sorted text: for tests and for comparing two layouts.
 std::string dump(const Plan& plan);
 
+/// Whether the equipment hangs on the backup side of its parent, and so stands at its right.
+bool is_backed_up(const Plan& plan, int equipment);
 /// Names of the graphic symbols that a block is drawn with.
 std::vector<std::string> symbols_needed(const Block& block);
 /// The symbol named; throws std::logic_error when it is missing, which `nest` has ruled out.

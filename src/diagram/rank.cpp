@@ -7,8 +7,6 @@
 
 namespace ohmfolio::diagram {
 
-namespace {
-
 bool is_backed_up(const Plan& plan, int equipment) {
     for (const Circuit& c : plan.system.circuits) {
         if (plan.system.child_of(c) == equipment) {
@@ -17,6 +15,8 @@ bool is_backed_up(const Plan& plan, int equipment) {
     }
     return false;
 }
+
+namespace {
 
 void rank_below(Plan& plan, int equipment, int column) {
     plan.block(equipment).column = column;

@@ -9,8 +9,6 @@ namespace ohmfolio::diagram {
 
 namespace {
 
-Length at_least(Length a, Length b) { return std::max(a, b); }
-
 Length text_height(std::size_t lines, const TextStyle& style, const Spacing& s) {
     return lines == 0 ? Length{}
                       : s.text_gap + static_cast<std::int64_t>(lines) * line_pitch(style);
@@ -23,8 +21,8 @@ Reach tap_reach(const Plan& plan, const Tap& tap) {
         const Symbol& symbol = symbol_of(plan, tap.symbol);
         const SymbolPort* port = symbol.port("load");
         const Length above = port != nullptr ? port->at.y : symbol.size.height / 2;
-        up = at_least(up, above);
-        down = at_least(down, symbol.size.height - above);
+        up = std::max(up, above);
+        down = std::max(down, symbol.size.height - above);
     }
     if (!tap.label.empty()) {
         up += text_height(1, plan.style.note, plan.spacing);
@@ -62,20 +60,6 @@ class Rows {
     }
 
   private:
-    bool backed_up(int child) const {
-        const Tap* tap = feed_of(child);
-        return tap != nullptr && tap->side == Side::left && tap->toward_utility;
-    }
-
-    const Tap* feed_of(int child) const {
-        for (const Tap& tap : plan_.block(child).taps) {
-            if (tap.toward_utility) {
-                return &tap;
-            }
-        }
-        return nullptr;
-    }
-
     std::vector<const Wire*> wires_between(int child, int parent) const {
         std::vector<const Wire*> out;
         for (const Wire& wire : plan_.wires) {
@@ -101,12 +85,12 @@ class Rows {
         Length last_tap{};
         for (const int child : plan_.system.children(equipment)) {
             stack_below(child);
-            if (backed_up(child)) {
+            if (is_backed_up(plan_, child)) {
                 continue;
             }
             Length line{};
             if (!first) {
-                line = at_least(cursor + row_gap_ + reach_of(child).up,
+                line = std::max(cursor + row_gap_ + reach_of(child).up,
                                 last_tap + plan_.spacing.tap_pitch);
             }
             for (const Wire* wire : wires_between(child, equipment)) {
@@ -128,8 +112,8 @@ class Rows {
         Reach whole{block.up, block.down};
         for (auto& [child, line] : lines) {
             plan_.block(child).line = line - middle; // relative, until settled
-            whole.up = at_least(whole.up, reach_of(child).up - (line - middle));
-            whole.down = at_least(whole.down, reach_of(child).down + (line - middle));
+            whole.up = std::max(whole.up, reach_of(child).up - (line - middle));
+            whole.down = std::max(whole.down, reach_of(child).down + (line - middle));
         }
         reach_of(equipment) = whole;
     }
@@ -191,15 +175,15 @@ class Rows {
         }
         for (const Tap& tap : block.taps) {
             const Reach reach = tap_reach(plan_, tap);
-            up = at_least(up, reach.up - tap.y + pad_over_taps(block));
-            down = at_least(down, reach.down + tap.y + pad_over_taps(block));
+            up = std::max(up, reach.up - tap.y + pad_over_taps(block));
+            down = std::max(down, reach.down + tap.y + pad_over_taps(block));
         }
         if (block.gateway) {
-            up = at_least(up, symbol_of(plan_, "gateway").size.height + s.body_pad +
+            up = std::max(up, symbol_of(plan_, "gateway").size.height + s.body_pad +
                                   s.gateway_drop + s.lead * 2);
         }
         if (!block.electrodes.empty()) {
-            down = at_least(down, symbol_of(plan_, "neutral-bond").size.height + s.tap_pitch);
+            down = std::max(down, symbol_of(plan_, "neutral-bond").size.height + s.tap_pitch);
         }
         block.body_up = up;
         block.body_down = down;
@@ -233,7 +217,7 @@ class Rows {
     void settle(int equipment, Length line) {
         plan_.block(equipment).line = line;
         for (const int child : plan_.system.children(equipment)) {
-            if (!backed_up(child)) {
+            if (!is_backed_up(plan_, child)) {
                 settle(child, line + plan_.block(child).line);
             }
         }
@@ -242,7 +226,7 @@ class Rows {
     /// What a block backs up hangs at its right, below all that already stands there.
     void hang_backed_up(int equipment) {
         for (const int child : plan_.system.children(equipment)) {
-            if (backed_up(child)) {
+            if (is_backed_up(plan_, child)) {
                 hang(equipment, child);
             }
             hang_backed_up(child);
@@ -254,7 +238,7 @@ class Rows {
         Length floor = block.line + lowest_right_tap(block) + plan_.spacing.tap_pitch;
         for (const Block& other : plan_.blocks) {
             if (other.column < block.column && settled(other.equipment)) {
-                floor = at_least(floor, other.line + other.down + row_gap_ + reach_of(child).up);
+                floor = std::max(floor, other.line + other.down + row_gap_ + reach_of(child).up);
             }
         }
         settle(child, floor);
@@ -270,7 +254,7 @@ class Rows {
         Length lowest{};
         for (const Tap& tap : block.taps) {
             if (tap.side == Side::right && (tap.toward_utility || !tap.load.empty())) {
-                lowest = at_least(lowest, tap.y);
+                lowest = std::max(lowest, tap.y);
             }
         }
         return lowest;
@@ -279,9 +263,8 @@ class Rows {
     /// Whether a block has its height: it is not backed up, nor below anything backed up that is
     /// still to be hung.
     bool settled(int equipment) const {
-        for (int e = equipment; e != plan_.system.root() && e >= 0;
-             e = plan_.system.equipment[static_cast<std::size_t>(e)].parent) {
-            if (backed_up(e) && std::find(hung_.begin(), hung_.end(), e) == hung_.end()) {
+        for (int e = equipment; e != plan_.system.root() && e >= 0; e = plan_.system.at(e).parent) {
+            if (is_backed_up(plan_, e) && std::find(hung_.begin(), hung_.end(), e) == hung_.end()) {
                 return false;
             }
         }

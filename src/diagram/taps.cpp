@@ -41,7 +41,7 @@ Tap child_tap(const Plan& plan, int circuit) {
 
 /// The tap of `equipment` where its own circuit to its parent begins.
 Tap parent_tap(const Plan& plan, int equipment, const Circuit& c) {
-    const Equipment& e = plan.system.equipment[static_cast<std::size_t>(equipment)];
+    const Equipment& e = plan.system.at(equipment);
     Tap tap;
     tap.terminal = c.from;
     tap.side = leaves_to_the_right(c) ? Side::left : Side::right;

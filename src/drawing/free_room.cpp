@@ -4,11 +4,7 @@
 
 namespace ohmfolio {
 
-namespace {
-
-/// Boxes that the marks take up. A square wire is taken leg by leg: its bounding box is mostly
-/// free.
-std::vector<Box> taken_by(const Frame& frame, const TextMeasure& measure) {
+std::vector<Box> taken_boxes(const Frame& frame, const TextMeasure& measure) {
     std::vector<Box> out;
     for (const Mark& mark : frame.marks) {
         if (const auto* text = std::get_if<Text>(&mark.item)) {
@@ -32,12 +28,10 @@ std::vector<Box> taken_by(const Frame& frame, const TextMeasure& measure) {
     return out;
 }
 
-} // namespace
-
 std::optional<Point> free_room(const Frame& frame, Size block, Length clear,
                                const TextMeasure& measure) {
     const Box whole = box_at({}, frame.size);
-    std::vector<Box> taken = taken_by(frame, measure);
+    std::vector<Box> taken = taken_boxes(frame, measure);
     // A free block can be pushed up and right until it meets a mark or the edge, so only such
     // places need to be tried.
     std::vector<Length> tops{whole.low.y};

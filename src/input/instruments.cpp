@@ -7,10 +7,6 @@
 namespace ohmfolio {
 namespace {
 
-const Equipment& at(const System& system, int index) {
-    return system.equipment[static_cast<std::size_t>(index)];
-}
-
 Electrode electrode(std::string_view word) {
     if (word == "two ground rods") {
         return Electrode::two_ground_rods;
@@ -37,7 +33,7 @@ Grounding grounding_at(int index, const Form& form) {
 
 /// A panel is backed up when its way to the utility leads through the backup side of a MID.
 bool is_backed_up(const System& system, const std::vector<Declared>& all, int panel) {
-    for (int i = panel; i >= 0; i = at(system, i).parent) {
+    for (int i = panel; i >= 0; i = system.at(i).parent) {
         if (all[static_cast<std::size_t>(i)].on_backup) {
             return true;
         }
@@ -60,11 +56,11 @@ bool has_gateway(const System& system, const Equipment& e) {
 /// along the chain.
 void link_controls(System& system, int gateway) {
     for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
-        const Equipment& e = at(system, i);
+        const Equipment& e = system.at(i);
         if (e.is<Mid>()) {
             system.controls.push_back({gateway, i, "MID CONTROL"});
         } else if (e.is<Battery>()) {
-            const bool chained = at(system, e.parent).is<Battery>();
+            const bool chained = system.at(e.parent).is<Battery>();
             system.controls.push_back({chained ? e.parent : gateway, i, "STORAGE CONTROL"});
         }
     }
@@ -89,7 +85,7 @@ void place_service(System& system, const std::vector<Declared>& all) {
 void place_instruments(System& system) {
     int first_gateway = -1;
     for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
-        if (has_gateway(system, at(system, i))) {
+        if (has_gateway(system, system.at(i))) {
             add_transformer(system, i, outgoing_terminal(system, i, 0), true, i);
             first_gateway = first_gateway < 0 ? i : first_gateway;
         }

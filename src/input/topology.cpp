@@ -6,21 +6,17 @@
 namespace ohmfolio {
 namespace {
 
-const Equipment& at(const System& system, int index) {
-    return system.equipment[static_cast<std::size_t>(index)];
-}
-
 int branches_of(const System& system, int equipment) {
     return static_cast<int>(std::ranges::count_if(
-        system.children(equipment), [&](int i) { return at(system, i).is<BranchArray>(); }));
+        system.children(equipment), [&](int i) { return system.at(i).is<BranchArray>(); }));
 }
 
 /// Inputs of `parent` that `child` competes for: of a MID, those for PV or those for storage.
 bool same_inputs(const System& system, int parent, int one, int other) {
-    if (!at(system, parent).is<Mid>()) {
+    if (!system.at(parent).is<Mid>()) {
         return true;
     }
-    return !at(system, other).is<Panel>() &&
+    return !system.at(other).is<Panel>() &&
            behind(system, one).storage == behind(system, other).storage;
 }
 
@@ -29,19 +25,19 @@ bool same_inputs(const System& system, int parent, int one, int other) {
 Behind behind(const System& system, int equipment) {
     Behind result;
     for (const int i : system.subtree(equipment)) {
-        result.pv |= at(system, i).is<BranchArray>();
-        result.storage |= at(system, i).is<Battery>();
-        result.loads |= at(system, i).is<Panel>();
+        result.pv |= system.at(i).is<BranchArray>();
+        result.storage |= system.at(i).is<Battery>();
+        result.loads |= system.at(i).is<Panel>();
     }
     return result;
 }
 
 int circuit_count(const System& system, int child) {
-    return at(system, child).is<JunctionBox>() ? branches_of(system, child) : 1;
+    return system.at(child).is<JunctionBox>() ? branches_of(system, child) : 1;
 }
 
 std::string outgoing_terminal(const System& system, int child, int n) {
-    const Equipment& e = at(system, child);
+    const Equipment& e = system.at(child);
     if (e.is<JunctionBox>()) {
         return fmt::format("out{}", n + 1);
     }
@@ -55,7 +51,7 @@ std::string outgoing_terminal(const System& system, int child, int n) {
 }
 
 int first_input(const System& system, int child) {
-    const int parent = at(system, child).parent;
+    const int parent = system.at(child).parent;
     int number = 1;
     for (const int sibling : system.children(parent)) {
         if (sibling == child) {
@@ -67,7 +63,7 @@ int first_input(const System& system, int child) {
 }
 
 std::string incoming_terminal(const System& system, int child, int n) {
-    const Equipment& parent = at(system, at(system, child).parent);
+    const Equipment& parent = system.at(system.at(child).parent);
     if (parent.is<Disconnect>() || parent.is<Meter>()) {
         return "load";
     }
@@ -80,7 +76,7 @@ std::string incoming_terminal(const System& system, int child, int n) {
     if (!parent.is<Mid>()) {
         return fmt::format("in{}", first_input(system, child) + n);
     }
-    if (at(system, child).is<Panel>()) {
+    if (system.at(child).is<Panel>()) {
         return "backup";
     }
     return fmt::format("{}{}", behind(system, child).storage ? "storage" : "pv",
@@ -88,11 +84,11 @@ std::string incoming_terminal(const System& system, int child, int n) {
 }
 
 bool device_at_parent(const System& system, int child) {
-    const int index = at(system, child).parent;
+    const int index = system.at(child).parent;
     if (index < 0) {
         return false;
     }
-    const Equipment& parent = at(system, index);
+    const Equipment& parent = system.at(index);
     const auto* disconnect = system.ratings<DisconnectRatings>(parent);
     return parent.is<Combiner>() || parent.is<Mid>() || parent.is<Panel>() ||
            (disconnect != nullptr && disconnect->fused);
@@ -105,7 +101,7 @@ int service_meter(const System& system) {
 
 bool is_service_equipment(const System& system, int equipment) {
     const int meter = service_meter(system);
-    return meter >= 0 && at(system, equipment).parent == meter;
+    return meter >= 0 && system.at(equipment).parent == meter;
 }
 
 } // namespace ohmfolio

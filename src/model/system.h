@@ -199,6 +199,7 @@ struct System {
     double voltage_change_limit = 0.02; ///< PV to point of connection; common practice
     double ratio_limit = 0;             ///< DC/AC; 0: the record's
 
+    const Equipment& at(int index) const { return equipment[static_cast<std::size_t>(index)]; }
     int root() const;                               ///< the utility
     std::vector<int> children(int equipment) const; ///< in the order of the text
     int find(std::string_view id) const;            ///< -1 when absent

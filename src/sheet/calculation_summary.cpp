@@ -132,13 +132,13 @@ Table summary_table(const std::vector<SummaryLine>& lines, const TriedSteps& tri
 
 std::vector<std::string> reading_notes(const Job& job) {
     std::vector<std::string> notes{
-        fmt::format("ALL PARAGRAPHS: {}. A LINE WITHOUT A PARAGRAPH RESTS ON THE NAMEPLATE.",
-                    drafting_case(name(job.system.edition))),
+        drafting_case(fmt::format("{} {}. {}", job.texts.remarks.paragraphs,
+                                  name(job.system.edition), job.texts.remarks.without_paragraph)),
         drafting_case(job.texts.remarks.calculations)};
     const auto sections = unverified_paragraphs(job);
     if (!sections.empty()) {
-        notes.push_back(fmt::format("COMPARE WITH THE ADOPTED TEXT, THESE REST ON ONE SOURCE: {}.",
-                                    join(sections, ", ")));
+        notes.push_back(drafting_case(job.texts.remarks.unverified) + " " + join(sections, ", ") +
+                        ".");
     }
     return notes;
 }

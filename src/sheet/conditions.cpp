@@ -46,9 +46,7 @@ bool has_several_sources(const System& system, const Study& study) {
 
 bool has_new_service_equipment(const System& system, const Study&) {
     const auto list = service_equipment(system);
-    return std::any_of(list.begin(), list.end(), [&](int e) {
-        return !system.equipment[static_cast<std::size_t>(e)].existing;
-    });
+    return std::any_of(list.begin(), list.end(), [&](int e) { return !system.at(e).existing; });
 }
 
 bool has_existing_equipment(const System& system, const Study&) {

@@ -13,10 +13,10 @@ namespace {
 std::string percent(double fraction, int decimals) { return decimal(fraction * 100, decimals); }
 
 std::string source_id(const System& system, const Circuit& circuit) {
-    return equipment_at(system, system.source_end(circuit)).id;
+    return system.at(system.source_end(circuit)).id;
 }
 std::string load_id(const System& system, const Circuit& circuit) {
-    return equipment_at(system, system.load_end(circuit)).id;
+    return system.at(system.load_end(circuit)).id;
 }
 
 void add_empty(RowMaker& row, std::size_t count) {
@@ -107,7 +107,7 @@ Row conductor_row(const System& system, const Study& study, std::size_t index,
 Row electrode_conductor_row(const System& system, const Study& study, std::size_t columns) {
     RowMaker row("circuit:G1");
     row.tag("G1", "schedule:G1", calculation_anchor(study, "grounding:GEC"));
-    row.add(equipment_at(system, system.grounding.at).id).add("GES");
+    row.add(system.at(system.grounding.at).id).add("GES");
     row.add(electrode_conductor_words(system, study));
     add_empty(row, columns - 5);
     row.add(without_verb(study.derivation(study.grounding_steps.back()).governs));

@@ -67,9 +67,7 @@ Cell cell_of(std::string_view text, std::string shows) {
 }
 
 bool is_existing(const System& system, const Circuit& circuit) {
-    const auto at = [&](int e) -> const Equipment& {
-        return system.equipment[static_cast<std::size_t>(e)];
-    };
+    const auto at = [&](int e) -> const Equipment& { return system.at(e); };
     return stays(at(system.child_of(circuit))) && stays(at(system.parent_of(circuit)));
 }
 

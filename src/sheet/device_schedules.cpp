@@ -18,7 +18,7 @@ std::string enclosure_of(const System& system, const Equipment& e) {
 /// "C14, from MID-1" on the way of a source's power, "C15, to BLP" toward loads.
 std::string protects(const System& system, const Circuit& circuit) {
     const bool toward_loads = system.source_end(circuit) == system.parent_of(circuit);
-    const Equipment& far = equipment_at(system, system.child_of(circuit));
+    const Equipment& far = system.at(system.child_of(circuit));
     return fmt::format("{}, {} {}", circuit.tag, toward_loads ? "to" : "from", far.id);
 }
 
@@ -31,7 +31,7 @@ std::string origin_of_rating(bool stated, bool existing) {
 Row breaker_row(const System& system, const Study& study, std::size_t index) {
     const Breaker& breaker = system.breakers[index];
     const BreakerStudy& result = study.breakers[index];
-    const Equipment& holder = equipment_at(system, breaker.at);
+    const Equipment& holder = system.at(breaker.at);
     const Circuit* circuit =
         breaker.circuit < 0 ? nullptr : &system.circuits[static_cast<std::size_t>(breaker.circuit)];
     const bool existing = circuit && is_existing(system, *circuit);
@@ -80,7 +80,7 @@ std::string required_through(const System& system, const Study& study, int equip
 }
 
 Row disconnect_row(const System& system, const Study& study, int index) {
-    const Equipment& e = equipment_at(system, index);
+    const Equipment& e = system.at(index);
     const auto* ratings = system.ratings<DisconnectRatings>(e);
     RowMaker row("equipment:" + e.id);
     row.tag(id_with_status(e)).add(e.title).add(required_through(system, study, index));
@@ -107,21 +107,21 @@ std::string circuit_at(const System& system, const CurrentTransformer& transform
 }
 
 Row transformer_row(const System& system, const CurrentTransformer& transformer) {
-    const Equipment& at = equipment_at(system, transformer.at);
+    const Equipment& at = system.at(transformer.at);
     RowMaker row("equipment:" + at.id);
     row.tag(transformer.tag);
     row.add(transformer.production ? "Production current transformer"
                                    : "Consumption current transformer");
     row.add(id_with_status(at)).add(circuit_at(system, transformer));
-    row.add(transformer.reports_to < 0 ? none : equipment_at(system, transformer.reports_to).id);
+    row.add(transformer.reports_to < 0 ? none : system.at(transformer.reports_to).id);
     return row.row();
 }
 
 Row control_row(const System& system, const ControlLink& link) {
-    const Equipment& from = equipment_at(system, link.from);
+    const Equipment& from = system.at(link.from);
     RowMaker row("equipment:" + from.id);
     row.add(none).add(link.purpose).add(id_with_status(from)).add(none);
-    row.add(id_with_status(equipment_at(system, link.to)));
+    row.add(id_with_status(system.at(link.to)));
     return row.row();
 }
 
@@ -153,7 +153,7 @@ Table disconnect_schedule(const System& system, const Study& study) {
         number_column("Lockable"),  number_column("SCCR\nkA"), text_column("Enclosure"),
         text_column("Location"),    text_column("Use", 3.6)};
     for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
-        if (equipment_at(system, i).is<Disconnect>())
+        if (system.at(i).is<Disconnect>())
             table.rows.push_back(disconnect_row(system, study, i));
     }
     return table;

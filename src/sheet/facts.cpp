@@ -67,7 +67,7 @@ void size_facts(const Totals& totals, Facts& facts) {
 std::string id_and_location(const System& system, const std::vector<int>& list) {
     if (list.empty())
         return {};
-    const Equipment& e = system.equipment[static_cast<std::size_t>(list.front())];
+    const Equipment& e = system.at(list.front());
     return e.location.empty() ? e.id : fmt::format("{}, {}", e.id, e.location);
 }
 
@@ -97,7 +97,7 @@ void connection_facts(const System& system, const Study& study, Facts& facts) {
     for (const ConnectionStudy& connection : study.connections) {
         if (connection.panel < 0 || !panel.empty())
             continue;
-        const Equipment& e = system.equipment[static_cast<std::size_t>(connection.panel)];
+        const Equipment& e = system.at(connection.panel);
         panel = fmt::format("{} {}", e.id, e.title);
         if (connection.breaker >= 0) {
             const auto index = static_cast<std::size_t>(connection.breaker);

@@ -30,9 +30,7 @@ struct Job {
     Size area; ///< of the drawing, inside border and title block
     Findings& findings;
 
-    const Equipment& equipment(int index) const {
-        return system.equipment[static_cast<std::size_t>(index)];
-    }
+    const Equipment& equipment(int index) const { return system.at(index); }
 };
 
 /// A packet's table of contents, known once all pages are laid out.

@@ -32,7 +32,7 @@ Space source_space(const System& system, const Study& study, std::size_t index) 
     const Breaker& breaker = system.breakers[index];
     const Circuit& circuit = system.circuits[static_cast<std::size_t>(breaker.circuit)];
     const bool toward_loads = system.source_end(circuit) == system.parent_of(circuit);
-    const Equipment& far = equipment_at(system, system.child_of(circuit));
+    const Equipment& far = system.at(system.child_of(circuit));
     return {breaker.tag,
             fmt::format("{}, {} {}", circuit.tag, toward_loads ? "to" : "from", far.id),
             study.breakers[index].rating,
@@ -60,7 +60,7 @@ std::string panel_title(const System& system, const Equipment& e, const Panel& p
 } // namespace
 
 Table panel_schedule(const System& system, const Study& study, int index) {
-    const Equipment& e = equipment_at(system, index);
+    const Equipment& e = system.at(index);
     const Panel& panel = *e.as<Panel>();
     const std::string shows = "equipment:" + e.id;
     Table table;

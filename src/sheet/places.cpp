@@ -10,14 +10,10 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Equipment& at(const System& system, int equipment) {
-    return system.equipment[static_cast<std::size_t>(equipment)];
-}
-
 template <class Wanted> std::vector<int> all_of_kind(const System& system, Wanted wanted) {
     std::vector<int> list;
     for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
-        if (wanted(at(system, i)))
+        if (wanted(system.at(i)))
             list.push_back(i);
     }
     return list;
@@ -31,7 +27,7 @@ Source source_beyond(const System& system, int equipment) {
     bool pv = false;
     bool storage = false;
     for (const int e : system.subtree(equipment)) {
-        const Equipment& each = at(system, e);
+        const Equipment& each = system.at(e);
         if (each.is<Panel>() || each.is<Mid>() || each.is<Utility>())
             return Source::mixed;
         pv = pv || each.is<BranchArray>();
@@ -45,7 +41,7 @@ Source source_beyond(const System& system, int equipment) {
 int count_of_source(const System& system, int equipment) {
     int count = 0;
     for (const int e : system.subtree(equipment))
-        count += at(system, e).is<BranchArray>() || at(system, e).is<Battery>() ? 1 : 0;
+        count += system.at(e).is<BranchArray>() || system.at(e).is<Battery>() ? 1 : 0;
     return count;
 }
 
@@ -55,20 +51,20 @@ int disconnect_of(const System& system, int top) {
     const int all = count_of_source(system, top);
     int e = top;
     while (count_of_source(system, e) == all) {
-        if (at(system, e).is<Disconnect>())
+        if (system.at(e).is<Disconnect>())
             return e;
         const auto children = system.children(e);
         if (children.empty())
             break;
         e = children.front();
     }
-    return at(system, top).parent;
+    return system.at(top).parent;
 }
 
 std::vector<int> disconnects_of(const System& system, Source source) {
     std::vector<int> list;
     for (int e = 0; e < static_cast<int>(system.equipment.size()); ++e) {
-        const int parent = at(system, e).parent;
+        const int parent = system.at(e).parent;
         if (parent < 0 || source_beyond(system, e) != source ||
             source_beyond(system, parent) == source)
             continue;
@@ -89,13 +85,13 @@ std::vector<int> connection_panels(const Study& study) {
 }
 
 bool holds_several_sources(const System& system, int equipment) {
-    const Equipment& each = at(system, equipment);
+    const Equipment& each = system.at(equipment);
     // A combiner is fed by its branches and back from the bus it feeds.
     if (!each.is<Panel>() && !each.is<Mid>() && !each.is<Combiner>())
         return false;
     const auto below = system.subtree(equipment);
     return std::any_of(below.begin(), below.end(), [&](int e) {
-        return at(system, e).is<BranchArray>() || at(system, e).is<Battery>();
+        return system.at(e).is<BranchArray>() || system.at(e).is<Battery>();
     });
 }
 
@@ -113,7 +109,7 @@ std::vector<int> bonding_point(const System& system, const Study&) {
 }
 
 SourceRow row(const System& system, std::string source, std::string disconnect, int equipment) {
-    return {std::move(source), std::move(disconnect), at(system, equipment).location};
+    return {std::move(source), std::move(disconnect), system.at(equipment).location};
 }
 
 } // namespace
@@ -186,25 +182,25 @@ const Place* find_place(std::string_view name) {
 std::vector<SourceRow> source_directory(const System& system) {
     std::vector<SourceRow> rows;
     for (const int e : service_equipment(system))
-        rows.push_back(row(system, "Utility", at(system, e).id + " main breaker", e));
+        rows.push_back(row(system, "Utility", system.at(e).id + " main breaker", e));
     for (const int e : pv_disconnects(system))
-        rows.push_back(row(system, "Photovoltaic system", at(system, e).id, e));
+        rows.push_back(row(system, "Photovoltaic system", system.at(e).id, e));
     for (const int e : storage_disconnects(system))
-        rows.push_back(row(system, "Energy storage system", at(system, e).id, e));
+        rows.push_back(row(system, "Energy storage system", system.at(e).id, e));
     return rows;
 }
 
 std::string ids(const System& system, const std::vector<int>& equipment) {
     std::vector<std::string> names;
     for (const int e : equipment)
-        names.push_back(at(system, e).id);
+        names.push_back(system.at(e).id);
     return join(names, ", ");
 }
 
 std::string locations(const System& system, const std::vector<int>& equipment) {
     std::vector<std::string> names;
     for (const int e : equipment) {
-        const std::string& location = at(system, e).location;
+        const std::string& location = system.at(e).location;
         if (!location.empty() && std::find(names.begin(), names.end(), location) == names.end())
             names.push_back(location);
     }

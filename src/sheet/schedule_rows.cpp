@@ -29,10 +29,6 @@ Column number_column(std::string_view heading) {
     return {drafting_case(heading), Align::centre, {}};
 }
 
-const Equipment& equipment_at(const System& system, int equipment) {
-    return system.equipment[static_cast<std::size_t>(equipment)];
-}
-
 std::string id_with_status(const Equipment& e) { return e.existing ? e.id + " (E)" : e.id; }
 
 std::string schedule_amps(Amps amps) {

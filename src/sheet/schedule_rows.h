@@ -28,7 +28,6 @@ Column text_column(std::string_view heading, double widest_inches = 0);
 /// Numbers stand in the middle, clear of the words of the next column.
 Column number_column(std::string_view heading);
 
-const Equipment& equipment_at(const System& system, int equipment);
 /// "MSP (E)": the customary mark of a drawing that adds to what exists.
 std::string id_with_status(const Equipment& e);
 

@@ -37,6 +37,8 @@ void read_notes(const toml_text::Node& node, SheetTexts& texts, Findings& findin
     texts.remarks.conductors = remarks.text("conductors");
     texts.remarks.calculations = remarks.text("calculations");
     texts.remarks.placards = remarks.text("placards");
+    texts.remarks.paragraphs = remarks.text("paragraphs");
+    texts.remarks.without_paragraph = remarks.text("without_paragraph");
     texts.remarks.unverified = remarks.text("unverified");
     texts.remarks.unverified_placards = remarks.text("unverified_placards");
     remarks.finish();

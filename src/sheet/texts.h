@@ -74,7 +74,9 @@ struct Placard {
 struct Remarks {
     std::string conductors; ///< below the conductor schedule
     std::string calculations, placards;
-    std::string unverified;          ///< what the star after a section of a calculation means
+    std::string paragraphs;        ///< before the edition of all paragraphs of the calculations
+    std::string without_paragraph; ///< what a line of a calculation without one rests on
+    std::string unverified;        ///< before the list of paragraphs of the calculations to compare
     std::string unverified_placards; ///< before the list of sections at the foot of the placards
 };
 

@@ -47,6 +47,14 @@ Candidates larger_breaker(const Situation& here) {
     return larger_breakers(here, here.tagged(here.system.breakers));
 }
 
+Candidate left_to_be_sized(const Situation& here, std::size_t breaker) {
+    Candidate candidate{
+        fmt::format("the rating of {} left to be sized", here.system.breakers[breaker].tag),
+        here.system};
+    candidate.system.breakers[breaker].stated.reset();
+    return candidate;
+}
+
 /// Every stated breaker of the finding's place left to be sized.
 Candidates breaker_left_out(const Situation& here) {
     Candidates candidates;
@@ -54,10 +62,7 @@ Candidates breaker_left_out(const Situation& here) {
         const Breaker& breaker = here.system.breakers[i];
         if (!breaker.stated || breaker.stated->span != here.finding.span)
             continue;
-        Candidate candidate{fmt::format("the rating of {} left to be sized", breaker.tag),
-                            here.system};
-        candidate.system.breakers[i].stated.reset();
-        candidates.push_back(std::move(candidate));
+        candidates.push_back(left_to_be_sized(here, i));
     }
     return candidates;
 }
@@ -163,10 +168,7 @@ Candidates smaller_feeder(const Situation& here) {
         const bool near = breaker.at == index || here.system.child_of(circuit) == index;
         if (!near || !breaker.stated)
             continue;
-        Candidate candidate{fmt::format("the rating of {} left to be sized", breaker.tag),
-                            here.system};
-        candidate.system.breakers[i].stated.reset();
-        candidates.push_back(std::move(candidate));
+        candidates.push_back(left_to_be_sized(here, i));
     }
     return candidates;
 }

@@ -7,12 +7,29 @@ namespace ohmfolio::workings {
 
 namespace {
 
-/// Records one limit of the microinverter and checks a voltage against it.
+/// A limit of the microinverter's input, and the line that checks it.
+struct VoltageLimit {
+    std::string name, symbol, title;
+    std::string kept; ///< title of the check
+    Citation cite;
+    Volts value{};
+};
+
+/// Records the limit and checks a voltage against it.
 PairVerdict check_voltage(Desk& desk, std::string rule, const Term<Volts>& voltage,
-                          std::string_view relation, const Heading& limit, Volts limit_value,
-                          const Heading& check) {
-    const auto bound = desk.sheet.state(limit, limit_value);
-    const bool passes = desk.sheet.check(check, voltage, relation, bound);
+                          std::string_view relation, const VoltageLimit& limit) {
+    const auto bound = desk.sheet.state({.subject = desk.subject,
+                                         .name = limit.name,
+                                         .symbol = limit.symbol,
+                                         .title = limit.title,
+                                         .cite = limit.cite},
+                                        limit.value);
+    const bool passes = desk.sheet.check({.subject = desk.subject,
+                                          .name = limit.name + "_kept",
+                                          .symbol = {},
+                                          .title = limit.kept,
+                                          .cite = limit.cite},
+                                         voltage, relation, bound);
     return {std::move(rule), desk.sheet.all().back().id, passes};
 }
 
@@ -21,17 +38,12 @@ PairVerdict check_input_limit(Desk& desk, const PairInput& pair) {
     const auto cold = cold_open_circuit_voltage(
         desk, {.voc = module.voc, .per_celsius = module.voc_per_celsius, .coldest = pair.coldest});
     return check_voltage(desk, "module.input.voltage", cold, "≤",
-                         {.subject = desk.subject,
-                          .name = "input_limit",
+                         {.name = "input_limit",
                           .symbol = "V_in,max",
                           .title = "Input voltage limit of the microinverter",
-                          .cite = desk.book.cite(paragraph::input_voltage)},
-                         pair.microinverter.input_limit,
-                         {.subject = desk.subject,
-                          .name = "input_limit_kept",
-                          .symbol = {},
-                          .title = "Coldest open-circuit voltage within the input limit",
-                          .cite = desk.book.cite(paragraph::input_voltage)});
+                          .kept = "Coldest open-circuit voltage within the input limit",
+                          .cite = desk.book.cite(paragraph::input_voltage),
+                          .value = pair.microinverter.input_limit});
 }
 
 PairVerdict check_window_top(Desk& desk, const PairInput& pair) {
@@ -39,17 +51,12 @@ PairVerdict check_window_top(Desk& desk, const PairInput& pair) {
         power_point_voltage(desk, "cold_power_point", pair.module.vmp, pair.module.vmp_per_celsius,
                             pair.coldest, "Voltage at maximum power, coldest");
     return check_voltage(desk, "module.window.cold", cold, "≤",
-                         {.subject = desk.subject,
-                          .name = "tracking_high",
+                         {.name = "tracking_high",
                           .symbol = "V_track,max",
                           .title = "Top of the tracking window",
-                          .cite = desk.book.cite(paragraph::tracking)},
-                         pair.microinverter.tracking_high,
-                         {.subject = desk.subject,
-                          .name = "tracking_high_kept",
-                          .symbol = {},
-                          .title = "Coldest voltage at maximum power within the window",
-                          .cite = desk.book.cite(paragraph::tracking)});
+                          .kept = "Coldest voltage at maximum power within the window",
+                          .cite = desk.book.cite(paragraph::tracking),
+                          .value = pair.microinverter.tracking_high});
 }
 
 PairVerdict check_window_bottom(Desk& desk, const PairInput& pair) {
@@ -57,17 +64,12 @@ PairVerdict check_window_bottom(Desk& desk, const PairInput& pair) {
         power_point_voltage(desk, "hot_power_point", pair.module.vmp, pair.module.vmp_per_celsius,
                             pair.hot_cell, "Voltage at maximum power, hottest cells");
     return check_voltage(desk, "module.window.hot", hot, "≥",
-                         {.subject = desk.subject,
-                          .name = "tracking_low",
+                         {.name = "tracking_low",
                           .symbol = "V_track,min",
                           .title = "Bottom of the tracking window",
-                          .cite = desk.book.cite(paragraph::tracking)},
-                         pair.microinverter.tracking_low,
-                         {.subject = desk.subject,
-                          .name = "tracking_low_kept",
-                          .symbol = {},
-                          .title = "Hottest voltage at maximum power within the window",
-                          .cite = desk.book.cite(paragraph::tracking)});
+                          .kept = "Hottest voltage at maximum power within the window",
+                          .cite = desk.book.cite(paragraph::tracking),
+                          .value = pair.microinverter.tracking_low});
 }
 
 /// Nothing where the nameplate states no limit.

@@ -10,10 +10,6 @@ using namespace ohmfolio;
 
 namespace {
 
-bool says(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 const std::string& sample_pdf() {
     static const std::string pdf = to_pdf(sample_packet(), house_lettering());
     return pdf;

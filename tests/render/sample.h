@@ -135,4 +135,8 @@ inline Outcome run(const std::string& command) {
     return outcome;
 }
 
+inline bool says(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
 } // namespace ohmfolio

@@ -5,10 +5,6 @@ using namespace ohmfolio;
 
 namespace {
 
-bool says(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 std::string sample_svg() { return to_svg(sample_packet().sheets.front(), house_lettering()); }
 
 } // namespace

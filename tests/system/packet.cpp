@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <regex>
 #include <set>
 #include <stdexcept>
 
@@ -165,6 +166,15 @@ std::vector<std::string> cited_sections(const Json& report) {
         add(finding.at("section"));
     }
     return {sections.begin(), sections.end()};
+}
+
+std::vector<std::string> all_matches(const std::string& text, const std::string& pattern) {
+    const std::regex expression(pattern);
+    std::vector<std::string> found;
+    for (std::sregex_iterator i(text.begin(), text.end(), expression), end; i != end; ++i) {
+        found.push_back((*i)[1]);
+    }
+    return found;
 }
 
 } // namespace ohmfolio::test

@@ -60,6 +60,9 @@ std::string flattened(std::string_view text);
 std::size_t find_word(std::string_view text, std::string_view word, std::size_t from = 0);
 bool has_word(std::string_view text, std::string_view word);
 
+/// What the first group of `pattern`, a regular expression, matches, each time.
+std::vector<std::string> all_matches(const std::string& text, const std::string& pattern);
+
 /// "50" for 50.0.
 std::string whole_number(const Json& value);
 /// Sections of the code that the report cites, without the edition before them: "705.12(B)(3)".

@@ -1,8 +1,8 @@
 /// The repository itself: which room includes which, and whether the README tells the truth.
-#include <regex>
 
 #include "catch.h"
 #include "folders.h"
+#include "packet.h"
 #include "run_program.h"
 
 using namespace ohmfolio::test;
@@ -28,15 +28,6 @@ void check_refused(const std::string& path, const std::string& text, int line) {
     CHECK(outcome.exit_code == 1);
     CHECK(outcome.out.find("/" + path + ":" + std::to_string(line) + ": ") != std::string::npos);
     CHECK(outcome.out.find("in order") == std::string::npos);
-}
-
-std::vector<std::string> all_matches(const std::string& text, const std::string& pattern) {
-    const std::regex expression(pattern);
-    std::vector<std::string> found;
-    for (std::sregex_iterator i(text.begin(), text.end(), expression), end; i != end; ++i) {
-        found.push_back((*i)[1]);
-    }
-    return found;
 }
 
 } // namespace

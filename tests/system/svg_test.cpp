@@ -1,5 +1,4 @@
 /// The SVGs, judged by libxml2.
-#include <regex>
 #include <set>
 
 #include "catch.h"
@@ -12,15 +11,6 @@ namespace {
 /// Text nodes of the <text> elements, as libxml2 reads them, one a line.
 std::string lettering_of(const std::filesystem::path& svg) {
     return run_program({"xmllint", "--xpath", "//*[local-name()='text']/text()", svg.string()}).out;
-}
-
-std::vector<std::string> all_matches(const std::string& text, const std::string& pattern) {
-    const std::regex expression(pattern);
-    std::vector<std::string> found;
-    for (std::sregex_iterator i(text.begin(), text.end(), expression), end; i != end; ++i) {
-        found.push_back((*i)[1]);
-    }
-    return found;
 }
 
 } // namespace
