@@ -1,5 +1,5 @@
 // Sources on a busbar: each rule by which 705.12 lets them connect on the load side.
-#include "code/rules.h"
+#include "code/bus_rules.h"
 
 namespace ohmfolio {
 

@@ -207,10 +207,11 @@ Feet CodeBook::nipple_length() const { return tables_->nipple_length; }
 std::string CodeBook::table_name(std::string_view table) const { return cite_table(table).section; }
 
 Citation CodeBook::cite_table(std::string_view table) const {
-    const auto place = tables_->names.find(table);
-    if (place == tables_->names.end())
-        throw std::logic_error("the code book has no table " + std::string(table));
-    return {name(edition_), place->second.cite, place->second.unverified};
+    const TableRow file = code_tables().file(table);
+    const auto latest = file.as_of(edition_);
+    if (!latest)
+        file.fault("no edition up to " + name(edition_) + " is listed");
+    return {name(edition_), latest->text("cite"), latest->flag("unverified")};
 }
 
 std::vector<WireSize> CodeBook::listed_sizes(Material material) const {

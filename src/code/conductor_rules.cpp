@@ -7,8 +7,8 @@
 #include <stdexcept>
 
 #include "base/text.h"
+#include "code/conductor_rules.h"
 #include "code/conductor_trial.h"
-#include "code/rules.h"
 
 namespace ohmfolio {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "code/rules.h"
+#include "code/conductor_rules.h"
 
 namespace ohmfolio {
 

@@ -1,7 +1,7 @@
 // Equipment grounding conductors and the grounding electrode conductor.
 #include <algorithm>
 
-#include "code/rules.h"
+#include "code/grounding_rules.h"
 
 namespace ohmfolio {
 

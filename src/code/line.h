@@ -4,7 +4,7 @@
 #include <string>
 #include <utility>
 
-#include "code/rules.h"
+#include "code/desk.h"
 
 namespace ohmfolio {
 

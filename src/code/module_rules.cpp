@@ -2,7 +2,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "code/rules.h"
+#include "code/module_rules.h"
 
 namespace ohmfolio {
 

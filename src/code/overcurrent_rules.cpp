@@ -2,7 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "code/rules.h"
+#include "code/overcurrent_rules.h"
 
 namespace ohmfolio {
 

@@ -1,6 +1,6 @@
 // Raceway fill: Chapter 9 Tables 1, 4 and 5.
+#include "code/raceway_rules.h"
 #include "code/line.h"
-#include "code/rules.h"
 
 namespace ohmfolio {
 

@@ -84,6 +84,10 @@ std::vector<TableRow> TableRow::rows(std::string_view key) const {
     return result;
 }
 
+std::vector<TableRow> TableRow::rows_if_any(std::string_view key) const {
+    return has(key) ? rows(key) : std::vector<TableRow>{};
+}
+
 std::vector<double> TableRow::numbers(std::string_view key) const {
     const auto* array = require(key).as<toml_text::Array>();
     if (array == nullptr)

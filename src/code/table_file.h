@@ -26,6 +26,7 @@ class TableRow {
     std::string text_or(std::string_view key, std::string_view otherwise) const;
     bool flag(std::string_view key) const; ///< false when absent
     std::vector<TableRow> rows(std::string_view key) const;
+    std::vector<TableRow> rows_if_any(std::string_view key) const; ///< empty when absent
     std::vector<double> numbers(std::string_view key) const;
     std::optional<TableRow> group_if_any(std::string_view key) const;
     [[noreturn]] void fault(const std::string& what) const;

@@ -62,16 +62,11 @@ TradeSize trade_size(const TableRow& row) {
     return *size;
 }
 
-/// Opens a file, notes its name in the edition, and returns the rows that hold.
+/// Opens a file and returns the rows that hold in the edition.
 class Opened {
   public:
-    Opened(const TableFiles& files, Edition edition, std::string_view name, Tables& tables)
-        : file_(files.file(name)), edition_(edition) {
-        const auto latest = file_.as_of(edition);
-        if (!latest)
-            file_.fault("no edition up to " + ohmfolio::name(edition) + " is listed");
-        tables.names[std::string(name)] = {latest->text("cite"), latest->flag("unverified")};
-    }
+    Opened(const TableFiles& files, Edition edition, std::string_view name)
+        : file_(files.file(name)), edition_(edition) {}
     /// The group of the latest edition that has `key`.
     TableRow with(std::string_view key) const {
         const auto group = file_.as_of(edition_, key);
@@ -211,14 +206,31 @@ Rule read_rule(const TableRow& row, Edition edition) {
     return rule;
 }
 
+/// The chapters of the book, in report order: one file each.
+constexpr std::string_view chapters[] = {
+    "chapter_direct_current", "chapter_currents",  "chapter_overcurrent", "chapter_conductors",
+    "chapter_raceways",       "chapter_grounding", "chapter_connection",  "chapter_storage",
+    "chapter_loads",          "chapter_standby",   "chapter_accessories"};
+
+/// Rules may use numbers of any chapter.
+void read_numbers(const TableFiles& files, Edition edition, Tables& tables) {
+    for (const std::string_view chapter : chapters) {
+        for (const TableRow& row : files.file(chapter).rows_if_any("factor")) {
+            if (!tables.numbers.emplace(row.text("id"), row.number_as_of(edition)).second)
+                row.fault("the number " + row.text("id") + " is listed twice");
+        }
+    }
+}
+
 void read_rules(const TableFiles& files, Edition edition, Tables& tables) {
-    for (const TableRow& row : files.file("factors").rows("factor"))
-        tables.numbers[row.text("id")] = row.number_as_of(edition);
-    for (const TableRow& row : files.file("rules").rows("rule")) {
-        Rule rule = read_rule(row, edition);
-        if (!rule.number.empty() && !tables.numbers.contains(rule.number))
-            row.fault("there is no number " + rule.number);
-        tables.rules.push_back(std::move(rule));
+    read_numbers(files, edition, tables);
+    for (const std::string_view chapter : chapters) {
+        for (const TableRow& row : files.file(chapter).rows_if_any("rule")) {
+            Rule rule = read_rule(row, edition);
+            if (!rule.number.empty() && !tables.numbers.contains(rule.number))
+                row.fault("there is no number " + rule.number);
+            tables.rules.push_back(std::move(rule));
+        }
     }
 }
 
@@ -238,7 +250,7 @@ std::optional<double> ByColumn::of(int celsius) const {
 }
 
 CodeBook::Tables::Tables(const TableFiles& files, Edition edition) {
-    const auto open = [&](std::string_view name) { return Opened(files, edition, name, *this); };
+    const auto open = [&](std::string_view name) { return Opened(files, edition, name); };
     read_ampacities(open("ampacity"), open("ambient"), open("bundling"), *this);
     read_overcurrent(open("standard_ratings"), open("small_conductors"), *this);
     read_properties(open("conductor_properties"), open("ac_impedance"), *this);

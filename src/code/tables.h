@@ -82,7 +82,6 @@ struct CodeBook::Tables {
         ByMaterial<OhmsPerFoot> plastic, steel;
     };
 
-    std::map<std::string, Name, std::less<>> names;
     std::map<std::string, double, std::less<>> numbers;
     std::vector<Ampacity> ampacity;
     std::vector<Ambient> ambient;

@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "code/line.h"
-#include "code/rules.h"
+#include "code/voltage_rules.h"
 
 namespace ohmfolio {
 

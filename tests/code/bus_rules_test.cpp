@@ -1,6 +1,6 @@
 // Sources on a busbar: each rule with the smallest step that passes and fails. By hand.
 #include "catch.h"
-#include "desk.h"
+#include "try_out.h"
 
 using namespace ohmfolio;
 

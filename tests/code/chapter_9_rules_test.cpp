@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "catch.h"
-#include "desk.h"
+#include "try_out.h"
 
 using namespace ohmfolio;
 

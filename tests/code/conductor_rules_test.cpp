@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "catch.h"
-#include "desk.h"
+#include "try_out.h"
 
 using namespace ohmfolio;
 

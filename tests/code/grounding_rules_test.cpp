@@ -1,6 +1,6 @@
 // Grounding conductors. Rows by hand from the published tables in tests/data.
 #include "catch.h"
-#include "desk.h"
+#include "try_out.h"
 
 using namespace ohmfolio;
 

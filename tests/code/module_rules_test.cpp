@@ -1,6 +1,6 @@
 // Modules in series: formulas, boundaries, direction of rounding. Expected values worked by hand.
 #include "catch.h"
-#include "desk.h"
+#include "try_out.h"
 
 using namespace ohmfolio;
 

@@ -1,6 +1,6 @@
 // Currents, 125 %, and devices. Expected values worked by hand.
 #include "catch.h"
-#include "desk.h"
+#include "try_out.h"
 
 using namespace ohmfolio;
 

@@ -2,7 +2,7 @@
 #include <random>
 
 #include "catch.h"
-#include "desk.h"
+#include "try_out.h"
 
 using namespace ohmfolio;
 
