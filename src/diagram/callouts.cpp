@@ -123,6 +123,16 @@ std::string kind_of(const Equipment& equipment) {
             using T = std::decay_t<decltype(detail)>;
             if constexpr (std::is_same_v<T, BranchArray>) {
                 return "branch";
+            } else if constexpr (std::is_same_v<T, StringArray>) {
+                return "string";
+            } else if constexpr (std::is_same_v<T, Inverter>) {
+                return "inverter";
+            } else if constexpr (std::is_same_v<T, Generator>) {
+                return "generator";
+            } else if constexpr (std::is_same_v<T, TransferSwitch>) {
+                return "transfer_switch";
+            } else if constexpr (std::is_same_v<T, SupplyConnection>) {
+                return "supply_connection";
             } else if constexpr (std::is_same_v<T, JunctionBox>) {
                 return "junction_box";
             } else if constexpr (std::is_same_v<T, Combiner>) {

@@ -22,6 +22,15 @@ Shape shape_of(const System& system, const Equipment& e) {
     if (e.is<BranchArray>()) {
         return {Form::symbol, "module-microinverter"};
     }
+    if (e.is<StringArray>()) {
+        return {Form::symbol, "pv-array"};
+    }
+    if (e.is<Inverter>()) {
+        return {Form::boxed, "inverter"};
+    }
+    if (e.is<Generator>()) {
+        return {Form::symbol, "generator"};
+    }
     if (e.is<JunctionBox>()) {
         return {Form::splices, "splice"};
     }

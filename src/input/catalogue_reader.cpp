@@ -38,7 +38,10 @@ Ratings module_ratings(const Form& f) {
                          .imp = amps(f, "imp"),
                          .voc_per_celsius = f.value<Fraction>("voc_temperature").value,
                          .vmp_per_celsius = f.value<Fraction>("vmp_temperature").value,
-                         .series_fuse = amps(f, "series_fuse")};
+                         .series_fuse = amps(f, "series_fuse"),
+                         .system_limit = volts(f, "system_limit"),
+                         .width = feet(f, "width"),
+                         .height = feet(f, "height")};
 }
 
 Ratings microinverter_ratings(const Form& f) {
@@ -59,6 +62,32 @@ Ratings microinverter_ratings(const Form& f) {
         .neutral = flag(f, "neutral"),
         .input_current_limit = amps(f, "input_current_limit"),
         .trunk_ground = optional_value<WireSize>(f, "trunk_ground"),
+        .grid_forming = flag(f, "grid_forming"),
+        .efficiency = f.value<Fraction>("efficiency").value,
+    };
+}
+
+Ratings inverter_ratings(const Form& f) {
+    const auto tracking = list<Volts>(f, "tracking");
+    return StringInverterRatings{
+        .output = watts(f, "output"),
+        .output_voltage = volts(f, "output_voltage"),
+        .output_current = amps(f, "output_current"),
+        .input_limit = volts(f, "input_limit"),
+        .tracking_low = tracking.empty() ? Volts{} : tracking.front(),
+        .tracking_high = tracking.empty() ? Volts{} : tracking.back(),
+        .start = volts(f, "start"),
+        .inputs = count(f, "inputs"),
+        .strings_per_input = count(f, "strings_per_input"),
+        .input_current = amps(f, "input_current"),
+        .input_short_circuit = amps(f, "input_short_circuit"),
+        .breaker_limit = amps(f, "breaker_limit"),
+        .ratio_limit = f.value<double>("ratio_limit"),
+        .efficiency = f.value<Fraction>("efficiency").value,
+        .arc_fault = flag(f, "arc_fault"),
+        .ground_fault = flag(f, "ground_fault"),
+        .disconnect = flag(f, "disconnect"),
+        .neutral = flag(f, "neutral"),
     };
 }
 
@@ -84,7 +113,10 @@ Ratings mid_ratings(const Form& f) {
                       .storage_limit_power_control =
                           f.value<WattHours>("storage_limit_power_control"),
                       .backup_breaker_limit = amps(f, "backup_breaker_limit"),
-                      .interrupting = amps(f, "interrupting")};
+                      .interrupting = amps(f, "interrupting"),
+                      .generator_breaker_limit = amps(f, "generator_breaker_limit"),
+                      .load_controllers = count(f, "load_controllers"),
+                      .control_limit = feet(f, "control_limit")};
 }
 
 Ratings battery_ratings(const Form& f) {
@@ -95,7 +127,9 @@ Ratings battery_ratings(const Form& f) {
                           .breaker_limit = amps(f, "breaker_limit"),
                           .chain_limit = count(f, "chain_limit"),
                           .neutral = flag(f, "neutral"),
-                          .disconnect = flag(f, "disconnect")};
+                          .disconnect = flag(f, "disconnect"),
+                          .surge = amps(f, "surge"),
+                          .spacing = feet(f, "spacing")};
 }
 
 Ratings panel_ratings(const Form& f) {
@@ -115,6 +149,33 @@ Ratings disconnect_ratings(const Form& f) {
 Ratings junction_box_ratings(const Form&) { return JunctionBoxRatings{}; }
 Ratings meter_ratings(const Form& f) { return MeterRatings{.rating = amps(f, "rating")}; }
 
+Ratings generator_ratings(const Form& f) {
+    return GeneratorRatings{.output = watts(f, "output"),
+                            .output_voltage = volts(f, "output_voltage"),
+                            .output_current = amps(f, "output_current"),
+                            .breaker = amps(f, "breaker"),
+                            .surge = amps(f, "surge")};
+}
+
+Ratings transfer_switch_ratings(const Form& f) {
+    return TransferSwitchRatings{.rating = amps(f, "rating"),
+                                 .poles = count(f, "poles"),
+                                 .automatic = flag(f, "automatic"),
+                                 .service_equipment = flag(f, "service_equipment"),
+                                 .interrupting = amps(f, "interrupting")};
+}
+
+Ratings load_controller_ratings(const Form& f) {
+    return LoadControllerRatings{.loads_240 = count(f, "loads_240"),
+                                 .loads_120 = count(f, "loads_120"),
+                                 .contact = amps(f, "contact")};
+}
+
+Ratings supply_connection_ratings(const Form& f) {
+    return SupplyConnectionRatings{.rating = amps(f, "rating"),
+                                   .interrupting = amps(f, "interrupting")};
+}
+
 struct RecordKind {
     std::string_view table;
     Ratings (*ratings)(const Form&);
@@ -124,6 +185,7 @@ struct RecordKind {
 constexpr std::array<RecordKind, std::variant_size_v<Ratings>> record_kinds = {{
     {"module", module_ratings},
     {"microinverter", microinverter_ratings},
+    {"inverter", inverter_ratings},
     {"combiner", combiner_ratings},
     {"mid", mid_ratings},
     {"battery", battery_ratings},
@@ -131,6 +193,10 @@ constexpr std::array<RecordKind, std::variant_size_v<Ratings>> record_kinds = {{
     {"disconnect", disconnect_ratings},
     {"junction_box", junction_box_ratings},
     {"meter", meter_ratings},
+    {"generator", generator_ratings},
+    {"transfer_switch", transfer_switch_ratings},
+    {"load_controller", load_controller_ratings},
+    {"supply_connection", supply_connection_ratings},
 }};
 
 bool has_required_keys(const Form& form) {

@@ -35,6 +35,9 @@ struct Shelf {
 /// known yet.
 std::vector<Declared> declare_equipment(const Form& description, Shelf shelf, Findings& findings);
 
+/// The record that `key` of the form names; -1 when there is none, which is reported.
+int find_record(const Form& form, std::string_view key, Shelf shelf, Findings& findings);
+
 /// The word for its kind: "junction box".
 std::string_view kind_word(const Equipment& equipment);
 

@@ -174,7 +174,15 @@ class FormReader {
     void read_values_by_name(Field& field, const Node& node, const std::string& path) {
         if (const Table* table = table_at(*field.key, node, path)) {
             for (const Entry& entry : table->entries) {
-                read_value(field, *entry.value, fmt::format("{}.{}", path, entry.key), entry.key);
+                const std::string inner = fmt::format("{}.{}", path, entry.key);
+                const Table* more = entry.value->as<Table>();
+                if (more != nullptr && field.key->shape != nullptr) {
+                    Form form = read(*more, *field.key->shape, inner, entry.key_span);
+                    form.id = entry.key;
+                    field.forms.push_back(std::move(form));
+                } else {
+                    read_value(field, *entry.value, inner, entry.key);
+                }
             }
         }
     }

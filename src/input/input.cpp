@@ -7,6 +7,7 @@
 #include "input/faults.h"
 #include "input/files.h"
 #include "input/form.h"
+#include "input/guards.h"
 #include "input/holds_together.h"
 #include "input/instruments.h"
 #include "input/job.h"
@@ -35,6 +36,7 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, F
     for (const Declared& one : all) {
         system.equipment.push_back(one.equipment);
     }
+    add_guards(description, {system.catalogue, catalogues.complete}, system, findings);
     if (check_tree(all, findings)) {
         check_terminals(system, all, findings);
     }

@@ -1,7 +1,10 @@
 #include "input/job.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
+#include "base/drafting_case.h"
 #include "base/text.h"
 #include "input/faults.h"
 
@@ -47,6 +50,23 @@ Site read_site(const Form& f, Findings& findings) {
     const auto hottest = f.get<Celsius>("hottest");
     site.climate_source = f.text("climate_source");
     site.fault_current = f.value<Amps>("fault_current");
+    if (const auto latitude = f.get<Degrees>("latitude")) {
+        site.latitude = {latitude->value.value, latitude->span};
+    }
+    if (const Form* transformer = f.form("transformer")) {
+        site.transformer = {
+            .power = {transformer->value<Watts>("power"), transformer->span_of("power")},
+            .impedance = transformer->value<Fraction>("impedance").value,
+            .service_length = transformer->value<Feet>("length"),
+            .service_size = transformer->value<WireSize>("size"),
+            .service_material = transformer->value<Material>("material")};
+        if (f.written("fault_current")) {
+            findings.push_back(input_fault(
+                "input.no_place", f.span_of("transformer"), "",
+                "the fault current is stated, and worked out from a transformer as well",
+                {"fault_current as the utility states it, or the transformer", ""}));
+        }
+    }
     if (const auto service = f.get<ServiceRating>("service")) {
         site.voltage = service->value.voltage;
         site.to_neutral = service->value.to_neutral;
@@ -66,6 +86,63 @@ Site read_site(const Form& f, Findings& findings) {
     return site;
 }
 
+std::vector<RoofPlane> read_roofs(const Form& description) {
+    std::vector<RoofPlane> roofs;
+    for (const Form& form : description.forms("roof")) {
+        roofs.push_back({drafting_case(form.id), form.value<Degrees>("tilt").value,
+                         form.value<Degrees>("azimuth").value, form.span});
+    }
+    return roofs;
+}
+
+/// Methods in the order of the words of the key `method`.
+DwellingLoad read_load_calculation(const Form& f) {
+    const auto& words = f.shape->find("method")->words;
+    const auto word = std::ranges::find(words, f.value<std::string>("method", "optional"));
+    return {.method = static_cast<LoadMethod>(word - words.begin()),
+            .floor_area = f.value<SquareFeet>("floor_area").value,
+            .small_appliance_circuits = f.value<int>("small_appliance_circuits", 2),
+            .laundry_circuits = f.value<int>("laundry_circuits", 1),
+            .peak_demand = {f.value<Watts>("peak_demand"), f.span_of("peak_demand")},
+            .span = f.span};
+}
+
+/// Each method needs what it counts by.
+void check_load_calculation(const Form& f, const DwellingLoad& load, Findings& findings) {
+    const bool metered = load.method == LoadMethod::metered;
+    const std::string_view needed = metered ? "peak_demand" : "floor_area";
+    const std::string_view surplus = metered ? "floor_area" : "peak_demand";
+    if (!f.written(needed)) {
+        findings.push_back(input_fault(
+            "input.required", f.span, "", fmt::format("load_calculation.{} is missing", needed),
+            {fmt::format("{} = {}", needed, f.shape->find(needed)->example), ""}));
+    }
+    if (f.written(surplus)) {
+        findings.push_back(
+            input_fault("input.no_place", f.span_of(surplus), "",
+                        fmt::format("this method does not count by {}", surplus),
+                        {metered ? "a floor area with method \"optional\", \"existing\" or "
+                                   "\"standard\""
+                                 : "a peak demand with method \"metered\"",
+                         "leave it out"}));
+    }
+}
+
+void read_building(const Form& description, System& system, Findings& findings) {
+    system.site.roofs = read_roofs(description);
+    if (description.written("load_calculation")) {
+        const Form& form = *description.form("load_calculation");
+        system.dwelling_load = read_load_calculation(form);
+        check_load_calculation(form, *system.dwelling_load, findings);
+    }
+    if (const Form* backup = description.form("backup")) {
+        system.backup = {{backup->value<Watts>("average"), backup->span_of("average")}};
+    }
+    if (const Form* wiring = description.form("control_wiring")) {
+        system.control_length = wiring->get<Feet>("length");
+    }
+}
+
 } // namespace
 
 void read_job(const Form& description, System& system, Findings& findings) {
@@ -76,6 +153,7 @@ void read_job(const Form& description, System& system, Findings& findings) {
     if (const Form* site = description.form("site")) {
         system.site = read_site(*site, findings);
     }
+    read_building(description, system, findings);
     if (const Form* limits = description.form("limits")) {
         system.ratio_limit = limits->value<double>("dc_ac_ratio");
         system.voltage_change_limit = limits->value<Fraction>("voltage_change").value;

@@ -11,13 +11,25 @@ extern const Shape modules_shape;
 extern const Shape limits_shape;
 extern const Shape waiver_shape;
 
+extern const Shape roof_shape;
+extern const Shape load_calculation_shape;
+extern const Shape power_control_shape;
+extern const Shape load_controller_shape;
+extern const Shape backup_shape;
+extern const Shape control_wiring_shape;
+
 extern const Shape branch_shape;
+extern const Shape string_shape;
+extern const Shape inverter_shape;
 extern const Shape junction_box_shape;
 extern const Shape combiner_shape;
 extern const Shape disconnect_shape;
 extern const Shape battery_shape;
+extern const Shape generator_shape;
 extern const Shape mid_shape;
 extern const Shape panel_shape;
 extern const Shape meter_shape;
+extern const Shape transfer_switch_shape;
+extern const Shape supply_connection_shape;
 
 } // namespace ohmfolio

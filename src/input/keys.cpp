@@ -24,6 +24,15 @@ constexpr Key required_table(std::string_view name, std::string_view meaning, co
             .shape = &shape};
 }
 
+constexpr Key table(std::string_view name, std::string_view meaning, const Shape& shape) {
+    return {.name = name, .kind = Kind::table, .meaning = meaning, .example = "", .shape = &shape};
+}
+
+constexpr Key table_list(std::string_view name, std::string_view meaning, const Shape& shape) {
+    return {
+        .name = name, .kind = Kind::table_list, .meaning = meaning, .example = "", .shape = &shape};
+}
+
 constexpr Key description_keys[] = {
     {.name = "catalogue",
      .required = true,
@@ -37,29 +46,29 @@ constexpr Key description_keys[] = {
      .example = "\"NEC 2023\""},
     required_table("project", "What the title block and the general sheet say", project_shape),
     required_table("site", "Climate and service", site_shape),
-    {.name = "modules",
-     .kind = Kind::table,
-     .meaning = "Module and microinverter of all branches",
-     .example = "",
-     .shape = &modules_shape},
-    {.name = "limits",
-     .kind = Kind::table,
-     .meaning = "Limits that are custom rather than code",
-     .example = "",
-     .shape = &limits_shape},
+    table("modules", "Module and microinverter of all branches", modules_shape),
+    table("limits", "Limits that are custom rather than code", limits_shape),
+    by_id("roof", "Roof planes, under the names that arrays give them", roof_shape),
+    table("load_calculation", "Load of the building by Article 220", load_calculation_shape),
+    table("backup", "What the backed-up loads draw", backup_shape),
+    table("control_wiring", "Control wiring as run", control_wiring_shape),
     by_id("branch", "Branch circuits of modules with microinverters", branch_shape),
+    by_id("string", "Strings of modules on the inputs of inverters", string_shape),
+    by_id("inverter", "Inverters fed by strings", inverter_shape),
     by_id("junction_box", "Junction boxes between trunk cable and raceway", junction_box_shape),
     by_id("combiner", "Panels that combine branches", combiner_shape),
     by_id("disconnect", "Switches", disconnect_shape),
     by_id("battery", "Storage units; one may feed the next", battery_shape),
+    by_id("generator", "Generators", generator_shape),
     by_id("mid", "Microgrid interconnect devices", mid_shape),
     by_id("panel", "Panelboards, the service panel among them", panel_shape),
     by_id("meter", "Meters; one without `feeds` is the utility's", meter_shape),
-    {.name = "waiver",
-     .kind = Kind::table_list,
-     .meaning = "Findings accepted with a reason, which is printed",
-     .example = "",
-     .shape = &waiver_shape},
+    by_id("transfer_switch", "Switches between utility and generator", transfer_switch_shape),
+    by_id("supply_connection", "Where sources join the service ahead of the main",
+          supply_connection_shape),
+    by_id("load_controller", "Relays that shed loads while islanded", load_controller_shape),
+    table_list("power_control", "Control systems that limit sources on a bus", power_control_shape),
+    table_list("waiver", "Findings accepted with a reason, which is printed", waiver_shape),
 };
 constexpr Shape description = {"description", description_keys, {}};
 

@@ -27,6 +27,8 @@ enum class Kind {
     length,       ///< "85 ft", "26 m"
     distance,     ///< as a length, but may be 0
     temperature,  ///< "-9 C", "15 F"
+    area,         ///< "2150 ft2"
+    angle,        ///< "23 deg"
     wire_size,    ///< "8 AWG", "250 kcmil"
     trade_size,   ///< "3/4"
     raceway,      ///< "EMT"
@@ -42,7 +44,7 @@ enum class Kind {
     table,         ///< one table of `shape`
     tables_by_id,  ///< tables of `shape`, each under an id
     table_list,    ///< a list of tables of `shape`
-    values_by_name ///< load breakers, each under a name
+    values_by_name ///< load breakers, each under a name; or tables of `shape` that say more
 };
 
 struct Shape;

@@ -33,6 +33,20 @@ constexpr Key neutral_key(std::string_view meaning) {
             .example = "true"};
 }
 
+constexpr Key flag_key(std::string_view name, std::string_view meaning) {
+    return {.name = name,
+            .kind = Kind::flag,
+            .fallback = "false",
+            .meaning = meaning,
+            .example = "true"};
+}
+
+constexpr Key efficiency_key = {.name = "efficiency",
+                                .kind = Kind::percent,
+                                .fallback = "\"96.5 %\"",
+                                .meaning = "Weighted efficiency, for the estimate of clipping",
+                                .example = "\"97 %\""};
+
 constexpr Key interrupting_key =
     required("interrupting", Kind::current, "Interrupting or withstand rating", "\"10 kA\"");
 
@@ -47,6 +61,9 @@ constexpr Key module_keys[] = {
     required("vmp_temperature", Kind::per_celsius, "Temperature coefficient of vmp",
              "\"-0.31 %/C\""),
     required("series_fuse", Kind::current, "Largest series overcurrent device", "\"25 A\""),
+    optional("system_limit", Kind::voltage, "Highest system voltage", "\"1000 V\""),
+    optional("width", Kind::length, "Short side of the frame", "\"1.13 m\""),
+    optional("height", Kind::length, "Long side of the frame", "\"1.72 m\""),
 };
 constexpr Shape module_shape = {"module", module_keys, record_keys};
 
@@ -79,8 +96,42 @@ constexpr Key microinverter_keys[] = {
              "Equipment ground in the trunk cable; none: the cable has none", "\"12 AWG\""),
     optional("input_current_limit", Kind::current,
              "Short-circuit current of a module never to be exceeded", "\"20 A\""),
+    flag_key("grid_forming", "Holds a microgrid without storage while the sun shines"),
+    efficiency_key,
 };
 constexpr Shape microinverter = {"microinverter", microinverter_keys, record_keys};
+
+constexpr Key inverter_keys[] = {
+    required("output", Kind::power, "Continuous output", "\"7.6 kVA\""),
+    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    required("output_current", Kind::current, "Continuous output current", "\"31.7 A\""),
+    required("input_limit", Kind::voltage, "Input voltage never to be exceeded", "\"600 V\""),
+    {.name = "tracking",
+     .kind = Kind::voltage,
+     .required = true,
+     .many = true,
+     .meaning = "Lowest and highest voltage of maximum power tracking",
+     .example = "[\"90 V\", \"530 V\"]"},
+    optional("start", Kind::voltage, "Lowest voltage at which it starts", "\"110 V\""),
+    required("inputs", Kind::count, "Inputs, each with a tracker of its own", "3"),
+    required("strings_per_input", Kind::count, "Strings that the terminals of one input take", "1"),
+    required("input_current", Kind::current, "Current that one tracker uses", "\"15 A\""),
+    required("input_short_circuit", Kind::current,
+             "Short-circuit current of the strings on one input, never to be exceeded", "\"22 A\""),
+    required("breaker_limit", Kind::current, "Largest overcurrent device of its output",
+             "\"50 A\""),
+    {.name = "ratio_limit",
+     .kind = Kind::number,
+     .fallback = "1.2",
+     .meaning = "Largest DC/AC ratio before advice",
+     .example = "1.3"},
+    efficiency_key,
+    flag_key("arc_fault", "Arc-fault protection of its DC circuits built in"),
+    flag_key("ground_fault", "Ground-fault protection of its DC circuits built in"),
+    flag_key("disconnect", "DC disconnecting means built in"),
+    neutral_key("Its output carries a neutral"),
+};
+constexpr Shape inverter = {"inverter", inverter_keys, record_keys};
 
 constexpr Shape junction_box = {"junction box", {}, record_keys};
 
@@ -136,6 +187,9 @@ constexpr Key battery_keys[] = {
      .fallback = "false",
      .meaning = "Each unit holds a disconnecting means of its own",
      .example = "true"},
+    optional("surge", Kind::current, "Current for seconds, to start motors", "\"40 A\""),
+    optional("spacing", Kind::length,
+             "To the next unit, where its listing permits less than the fire code", "\"6 in\""),
 };
 constexpr Shape battery = {"battery", battery_keys, record_keys};
 
@@ -154,6 +208,10 @@ constexpr Key mid_keys[] = {
              "\"80.64 kWh\""),
     required("backup_breaker_limit", Kind::current, "Largest breaker of the backup feeder",
              "\"200 A\""),
+    optional("generator_breaker_limit", Kind::current,
+             "Largest breaker of its generator input; none: it has no such input", "\"100 A\""),
+    optional("load_controllers", Kind::count, "Most load controllers that it commands", "2"),
+    optional("control_limit", Kind::length, "Most control wiring in all", "\"250 ft\""),
     interrupting_key,
 };
 constexpr Shape mid = {"MID", mid_keys, record_keys};
@@ -170,6 +228,37 @@ constexpr Key meter_keys[] = {
 };
 constexpr Shape meter = {"meter", meter_keys, record_keys};
 
+constexpr Key generator_keys[] = {
+    required("output", Kind::power, "Continuous output", "\"14 kVA\""),
+    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    required("output_current", Kind::current, "Continuous output current", "\"58.3 A\""),
+    optional("breaker", Kind::current, "Overcurrent device that it holds", "\"70 A\""),
+    optional("surge", Kind::current, "Current for seconds, to start motors", "\"120 A\""),
+};
+constexpr Shape generator = {"generator", generator_keys, record_keys};
+
+constexpr Key transfer_switch_keys[] = {
+    required("rating", Kind::current, "Rating of the switch", "\"200 A\""),
+    required("poles", Kind::count, "Switched poles: 2, or 3 where the neutral is switched", "2"),
+    flag_key("automatic", "Transfers by itself"),
+    flag_key("service_equipment", "Suitable for use as service equipment"),
+    interrupting_key,
+};
+constexpr Shape transfer_switch = {"transfer switch", transfer_switch_keys, record_keys};
+
+constexpr Key load_controller_keys[] = {
+    required("loads_240", Kind::count, "Most loads at 240 V, where it has no others", "2"),
+    required("loads_120", Kind::count, "Most loads at 120 V, where it has no others", "4"),
+    optional("contact", Kind::current, "Rating of one relay", "\"50 A\""),
+};
+constexpr Shape load_controller = {"load controller", load_controller_keys, record_keys};
+
+constexpr Key supply_connection_keys[] = {
+    required("rating", Kind::current, "Rating of its bus or lugs", "\"200 A\""),
+    interrupting_key,
+};
+constexpr Shape supply_connection = {"supply connection", supply_connection_keys, record_keys};
+
 constexpr Key records(std::string_view name, std::string_view meaning, const Shape& shape) {
     return {.name = name,
             .kind = Kind::tables_by_id,
@@ -181,6 +270,7 @@ constexpr Key records(std::string_view name, std::string_view meaning, const Sha
 constexpr Key catalogue_keys[] = {
     records("module", "PV modules", module_shape),
     records("microinverter", "Microinverters with their trunk cable", microinverter),
+    records("inverter", "Inverters fed by strings", inverter),
     records("junction_box", "Junction boxes", junction_box),
     records("combiner", "Panels that combine branches", combiner),
     records("disconnect", "Switches", disconnect),
@@ -188,6 +278,11 @@ constexpr Key catalogue_keys[] = {
     records("mid", "Microgrid interconnect devices", mid),
     records("panel", "Panelboards", panel),
     records("meter", "Meters and meter sockets", meter),
+    records("generator", "Generators", generator),
+    records("transfer_switch", "Transfer switches", transfer_switch),
+    records("load_controller", "Relays that shed loads", load_controller),
+    records("supply_connection", "Enclosures and adapters for a supply-side connection",
+            supply_connection),
 };
 constexpr Shape catalogue = {"catalogue", catalogue_keys, {}};
 

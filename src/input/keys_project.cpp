@@ -78,6 +78,35 @@ constexpr Key project_keys[] = {
      .example = "[{ mark = \"0\", date = \"2026-03-02\", by = \"JM\", description = \"Issued\" }]",
      .shape = &revision},
 };
+constexpr Key transformer_keys[] = {
+    {.name = "power",
+     .kind = Kind::power,
+     .required = true,
+     .meaning = "Rating of the utility's transformer",
+     .example = "\"50 kVA\""},
+    {.name = "impedance",
+     .kind = Kind::percent,
+     .required = true,
+     .meaning = "Its impedance",
+     .example = "\"1.8 %\""},
+    {.name = "length",
+     .kind = Kind::length,
+     .required = true,
+     .meaning = "The utility's conductors, one way, to the service",
+     .example = "\"70 ft\""},
+    {.name = "size",
+     .kind = Kind::wire_size,
+     .required = true,
+     .meaning = "Size of those conductors",
+     .example = "\"4/0 AWG\""},
+    {.name = "material",
+     .kind = Kind::material,
+     .fallback = "\"aluminum\"",
+     .meaning = "Metal of those conductors",
+     .example = "\"aluminum\""},
+};
+constexpr Shape transformer = {"transformer", transformer_keys, {}};
+
 constexpr Key site_keys[] = {
     {.name = "coldest",
      .kind = Kind::temperature,
@@ -99,8 +128,18 @@ constexpr Key site_keys[] = {
      .example = "\"120/240 V, 200 A\""},
     {.name = "fault_current",
      .kind = Kind::current,
-     .meaning = "Fault current available at the service",
+     .meaning = "Fault current available at the service, as the utility states it",
      .example = "\"9.2 kA\""},
+    {.name = "transformer",
+     .kind = Kind::table,
+     .meaning = "The utility's transformer, where the fault current is not stated",
+     .example =
+         "{ power = \"50 kVA\", impedance = \"1.8 %\", length = \"70 ft\", size = \"4/0 AWG\" }",
+     .shape = &transformer},
+    {.name = "latitude",
+     .kind = Kind::angle,
+     .meaning = "North positive; for the estimate of clipped energy",
+     .example = "\"38.5 deg\""},
 };
 constexpr Key modules_keys[] = {
     {.name = "module",

@@ -37,6 +37,18 @@ class Nameplate {
         }
     }
 
+    void operator()(const StringInverterRatings& m) {
+        below("tracking", m.tracking_low, "its upper end", m.tracking_high);
+        not_above("tracking", m.tracking_high, "input_limit", m.input_limit);
+        not_above("start", m.start, "input_limit", m.input_limit);
+        not_above("input_current", m.input_current, "input_short_circuit", m.input_short_circuit);
+        not_above("output_current", m.output_current, "breaker_limit", m.breaker_limit);
+        output(m.output, m.output_voltage, m.output_current);
+        if (form_.items("tracking").size() != 2) {
+            complain("tracking", "tracking needs two voltages", "the lowest and the highest");
+        }
+    }
+
     void operator()(const CombinerRatings& c) {
         not_above("branch_breaker_limit", c.branch_breaker_limit, "branch_breakers_total",
                   c.branch_breakers_total);
@@ -65,6 +77,23 @@ class Nameplate {
     void operator()(const DisconnectRatings&) {}
     void operator()(const JunctionBoxRatings&) {}
     void operator()(const MeterRatings&) {}
+
+    void operator()(const GeneratorRatings& g) {
+        output(g.output, g.output_voltage, g.output_current);
+        if (g.surge.value > 0) {
+            not_above("output_current", g.output_current, "surge", g.surge);
+        }
+    }
+
+    void operator()(const TransferSwitchRatings& t) {
+        if (t.poles != 2 && t.poles != 3) {
+            complain("poles", fmt::format("a transfer switch of {} poles", t.poles),
+                     "2 poles, or 3 where the neutral is switched");
+        }
+    }
+
+    void operator()(const LoadControllerRatings&) {}
+    void operator()(const SupplyConnectionRatings&) {}
 
   private:
     void complain(std::string_view key, std::string message, std::string right) {

@@ -17,12 +17,19 @@ struct Feeds {
 const std::vector<Feeds>& permitted() {
     static const std::vector<Feeds> table = {
         {"branch", {"junction box", "combiner"}},
+        {"string", {"inverter"}},
+        {"inverter", {"combiner", "disconnect", "MID", "panel", "meter"}},
         {"junction box", {"combiner"}},
-        {"combiner", {"disconnect", "MID", "panel", "meter"}},
-        {"disconnect", {"disconnect", "MID", "panel", "meter"}},
+        {"combiner", {"combiner", "disconnect", "MID", "panel", "meter"}},
+        {"disconnect",
+         {"combiner", "disconnect", "MID", "panel", "meter", "transfer switch",
+          "supply connection"}},
         {"battery", {"battery", "disconnect", "MID", "panel"}},
-        {"MID", {"disconnect", "panel", "meter"}},
-        {"panel", {"disconnect", "panel", "meter"}},
+        {"generator", {"disconnect", "MID", "transfer switch"}},
+        {"MID", {"disconnect", "panel", "meter", "supply connection"}},
+        {"panel", {"disconnect", "panel", "meter", "supply connection"}},
+        {"transfer switch", {"disconnect", "panel", "meter", "supply connection"}},
+        {"supply connection", {"meter"}},
         {"meter", {"utility", "disconnect", "MID", "panel"}},
     };
     return table;
@@ -48,7 +55,7 @@ class Neighbours {
             }
         }
         for (std::size_t i = 0; i < all_.size(); ++i) {
-            if (all_[i].form != nullptr && all_[i].equipment.is<Mid>()) {
+            if (all_[i].form != nullptr && all_[i].form->shape->find("backs_up") != nullptr) {
                 resolve_backup(static_cast<int>(i));
             }
         }
@@ -127,7 +134,7 @@ class Neighbours {
             findings_.push_back(input_fault(
                 "input.terminal", name->span, mid.subject(),
                 fmt::format("panel \"{}\" is fed already{}", name->value,
-                            panel.on_backup ? " by another MID" : ": it states `feeds`"),
+                            panel.on_backup ? " by another device" : ": it states `feeds`"),
                 {"one way to the utility for each piece of equipment", ""}));
             return;
         }

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <map>
+
 #include <fmt/format.h>
 
 #include "input/faults.h"
@@ -45,6 +47,64 @@ class Terminals {
             check_combiner(index);
         } else if (e.is<Mid>()) {
             check_mid(index);
+        } else if (e.is<Inverter>()) {
+            check_inverter(index);
+        } else if (e.is<TransferSwitch>()) {
+            check_transfer_switch(index);
+        }
+    }
+
+    /// Inputs that exist, and no more strings on one than it has terminals.
+    void check_inverter(int index) {
+        const auto* ratings = system_.ratings<StringInverterRatings>(equipment(index));
+        if (ratings == nullptr || ratings->inputs == 0) {
+            return;
+        }
+        std::map<int, int> taken;
+        for (const int child : system_.children(index)) {
+            const auto* array = equipment(child).as<StringArray>();
+            if (array == nullptr) {
+                continue;
+            }
+            if (array->input.value > ratings->inputs) {
+                report("input.terminal", child, "input",
+                       fmt::format("inverter \"{}\" has no input {}", equipment(index).id,
+                                   array->input.value),
+                       {fmt::format("an input from 1 to {}", ratings->inputs), ""});
+            }
+            const int before = taken[array->input.value];
+            taken[array->input.value] += array->strings;
+            if (before <= ratings->strings_per_input &&
+                taken[array->input.value] > ratings->strings_per_input) {
+                report("input.terminal", child, "input",
+                       fmt::format("{} strings on input {} of \"{}\", which takes {}",
+                                   taken[array->input.value], array->input.value,
+                                   equipment(index).id, ratings->strings_per_input),
+                       {fmt::format("at most {} strings on an input", ratings->strings_per_input),
+                        "use another input"});
+            }
+        }
+    }
+
+    /// A generator on one side; what it backs up, on the other.
+    void check_transfer_switch(int index) {
+        int generators = 0;
+        for (const int child : system_.children(index)) {
+            if (equipment(child).is<Panel>()) {
+                continue;
+            }
+            if (!behind(system_, child).generator) {
+                report("input.terminal", child, "feeds",
+                       fmt::format("\"{}\" is no generator", equipment(child).id),
+                       {fmt::format("a generator, or `backs_up` for a panel, at \"{}\"",
+                                    equipment(index).id),
+                        ""});
+            } else if (++generators == 2) {
+                report("input.terminal", child, "feeds",
+                       fmt::format("transfer switch \"{}\" has a generator already",
+                                   equipment(index).id),
+                       {"one generator on a transfer switch", ""});
+            }
         }
     }
 
@@ -83,11 +143,20 @@ class Terminals {
         const auto* ratings = system_.ratings<MidRatings>(equipment(index));
         int pv = 0;
         int storage = 0;
+        int generators = 0;
         for (const int child : system_.children(index)) {
             if (equipment(child).is<Panel>()) {
                 continue; // on the backup side
             }
             const Behind sources = behind(system_, child);
+            if (sources.generator) {
+                const bool has_input =
+                    ratings == nullptr || ratings->generator_breaker_limit > Amps{};
+                if (++generators == (has_input ? 2 : 1)) {
+                    report_full(child, index, "generator", has_input ? 1 : 0);
+                }
+                continue;
+            }
             if (sources.pv && sources.storage) {
                 report("input.terminal", child, "feeds",
                        fmt::format("PV and storage behind \"{}\" share one input of MID \"{}\"",
@@ -156,8 +225,12 @@ class Terminals {
 
     void check_backup(int index) {
         const Form& form = *at(index).form;
-        if (!equipment(index).is<Mid>()) {
+        if (form.shape->find("backs_up") == nullptr) {
             return;
+        }
+        if (equipment(index).is<TransferSwitch>() && !form.written("backs_up")) {
+            report("input.required", index, "", fmt::format("\"{}\" transfers no panel", form.id),
+                   {"`backs_up` with the id of a panel", ""});
         }
         const bool backs_up = form.written("backs_up");
         if (backs_up && !form.written("backup_run")) {

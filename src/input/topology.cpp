@@ -16,8 +16,24 @@ bool same_inputs(const System& system, int parent, int one, int other) {
     if (!system.at(parent).is<Mid>()) {
         return true;
     }
-    return !system.at(other).is<Panel>() &&
+    return !system.at(other).is<Panel>() && !behind(system, other).generator &&
            behind(system, one).storage == behind(system, other).storage;
+}
+
+/// Strings are numbered through on each input of their inverter.
+std::string string_terminal(const System& system, int child, int n) {
+    const auto& array = std::get<StringArray>(system.at(child).detail);
+    int number = n + 1;
+    for (const int sibling : system.children(system.at(child).parent)) {
+        if (sibling == child) {
+            break;
+        }
+        const auto* other = system.at(sibling).as<StringArray>();
+        if (other != nullptr && other->input.value == array.input.value) {
+            number += other->strings;
+        }
+    }
+    return fmt::format("pv{}.{}", array.input.value, number);
 }
 
 } // namespace
@@ -25,20 +41,24 @@ bool same_inputs(const System& system, int parent, int one, int other) {
 Behind behind(const System& system, int equipment) {
     Behind result;
     for (const int i : system.subtree(equipment)) {
-        result.pv |= system.at(i).is<BranchArray>();
+        result.pv |= system.at(i).is<BranchArray>() || system.at(i).is<Inverter>();
         result.storage |= system.at(i).is<Battery>();
+        result.generator |= system.at(i).is<Generator>();
         result.loads |= system.at(i).is<Panel>();
     }
     return result;
 }
 
 int circuit_count(const System& system, int child) {
+    if (const auto* array = system.at(child).as<StringArray>()) {
+        return array->strings;
+    }
     return system.at(child).is<JunctionBox>() ? branches_of(system, child) : 1;
 }
 
 std::string outgoing_terminal(const System& system, int child, int n) {
     const Equipment& e = system.at(child);
-    if (e.is<JunctionBox>()) {
+    if (e.is<JunctionBox>() || e.is<StringArray>()) {
         return fmt::format("out{}", n + 1);
     }
     if (e.is<Mid>()) {
@@ -47,7 +67,9 @@ std::string outgoing_terminal(const System& system, int child, int n) {
     if (e.is<Panel>()) {
         return "main";
     }
-    return e.is<Disconnect>() || e.is<Meter>() ? "line" : "out";
+    const bool passes_on =
+        e.is<Disconnect>() || e.is<Meter>() || e.is<TransferSwitch>() || e.is<SupplyConnection>();
+    return passes_on ? "line" : "out";
 }
 
 int first_input(const System& system, int child) {
@@ -73,11 +95,17 @@ std::string incoming_terminal(const System& system, int child, int n) {
     if (parent.is<Utility>()) {
         return "service";
     }
-    if (!parent.is<Mid>()) {
+    if (system.at(child).is<StringArray>()) {
+        return string_terminal(system, child, n);
+    }
+    if (!parent.is<Mid>() && !parent.is<TransferSwitch>()) {
         return fmt::format("in{}", first_input(system, child) + n);
     }
     if (system.at(child).is<Panel>()) {
         return "backup";
+    }
+    if (behind(system, child).generator) {
+        return "generator";
     }
     return fmt::format("{}{}", behind(system, child).storage ? "storage" : "pv",
                        first_input(system, child));
@@ -89,6 +117,10 @@ bool device_at_parent(const System& system, int child) {
         return false;
     }
     const Equipment& parent = system.at(index);
+    const auto* panel = system.at(child).as<Panel>();
+    if (panel != nullptr && panel->through_lugs) {
+        return false;
+    }
     const auto* disconnect = system.ratings<DisconnectRatings>(parent);
     return parent.is<Combiner>() || parent.is<Mid>() || parent.is<Panel>() ||
            (disconnect != nullptr && disconnect->fused);
@@ -101,7 +133,12 @@ int service_meter(const System& system) {
 
 bool is_service_equipment(const System& system, int equipment) {
     const int meter = service_meter(system);
-    return meter >= 0 && system.at(equipment).parent == meter;
+    if (meter < 0) {
+        return false;
+    }
+    const int parent = system.at(equipment).parent;
+    return parent == meter || (parent >= 0 && system.at(parent).is<SupplyConnection>() &&
+                               system.at(parent).parent == meter);
 }
 
 } // namespace ohmfolio

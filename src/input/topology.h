@@ -13,6 +13,7 @@ namespace ohmfolio {
 struct Behind {
     bool pv = false;
     bool storage = false;
+    bool generator = false;
     bool loads = false; ///< a panel, and so loads
 };
 Behind behind(const System& system, int equipment);

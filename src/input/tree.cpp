@@ -89,10 +89,11 @@ void check_root(const std::vector<Declared>& all, Findings& findings) {
 }
 
 bool passes_power_on(const Equipment& e) {
-    return !e.is<BranchArray>() && !e.is<Battery>() && !e.is<Panel>();
+    return !e.is<BranchArray>() && !e.is<StringArray>() && !e.is<Battery>() && !e.is<Panel>() &&
+           !e.is<Generator>();
 }
 
-/// A junction box, combiner, switch, MID or meter with nothing behind it has no purpose.
+/// A junction box, combiner, switch, MID, inverter or meter with nothing behind it has no purpose.
 void check_sources(const std::vector<Declared>& all, Findings& findings) {
     for (int i = 0; i + 1 < static_cast<int>(all.size()); ++i) {
         const Declared& one = at(all, i);

@@ -27,6 +27,9 @@ constexpr Unit temperature_units[] = {
 constexpr Unit percent_units[] = {{"%", 0.01}};
 constexpr Unit per_celsius_units[] = {{"%/C", 0.01}, {"%/K", 0.01}, {"%/\u00B0C", 0.01}};
 
+constexpr Unit area_units[] = {{"ft2"}, {"m2", feet_per_metre* feet_per_metre}};
+constexpr Unit angle_units[] = {{"deg"}, {"\u00B0"}};
+
 constexpr UnitFamily families[] = {
     {Kind::power, "a power", power_units, 0.1, 1e9},
     {Kind::voltage, "a voltage", voltage_units, 0.1, 1e5},
@@ -35,6 +38,8 @@ constexpr UnitFamily families[] = {
     {Kind::length, "a length", length_units, 0.01, 1e5},
     {Kind::distance, "a distance", length_units, 0, 1e5},
     {Kind::temperature, "a temperature", temperature_units, -90, 150},
+    {Kind::area, "an area", area_units, 1, 1e7},
+    {Kind::angle, "an angle", angle_units, -90, 360},
     {Kind::percent, "a percentage", percent_units, 1e-4, 1},
     {Kind::per_celsius, "a temperature coefficient", per_celsius_units, -0.02, 0.02},
 };

@@ -164,6 +164,10 @@ Value quantity(Kind kind, double value) {
     case Kind::length:
     case Kind::distance:
         return Feet{value};
+    case Kind::area:
+        return SquareFeet{value};
+    case Kind::angle:
+        return Degrees{value};
     default:
         return Fraction{value};
     }
@@ -316,7 +320,11 @@ Node fallback_node(const Key& key, Span span) {
     if (text.starts_with('"')) {
         return {std::string(text.substr(1, text.size() - 2)), span};
     }
-    return {parse_amount(text).value_or(Amount{}).number, span};
+    const double number = parse_amount(text).value_or(Amount{}).number;
+    if (key.kind == Kind::count) {
+        return {static_cast<std::int64_t>(number), span};
+    }
+    return {number, span};
 }
 
 } // namespace ohmfolio

@@ -27,9 +27,16 @@ struct Fraction {
     double value = 0;
 };
 
+struct SquareFeet {
+    double value = 0;
+};
+struct Degrees {
+    double value = 0;
+};
+
 using Value = std::variant<std::string, bool, int, double, Fraction, Watts, Volts, Amps, WattHours,
                            Feet, Celsius, WireSize, TradeSize, RacewayKind, Material, Insulation,
-                           Edition, LoadBreaker, ServiceRating>;
+                           Edition, LoadBreaker, ServiceRating, SquareFeet, Degrees>;
 
 /// A value, or why there is none.
 struct Understood {

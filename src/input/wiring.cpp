@@ -65,14 +65,23 @@ class Wiring {
         if (e.is<BranchArray>()) {
             return CircuitUse::trunk;
         }
+        if (e.is<StringArray>()) {
+            return CircuitUse::string;
+        }
         if (e.is<JunctionBox>()) {
             return CircuitUse::branch;
+        }
+        if (parent.is<SupplyConnection>() && !sources.loads) {
+            return CircuitUse::supply_side;
         }
         if (parent.is<Utility>() || is_service_equipment(system_, child)) {
             return CircuitUse::service;
         }
         if (on_backup(child)) {
             return CircuitUse::backup_feeder;
+        }
+        if (sources.generator && !sources.loads && !sources.pv && !sources.storage) {
+            return CircuitUse::generator;
         }
         if (sources.loads || sources.pv == sources.storage) {
             return CircuitUse::source_feeder;
@@ -119,6 +128,7 @@ class Wiring {
         } else if (stated != nullptr) {
             circuit.material = stated->value<Material>("material");
             circuit.insulation = stated->value<Insulation>("insulation");
+            circuit.direct_current = at(child).is<StringArray>();
             circuit.stated_size = stated->get<WireSize>("size");
             circuit.stated_equipment_ground = stated->get<WireSize>("ground");
             if (const auto stated_neutral = stated->get<bool>("neutral")) {
@@ -131,6 +141,9 @@ class Wiring {
     /// Loads at line to neutral need one. Of the sources, what the equipment's record says: most
     /// microinverters and storage units are two-wire at 240 V, a gateway may measure to neutral.
     bool neutral(int child, CircuitUse use) const {
+        if (use == CircuitUse::string) {
+            return false;
+        }
         if (use != CircuitUse::trunk && use != CircuitUse::branch && use != CircuitUse::pv_output &&
             use != CircuitUse::storage) {
             return true;
@@ -140,9 +153,11 @@ class Wiring {
             const auto* branch = e.as<BranchArray>();
             const auto* combiner = system_.ratings<CombinerRatings>(e);
             const auto* battery = system_.ratings<BatteryRatings>(e);
+            const auto* inverter = system_.ratings<StringInverterRatings>(e);
             return (branch != nullptr && microinverter(*branch).neutral) ||
                    (combiner != nullptr && combiner->neutral) ||
-                   (battery != nullptr && battery->neutral);
+                   (battery != nullptr && battery->neutral) ||
+                   (inverter != nullptr && inverter->neutral);
         });
     }
 

@@ -20,6 +20,8 @@ struct ModuleRatings {
     double voc_per_celsius; ///< fraction per C, negative: -0.0026
     double vmp_per_celsius; ///< fraction per C, negative
     Amps series_fuse;       ///< largest series overcurrent device
+    Volts system_limit{};   ///< highest system voltage; zero: none stated
+    Feet width{}, height{}; ///< of the frame, the short side first; zero: not stated
 };
 
 struct MicroinverterRatings {
@@ -36,7 +38,30 @@ struct MicroinverterRatings {
     bool neutral = false;                               ///< the trunk cable carries a neutral
     Amps input_current_limit{}; ///< short-circuit current of a module; zero: none stated
     std::optional<WireSize>
-        trunk_ground{}; ///< equipment ground in the trunk cable; none: it has none
+        trunk_ground{};        ///< equipment ground in the trunk cable; none: it has none
+    bool grid_forming = false; ///< can hold a microgrid without storage while the sun shines
+    double efficiency = 0.965; ///< weighted; for the estimate of clipped energy
+};
+
+/// An inverter fed by strings, with one tracker for each of its inputs.
+struct StringInverterRatings {
+    Watts output; ///< continuous, VA at nominal voltage
+    Volts output_voltage;
+    Amps output_current;               ///< continuous, from the nameplate
+    Volts input_limit;                 ///< never to be exceeded
+    Volts tracking_low, tracking_high; ///< maximum power point window
+    Volts start{};                     ///< lowest voltage at which it starts; zero: none stated
+    int inputs;                        ///< trackers, each an input of its own
+    int strings_per_input;             ///< terminals of one input
+    Amps input_current;                ///< that a tracker uses; more is clipped
+    Amps input_short_circuit;          ///< of the strings on one input together
+    Amps breaker_limit;                ///< largest overcurrent device of its output
+    double ratio_limit;                ///< DC/AC, default 1.20 (common practice)
+    double efficiency;                 ///< weighted
+    bool arc_fault = false;            ///< arc-fault protection built in, 690.11
+    bool ground_fault = false;         ///< ground-fault protection built in, 690.41(B)
+    bool disconnect = false;           ///< DC disconnecting means built in
+    bool neutral = false;              ///< its output carries a neutral
 };
 
 struct CombinerRatings {
@@ -59,6 +84,9 @@ struct MidRatings {
     WattHours storage_limit_power_control;          ///< the same under power control; zero: none
     Amps backup_breaker_limit;
     Amps interrupting;
+    Amps generator_breaker_limit{}; ///< of its generator input; zero: it has none
+    int load_controllers = 0;       ///< most that it commands; zero: none stated
+    Feet control_limit{};           ///< most control wiring in all; zero: none stated
 };
 
 struct BatteryRatings {
@@ -70,6 +98,8 @@ struct BatteryRatings {
     int chain_limit;         ///< most units on one circuit
     bool neutral = false;    ///< its output carries a neutral
     bool disconnect = false; ///< holds a disconnecting means of its own
+    Amps surge{};            ///< for seconds, to start motors; zero: none stated
+    Feet spacing{};          ///< to the next unit, by its listing; zero: what the fire code says
 };
 
 struct PanelRatings {
@@ -91,9 +121,36 @@ struct MeterRatings {
     Amps rating;
 };
 
-using Ratings =
-    std::variant<ModuleRatings, MicroinverterRatings, CombinerRatings, MidRatings, BatteryRatings,
-                 PanelRatings, DisconnectRatings, JunctionBoxRatings, MeterRatings>;
+struct GeneratorRatings {
+    Watts output; ///< continuous, VA at nominal voltage
+    Volts output_voltage;
+    Amps output_current; ///< continuous, from the nameplate
+    Amps breaker{};      ///< its own overcurrent device; zero: it has none
+    Amps surge{};        ///< for seconds, to start motors; zero: none stated
+};
+
+struct TransferSwitchRatings {
+    Amps rating;
+    int poles;                      ///< 2: the neutral is not switched; 3: it is
+    bool automatic;                 ///< transfers by itself
+    bool service_equipment = false; ///< suitable for use as service equipment
+    Amps interrupting;              ///< short-circuit current that it withstands and closes on
+};
+
+struct LoadControllerRatings {
+    int loads_240, loads_120; ///< most loads of each voltage, either the one or the other
+    Amps contact{};           ///< of one relay; zero: none stated
+};
+
+struct SupplyConnectionRatings {
+    Amps rating; ///< of its bus or its lugs
+    Amps interrupting;
+};
+
+using Ratings = std::variant<ModuleRatings, MicroinverterRatings, StringInverterRatings,
+                             CombinerRatings, MidRatings, BatteryRatings, PanelRatings,
+                             DisconnectRatings, JunctionBoxRatings, MeterRatings, GeneratorRatings,
+                             TransferSwitchRatings, LoadControllerRatings, SupplyConnectionRatings>;
 
 struct Record {
     std::string key; ///< "solvane-405"

@@ -62,6 +62,11 @@ std::vector<int> System::subtree(int top) const {
     return all;
 }
 
+const RoofPlane* System::roof(std::string_view name) const {
+    const auto found = std::ranges::find(site.roofs, name, &RoofPlane::name);
+    return found == site.roofs.end() ? nullptr : &*found;
+}
+
 int System::inverter_count(int top) const {
     int count = 0;
     for (const int i : subtree(top)) {

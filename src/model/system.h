@@ -8,7 +8,6 @@
 
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "base/edition.h"
@@ -17,70 +16,10 @@
 #include "base/source.h"
 #include "base/wire.h"
 #include "model/catalogue.h"
+#include "model/equipment.h"
+#include "model/load.h"
 
 namespace ohmfolio {
-
-/// A branch circuit of modules with a microinverter each, on trunk cable. Terminal: "out".
-struct BranchArray {
-    int module = -1;        ///< record
-    int microinverter = -1; ///< record
-    int count = 0;          ///< modules, and so microinverters
-    std::string roof;       ///< plane, "SOUTH ROOF"
-};
-/// Splices a branch from trunk cable to the wiring method below. Terminals: "in1".., "out1"..
-struct JunctionBox {};
-/// Branch breakers on a bus. Terminals: "in1".., "out".
-struct Combiner {};
-/// Terminals: "load" (away from the utility), "line".
-struct Disconnect {
-    bool rapid_shutdown = false; ///< initiates rapid shutdown of the array
-    bool utility = false;        ///< the lockable disconnect that the utility asks for
-    bool storage = false;        ///< the disconnecting means of the storage
-};
-/// Terminals: "pv1".., "storage1".., "backup", "grid".
-struct Mid {
-    /// A listed power control system is set up: the larger storage limit of the nameplate holds.
-    bool power_control = false;
-};
-/// Terminals: "out" (toward the utility), "in" (next unit of the chain).
-struct Battery {};
-struct LoadCircuit {
-    std::string name;
-    Spanned<Amps> breaker;
-    int poles = 2;
-};
-/// Terminals: "in1".. for what feeds its bus, "main" toward the utility.
-struct Panel {
-    std::optional<Spanned<Amps>> main; ///< main breaker; none: lugs
-    std::vector<LoadCircuit> loads;
-    bool loads_described = false; ///< `loads` is all of them; false: nothing is said of them
-    bool service_equipment = false;
-    bool opposite_end = false; ///< sources sit at the end of the bus opposite the main
-    bool backed_up = false;    ///< lies on the backup side of a MID
-};
-/// Terminals: "load", "line".
-struct Meter {};
-/// The root. Terminal: "service".
-struct Utility {};
-
-using Detail = std::variant<BranchArray, JunctionBox, Combiner, Disconnect, Mid, Battery, Panel,
-                            Meter, Utility>;
-
-struct Equipment {
-    std::string id;       ///< as written, and as drawn: "JB-1"
-    std::string title;    ///< "ROOF JUNCTION BOX"
-    std::string location; ///< "SOUTH ROOF", "GARAGE, WEST WALL"
-    bool existing = false;
-    int record = -1; ///< index into Catalogue::records, -1: none (a branch names two of its own)
-    int parent = -1; ///< index into System::equipment; -1 only for the utility
-    /// Available at its terminals, by calculation or field data; nothing: as at its parent.
-    std::optional<Spanned<Amps>> fault_current;
-    Span span;
-    Detail detail;
-
-    template <class T> bool is() const { return std::holds_alternative<T>(detail); }
-    template <class T> const T* as() const { return std::get_if<T>(&detail); }
-};
 
 /// A raceway or cable from one piece of equipment to its parent, holding one or more circuits.
 struct Run {
@@ -98,9 +37,12 @@ struct Run {
 
 enum class CircuitUse {
     trunk,         ///< trunk cable under the modules
+    string,        ///< direct current of one string to its inverter
     branch,        ///< one microinverter branch below the junction box
-    pv_output,     ///< all branches of a combiner together
+    pv_output,     ///< an inverter, or all branches of a combiner together
     storage,       ///< output of one or more battery units
+    generator,     ///< output of a generator
+    supply_side,   ///< sources to the service conductors, ahead of the main
     source_feeder, ///< sources and backed-up loads together, between MID and panel
     backup_feeder, ///< from the MID to a backed-up panel
     service        ///< service conductors
@@ -115,6 +57,7 @@ struct Circuit {
     Material material = Material::copper;
     Insulation insulation = Insulation::thwn_2;
     bool neutral = false;
+    bool direct_current = false;
     bool by_utility = false; ///< the utility's conductors: drawn, not sized
     std::optional<Spanned<WireSize>> stated_size;
     std::optional<Spanned<WireSize>> stated_equipment_ground;
@@ -154,14 +97,56 @@ struct ControlLink {
     std::string purpose; ///< "MID CONTROL"
 };
 
+/// A roof plane as the sun sees it.
+struct RoofPlane {
+    std::string name;   ///< "SOUTH ROOF"
+    double tilt = 0;    ///< degrees from level
+    double azimuth = 0; ///< degrees from north, clockwise: 180 is south
+    Span span;
+};
+
+/// The utility's transformer and its conductors to the service, for the fault current there.
+struct ServiceTransformer {
+    Spanned<Watts> power{};
+    double impedance = 0; ///< fraction
+    Feet service_length{};
+    WireSize service_size{};
+    Material service_material = Material::aluminum;
+};
+
 struct Site {
     Celsius coldest{}; ///< extreme annual mean minimum, for 690.7
     Celsius hottest{}; ///< 2 % design dry bulb, for conductors
     std::string climate_source;
+    std::optional<Spanned<double>> latitude; ///< degrees, north positive
+    std::vector<RoofPlane> roofs;
+    std::optional<ServiceTransformer> transformer;
     Volts voltage{240};
     Volts to_neutral{120};
     Amps service{};
     Amps fault_current{}; ///< available at the service, 0: not stated
+};
+
+/// A control system that keeps the current of sources on a bus within a setting (705.13).
+struct PowerControl {
+    int at = -1; ///< equipment whose bus it guards
+    Spanned<Amps> setting{};
+    std::string listing;
+    Span span;
+};
+
+/// Relays that cut loads or PV branches off while the site is islanded.
+struct LoadController {
+    std::string id; ///< "LC-1"
+    int record = -1;
+    int mid = -1; ///< the interconnect device that commands it
+    bool existing = false;
+    Span span;
+};
+
+/// What the loads draw while the grid is away, as stated.
+struct BackupStatement {
+    Spanned<Watts> average{}; ///< zero: not stated
 };
 
 struct Revision {
@@ -196,8 +181,13 @@ struct System {
     std::vector<CurrentTransformer> transformers;
     std::vector<ControlLink> controls;
     std::vector<Waiver> waivers;
-    double voltage_change_limit = 0.02; ///< PV to point of connection; common practice
-    double ratio_limit = 0;             ///< DC/AC; 0: the record's
+    std::vector<PowerControl> power_controls;
+    std::vector<LoadController> load_controllers;
+    std::optional<DwellingLoad> dwelling_load;
+    std::optional<BackupStatement> backup;
+    std::optional<Spanned<Feet>> control_length; ///< of all control wiring together
+    double voltage_change_limit = 0.02;          ///< PV to point of connection; common practice
+    double ratio_limit = 0;                      ///< DC/AC; 0: the record's
 
     const Equipment& at(int index) const { return equipment[static_cast<std::size_t>(index)]; }
     int root() const;                               ///< the utility
@@ -219,6 +209,7 @@ struct System {
     std::vector<int> subtree(int equipment) const;
     /// Modules or microinverters below and including `equipment`.
     int inverter_count(int equipment) const;
+    const RoofPlane* roof(std::string_view name) const; ///< nullptr when not described
 };
 
 } // namespace ohmfolio

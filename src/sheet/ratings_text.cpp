@@ -54,6 +54,32 @@ struct Writer {
                            r.fused ? "fused" : "not fused", r.lockable ? ", lockable open" : "",
                            kiloamps(r.interrupting));
     }
+    std::string operator()(const StringInverterRatings& r) const {
+        return fmt::format("{} kVA, {}, {}, DC input max. {}, MPPT {} to {}, {} input{} of {} and "
+                           "Isc {}, breaker max. {}",
+                           trimmed(r.output.value / 1000, 2), volts(r.output_voltage),
+                           amps(r.output_current), volts(r.input_limit), volts(r.tracking_low),
+                           volts(r.tracking_high), r.inputs, r.inputs == 1 ? "" : "s",
+                           amps(r.input_current), amps(r.input_short_circuit),
+                           amps(r.breaker_limit));
+    }
+    std::string operator()(const GeneratorRatings& r) const {
+        return fmt::format("{} kVA, {}, {}{}", trimmed(r.output.value / 1000, 2),
+                           volts(r.output_voltage), amps(r.output_current),
+                           r.breaker.value > 0 ? fmt::format(", {} breaker", amps(r.breaker))
+                                               : std::string{});
+    }
+    std::string operator()(const TransferSwitchRatings& r) const {
+        return fmt::format(
+            "{}, {}P, {}{}{}", amps(r.rating), r.poles, r.automatic ? "automatic" : "manual",
+            r.service_equipment ? ", suitable as service equipment" : "", kiloamps(r.interrupting));
+    }
+    std::string operator()(const LoadControllerRatings& r) const {
+        return fmt::format("{} loads at 240 V or {} at 120 V", r.loads_240, r.loads_120);
+    }
+    std::string operator()(const SupplyConnectionRatings& r) const {
+        return fmt::format("{}{}", amps(r.rating), kiloamps(r.interrupting));
+    }
     std::string operator()(const JunctionBoxRatings&) const { return {}; }
     std::string operator()(const MeterRatings& r) const { return amps(r.rating); }
 };

@@ -32,7 +32,7 @@ std::optional<Term<Amps>> sum_of_sources(Work& work, int circuit) {
     const auto add = [&](const Term<Amps>& term) { sum = sum ? *sum + term : term; };
     const Equipment& child =
         at(work.system.equipment, work.system.child_of(at(work.system.circuits, circuit)));
-    if (child.is<Battery>())
+    if (child.is<Battery>() || child.is<Inverter>())
         add(output_current(work, *work.system.record(child)));
     for (const int feeder : feeding(work.system, circuit)) {
         if (at(work.sources, feeder))
@@ -47,7 +47,7 @@ std::string title_of(const Circuit& circuit) {
     case CircuitUse::branch:
         return "Continuous current of the branch";
     case CircuitUse::pv_output:
-        return "Continuous current of all branches";
+        return "Continuous current of all inverters";
     case CircuitUse::storage:
         return "Continuous current of the storage";
     default:
@@ -65,8 +65,25 @@ std::string_view rule_of(const Circuit& circuit) {
                : paragraph::source_current;
 }
 
+/// A string in full sun: more than its short-circuit current, for hours.
+void derive_string_current(Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    const auto& array =
+        std::get<StringArray>(at(work.system.equipment, work.system.child_of(circuit)).detail);
+    const auto& module =
+        std::get<ModuleRatings>(at(work.system.catalogue.records, array.module).ratings);
+    const Desk desk = work.desk(subject_of(circuit));
+    const auto current = source_circuit_current(desk, module.isc, 1);
+    at(work.sources, index) = current;
+    at(work.sources_125, index) = required_rating(desk, current, "pv.conductor.continuous");
+}
+
 void derive_current(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
+    if (circuit.direct_current) {
+        derive_string_current(work, index);
+        return;
+    }
     if (circuit.by_utility || circuit.use == CircuitUse::service)
         return; // sized by the service's rating, not by what the sources send out through it
     const Equipment* branch = only_branch(work.system, index);

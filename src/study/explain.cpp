@@ -127,10 +127,16 @@ std::string use_in_words(CircuitUse use) {
     switch (use) {
     case CircuitUse::trunk:
         return "trunk cable that joins the microinverters of one branch";
+    case CircuitUse::string:
+        return "direct current of one string of modules on its way to the inverter";
+    case CircuitUse::generator:
+        return "output of the generator";
+    case CircuitUse::supply_side:
+        return "sources on their way to the service conductors, ahead of the main";
     case CircuitUse::branch:
         return "one branch of microinverters on its way to the combiner";
     case CircuitUse::pv_output:
-        return "all branches of the combiner together";
+        return "the inverter, or all branches of the combiner together";
     case CircuitUse::storage:
         return "output of the battery units beyond it";
     case CircuitUse::source_feeder:

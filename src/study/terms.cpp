@@ -21,6 +21,16 @@ std::optional<Amps> bus_of(const Record& record) {
 } // namespace
 
 Term<Amps> output_current(Work& work, const Record& record) {
+    if (const auto* inverter = std::get_if<StringInverterRatings>(&record.ratings)) {
+        return from_nameplate(work, record, "output_current", "I_inv",
+                              "Continuous output current of the inverter",
+                              inverter->output_current);
+    }
+    if (const auto* generator = std::get_if<GeneratorRatings>(&record.ratings)) {
+        return from_nameplate(work, record, "output_current", "I_gen",
+                              "Continuous output current of the generator",
+                              generator->output_current);
+    }
     const auto* battery = std::get_if<BatteryRatings>(&record.ratings);
     return battery != nullptr
                ? from_nameplate(work, record, "output_current", "I_ess",

@@ -55,6 +55,8 @@ std::vector<int> circuits_into(const System& system, int equipment) {
 
 int next_circuit(const System& system, int circuit) {
     const Circuit& here = at(system.circuits, circuit);
+    if (at(system.equipment, system.parent_of(here)).is<Inverter>())
+        return -1; // a converter: another circuit begins behind it
     const auto onward = circuits_from(system, system.parent_of(here));
     if (onward.empty())
         return -1;
@@ -104,9 +106,14 @@ int run_of(const System& system, int equipment) {
     return found == system.runs.end() ? -1 : static_cast<int>(found - system.runs.begin());
 }
 
-bool is_bus(const Equipment& e) { return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>(); }
+bool is_bus(const Equipment& e) {
+    return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>() || e.is<TransferSwitch>() ||
+           e.is<SupplyConnection>();
+}
 
-bool is_source(const Equipment& e) { return e.is<BranchArray>() || e.is<Battery>(); }
+bool is_source(const Equipment& e) {
+    return e.is<BranchArray>() || e.is<Inverter>() || e.is<Battery>();
+}
 
 bool has_sources(const System& system, int equipment) {
     return std::ranges::any_of(system.subtree(equipment),

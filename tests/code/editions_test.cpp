@@ -1,4 +1,4 @@
-// Each edition by its own paragraphs. Numbers from the public pages named in rules.toml.
+// Each edition by its own paragraphs. Numbers from the public pages named in the chapters.
 #include <algorithm>
 #include <set>
 

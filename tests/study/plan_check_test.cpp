@@ -1,5 +1,5 @@
 // What a plan checker looks for first, each with the step that just passes and the one that fails.
-// Values by hand; paragraphs as in src/code/tables/rules.toml.
+// Values by hand; paragraphs as in the chapters of the book.
 #include "catch.h"
 
 #include "example.h"
