@@ -13,6 +13,12 @@ std::string amps(Amps a) { return trimmed(a.value, 2) + " A"; }
 std::string kilo_amps(Amps a) { return a.value > 0 ? trimmed(a.value / 1000, 2) + " kA" : ""; }
 std::string volts(Volts v) { return trimmed(v.value, 1) + " V"; }
 
+void add_output(Fields& f, Watts output, Volts voltage, Amps current) {
+    f["output"] = trimmed(output.value / 1000, 2) + " kVA";
+    f["output_voltage"] = volts(voltage);
+    f["current"] = amps(current);
+}
+
 void add_record(Fields& f, const Record& r) {
     f["maker"] = r.maker;
     f["model"] = r.model;
@@ -36,11 +42,20 @@ void add_record(Fields& f, const Record& r) {
         f["interrupting"] = kilo_amps(d->interrupting);
     } else if (const auto* b = std::get_if<BatteryRatings>(&r.ratings)) {
         f["energy"] = trimmed(b->energy.value / 1000, 2) + " kWh";
-        f["output"] = trimmed(b->output.value / 1000, 2) + " kVA";
-        f["current"] = amps(b->output_current);
-        f["output_voltage"] = volts(b->output_voltage);
+        add_output(f, b->output, b->output_voltage, b->output_current);
     } else if (const auto* e = std::get_if<MeterRatings>(&r.ratings)) {
         f["rating"] = amps(e->rating);
+    } else if (const auto* i = std::get_if<StringInverterRatings>(&r.ratings)) {
+        add_output(f, i->output, i->output_voltage, i->output_current);
+    } else if (const auto* g = std::get_if<GeneratorRatings>(&r.ratings)) {
+        add_output(f, g->output, g->output_voltage, g->output_current);
+    } else if (const auto* t = std::get_if<TransferSwitchRatings>(&r.ratings)) {
+        f["rating"] = amps(t->rating);
+        f["poles"] = std::to_string(t->poles) + "P";
+        f["interrupting"] = kilo_amps(t->interrupting);
+    } else if (const auto* s = std::get_if<SupplyConnectionRatings>(&r.ratings)) {
+        f["rating"] = amps(s->rating);
+        f["interrupting"] = kilo_amps(s->interrupting);
     }
 }
 
@@ -58,6 +73,17 @@ void add_branch(Fields& f, const System& system, const BranchArray& branch) {
     if (const auto* m = std::get_if<MicroinverterRatings>(&inverter.ratings)) {
         f["inverter_output"] = trimmed(m->output.value, 0) + " VA";
         f["inverter_current"] = amps(m->output_current);
+    }
+}
+
+void add_strings(Fields& f, const System& system, const StringArray& array) {
+    f["strings"] = std::to_string(array.strings) + (array.strings == 1 ? " string" : " strings");
+    f["count"] = std::to_string(array.in_series);
+    f["roof"] = array.roof;
+    const Record& module = system.catalogue.records[static_cast<std::size_t>(array.module)];
+    f["module"] = module.model;
+    if (const auto* m = std::get_if<ModuleRatings>(&module.ratings)) {
+        f["module_power"] = trimmed(m->power.value, 0) + " W";
     }
 }
 
@@ -166,6 +192,9 @@ Fields fields_of(const System& system, const Study& study, const Equipment& equi
     }
     if (const auto* branch = equipment.as<BranchArray>()) {
         add_branch(f, system, *branch);
+    }
+    if (const auto* array = equipment.as<StringArray>()) {
+        add_strings(f, system, *array);
     }
     if (const auto* panel = equipment.as<Panel>()) {
         f["main"] = panel->main ? amps(panel->main->value) + " main" : "main lugs only";

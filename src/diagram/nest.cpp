@@ -25,9 +25,6 @@ Shape shape_of(const System& system, const Equipment& e) {
     if (e.is<StringArray>()) {
         return {Form::symbol, "pv-array"};
     }
-    if (e.is<Inverter>()) {
-        return {Form::boxed, "inverter"};
-    }
     if (e.is<Generator>()) {
         return {Form::symbol, "generator"};
     }

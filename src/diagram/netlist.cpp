@@ -42,7 +42,10 @@ std::string terminal(const System& system, int equipment, const std::string& por
     return "equipment:" + system.at(equipment).id + "/" + port;
 }
 
-bool has_bus(const Equipment& e) { return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>(); }
+bool has_bus(const Equipment& e) {
+    return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>() || e.is<Inverter>() ||
+           e.is<TransferSwitch>() || e.is<SupplyConnection>();
+}
 
 void join_children(const System& system, int index, Joined& joined) {
     const Equipment& e = system.at(index);
@@ -67,9 +70,10 @@ void join_supply(const System& system, int index, const Circuit& circuit, Joined
     const Equipment& e = system.at(index);
     const std::string bus = "bus:" + e.id + "/upper";
     const auto* panel = e.as<Panel>();
-    const std::string device = panel != nullptr && panel->main ? "main:" + e.id
-                               : e.is<Mid>()                   ? "contact:" + e.id
-                                                               : std::string();
+    const std::string device = panel != nullptr && panel->main         ? "main:" + e.id
+                               : e.is<Mid>() || e.is<TransferSwitch>() ? "contact:" + e.id
+                               : e.is<Inverter>()                      ? "converter:" + e.id
+                                                                       : std::string();
     const std::string edge = terminal(system, index, circuit.from);
     if (device.empty()) {
         joined.join(edge, bus);

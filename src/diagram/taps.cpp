@@ -52,9 +52,12 @@ Tap parent_tap(const Plan& plan, int equipment, const Circuit& c) {
         tap.symbol = "circuit-breaker";
         tap.device = "main:" + e.id;
         tap.label = "MAIN " + trimmed(panel->main->value.value, 0) + " A 2P";
-    } else if (e.is<Mid>()) {
+    } else if (e.is<Mid>() || e.is<TransferSwitch>()) {
         tap.symbol = "transfer-contact";
         tap.device = "contact:" + e.id;
+    } else if (e.is<Inverter>()) {
+        tap.symbol = "inverter";
+        tap.device = "converter:" + e.id;
     }
     return tap;
 }

@@ -20,20 +20,21 @@ bool same_inputs(const System& system, int parent, int one, int other) {
            behind(system, one).storage == behind(system, other).storage;
 }
 
-/// Strings are numbered through on each input of their inverter.
-std::string string_terminal(const System& system, int child, int n) {
+/// "pv1", and "pv1.2" for the second array on that input.
+std::string string_terminal(const System& system, int child) {
     const auto& array = std::get<StringArray>(system.at(child).detail);
-    int number = n + 1;
+    int number = 1;
     for (const int sibling : system.children(system.at(child).parent)) {
         if (sibling == child) {
             break;
         }
         const auto* other = system.at(sibling).as<StringArray>();
         if (other != nullptr && other->input.value == array.input.value) {
-            number += other->strings;
+            ++number;
         }
     }
-    return fmt::format("pv{}.{}", array.input.value, number);
+    return number == 1 ? fmt::format("pv{}", array.input.value)
+                       : fmt::format("pv{}.{}", array.input.value, number);
 }
 
 } // namespace
@@ -50,15 +51,12 @@ Behind behind(const System& system, int equipment) {
 }
 
 int circuit_count(const System& system, int child) {
-    if (const auto* array = system.at(child).as<StringArray>()) {
-        return array->strings;
-    }
     return system.at(child).is<JunctionBox>() ? branches_of(system, child) : 1;
 }
 
 std::string outgoing_terminal(const System& system, int child, int n) {
     const Equipment& e = system.at(child);
-    if (e.is<JunctionBox>() || e.is<StringArray>()) {
+    if (e.is<JunctionBox>()) {
         return fmt::format("out{}", n + 1);
     }
     if (e.is<Mid>()) {
@@ -96,7 +94,7 @@ std::string incoming_terminal(const System& system, int child, int n) {
         return "service";
     }
     if (system.at(child).is<StringArray>()) {
-        return string_terminal(system, child, n);
+        return string_terminal(system, child);
     }
     if (!parent.is<Mid>() && !parent.is<TransferSwitch>()) {
         return fmt::format("in{}", first_input(system, child) + n);

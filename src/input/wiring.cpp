@@ -128,7 +128,10 @@ class Wiring {
         } else if (stated != nullptr) {
             circuit.material = stated->value<Material>("material");
             circuit.insulation = stated->value<Insulation>("insulation");
-            circuit.direct_current = at(child).is<StringArray>();
+            if (const auto* array = at(child).as<StringArray>()) {
+                circuit.direct_current = true;
+                circuit.sets = array->strings;
+            }
             circuit.stated_size = stated->get<WireSize>("size");
             circuit.stated_equipment_ground = stated->get<WireSize>("ground");
             if (const auto stated_neutral = stated->get<bool>("neutral")) {

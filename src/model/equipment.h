@@ -27,7 +27,7 @@ struct BranchArray {
     std::optional<Spanned<Orientation>> orientation = {};
     std::string shed_by = {}; ///< id of the load controller that may cut it off; empty: none
 };
-/// Equal strings of modules on one input of an inverter. Terminals: "out1".., one a string.
+/// Equal strings of modules on one input of an inverter. Terminal: "out".
 struct StringArray {
     int module = -1;                   ///< record
     int in_series = 0;                 ///< modules in each string
@@ -37,7 +37,7 @@ struct StringArray {
     std::optional<Spanned<Amps>> fuse; ///< in series with each string
     bool module_shutdown = false;      ///< electronics at each module bring its conductors down
 };
-/// An inverter fed by strings. Terminals: "pv1.1".. (input, string), "out".
+/// An inverter fed by strings. Terminals: "pv1" (input 1), "pv1.2" (second array there).., "out".
 struct Inverter {};
 /// Splices a branch from trunk cable to the wiring method below. Terminals: "in1".., "out1"..
 struct JunctionBox {};

@@ -58,6 +58,7 @@ struct Circuit {
     Insulation insulation = Insulation::thwn_2;
     bool neutral = false;
     bool direct_current = false;
+    int sets = 1;            ///< equal sets of conductors side by side, one a string
     bool by_utility = false; ///< the utility's conductors: drawn, not sized
     std::optional<Spanned<WireSize>> stated_size;
     std::optional<Spanned<WireSize>> stated_equipment_ground;

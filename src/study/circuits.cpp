@@ -34,7 +34,7 @@ int current_carrying(const System& system, const Run& run) {
     int conductors = 0;
     for (const int circuit : run.circuits) {
         if (!at(system.circuits, circuit).by_utility)
-            conductors += 2;
+            conductors += 2 * at(system.circuits, circuit).sets;
     }
     return conductors;
 }

@@ -23,7 +23,8 @@ std::vector<FillConductor> conductors_in(const Work& work, const Run& run) {
         const Insulation insulation = at(work.system.circuits, index).insulation;
         if (!study.sized)
             continue;
-        all.push_back({study.phase_conductors + (study.neutral ? 1 : 0), study.size, insulation});
+        const int each = study.phase_conductors + (study.neutral ? 1 : 0);
+        all.push_back({each * at(work.system.circuits, index).sets, study.size, insulation});
         if (study.has_equipment_ground && (!ground || study.equipment_ground > ground->size))
             ground = FillConductor{1, study.equipment_ground, insulation};
     }
