@@ -34,6 +34,30 @@ double banded(const std::vector<CodeBook::Tables::Band>& bands, double at) {
     throw std::logic_error("the last row of a table must have no end");
 }
 
+std::optional<Amps> ampacity_in(const std::vector<CodeBook::Tables::Ampacity>& rows, WireSize size,
+                                Material material, int column) {
+    for (const CodeBook::Tables::Ampacity& row : rows) {
+        if (row.size != size)
+            continue;
+        const auto amps = (material == Material::copper ? row.copper : row.aluminum).of(column);
+        return amps ? std::optional(Amps{*amps}) : std::nullopt;
+    }
+    return std::nullopt;
+}
+
+std::optional<Amps> rating_up(const std::vector<Amps>& ratings, Amps amps) {
+    for (const Amps rating : ratings) {
+        if (amps.value <= rating.value + rating_error)
+            return rating;
+    }
+    return std::nullopt;
+}
+
+bool is_rating(const std::vector<Amps>& ratings, Amps amps) {
+    const auto rating = rating_up(ratings, amps);
+    return rating && std::abs(rating->value - amps.value) <= rating_error;
+}
+
 template <class Map> auto value_at(const Map& map, const typename Map::key_type& key) {
     const auto place = map.find(key);
     return place == map.end() ? std::nullopt : std::optional(place->second);
@@ -78,13 +102,12 @@ double CodeBook::number(std::string_view id) const {
 }
 
 std::optional<Amps> CodeBook::ampacity(WireSize size, Material material, int column) const {
-    for (const Tables::Ampacity& row : tables_->ampacity) {
-        if (row.size != size)
-            continue;
-        const auto amps = (material == Material::copper ? row.copper : row.aluminum).of(column);
-        return amps ? std::optional(Amps{*amps}) : std::nullopt;
-    }
-    return std::nullopt;
+    return ampacity_in(tables_->ampacity, size, material, column);
+}
+
+std::optional<Amps> CodeBook::ampacity_free_air(WireSize size, Material material,
+                                                int column) const {
+    return ampacity_in(tables_->ampacity_free_air, size, material, column);
 }
 
 std::optional<double> CodeBook::ambient_factor(Celsius ambient, int column) const {
@@ -100,16 +123,19 @@ double CodeBook::bundling_factor(int current_carrying_conductors) const {
 }
 
 std::optional<Amps> CodeBook::standard_rating_up(Amps amps) const {
-    for (const Amps rating : tables_->standard_ratings) {
-        if (amps.value <= rating.value + rating_error)
-            return rating;
-    }
-    return std::nullopt;
+    return rating_up(tables_->standard_ratings, amps);
 }
 
 bool CodeBook::is_standard_rating(Amps amps) const {
-    const auto rating = standard_rating_up(amps);
-    return rating && std::abs(rating->value - amps.value) <= rating_error;
+    return is_rating(tables_->standard_ratings, amps);
+}
+
+std::optional<Amps> CodeBook::standard_fuse_up(Amps amps) const {
+    return rating_up(tables_->standard_fuses, amps);
+}
+
+bool CodeBook::is_standard_fuse(Amps amps) const {
+    return is_rating(tables_->standard_fuses, amps);
 }
 
 std::optional<Amps> CodeBook::small_conductor_limit(WireSize size, Material material) const {

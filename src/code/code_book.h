@@ -42,11 +42,16 @@ class CodeBook {
 
     // Tables. Each returns nothing where the table has no entry.
     std::optional<Amps> ampacity(WireSize, Material, int column_celsius) const; ///< Table 310.16
+    /// Single conductors in free air, Table 310.17.
+    std::optional<Amps> ampacity_free_air(WireSize, Material, int column_celsius) const;
     std::optional<double> ambient_factor(Celsius ambient, int column_celsius) const;
     double bundling_factor(int current_carrying_conductors) const;
     /// Smallest standard rating not below `amps` (breakers).
     std::optional<Amps> standard_rating_up(Amps amps) const;
     bool is_standard_rating(Amps amps) const;
+    /// The same for fuses, which have further standard ratings: 1, 3, 6, 10 and 601 A.
+    std::optional<Amps> standard_fuse_up(Amps amps) const;
+    bool is_standard_fuse(Amps amps) const;
     /// Largest overcurrent device for a small conductor (240.4(D)); nothing: not a small conductor.
     std::optional<Amps> small_conductor_limit(WireSize, Material) const;
     std::optional<WireSize> equipment_ground(Amps overcurrent, Material) const; ///< 250.122

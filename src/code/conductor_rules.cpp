@@ -53,11 +53,15 @@ Search search(const Desk& desk, const ConductorInput& input) {
 /// Why a size could not be judged at all.
 std::string not_in_table(const Desk& desk, const ConductorInput& input, WireSize size,
                          const ConductorTrial& trial) {
-    const bool listed = desk.book.ampacity(size, input.material, trial.values.terminal_column) &&
-                        desk.book.ampacity(size, input.material, input.insulation_column);
-    if (!listed) {
+    const CodeBook& book = desk.book;
+    const auto insulation =
+        input.free_air ? book.ampacity_free_air(size, input.material, input.insulation_column)
+                       : book.ampacity(size, input.material, input.insulation_column);
+    const bool terminals =
+        book.ampacity(size, input.material, trial.values.terminal_column).has_value();
+    if (!terminals || !insulation) {
         return name(size) + " " + std::string(name(input.material)) + " is not listed in " +
-               desk.book.table_name("ampacity");
+               book.table_name(terminals && input.free_air ? "ampacity_free_air" : "ampacity");
     }
     return "no ampacity is permitted at " + shown(trial.values.ambient) + " with " +
            shown(Celsius{double(input.insulation_column)}) + " insulation";

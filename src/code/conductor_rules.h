@@ -27,6 +27,9 @@ struct ConductorInput {
     bool dwelling_service = false; ///< 83 % rule applies (310.12)
     bool ambient_stated = false;   ///< `ambient` was stated for this run, not for the site
     std::string terminals_by = {}; ///< whose nameplates `terminals` rests on, in words
+    bool free_air = false;         ///< single conductors in free air: insulation by Table 310.17
+    /// Nothing protects it, as 690.9(A) allows; `overcurrent` only tells how large the circuit is.
+    bool unprotected = false;
 };
 
 struct ConductorResult {

@@ -23,9 +23,11 @@ class ConductorSheet {
         } else {
             check_terminals();
             check_corrected();
-            check_protection();
+            if (!input_.unprotected)
+                check_protection();
         }
-        check_small_conductor();
+        if (!input_.unprotected)
+            check_small_conductor();
         return trial_;
     }
 
@@ -38,8 +40,8 @@ class ConductorSheet {
                 .cite = std::move(cite)};
     }
 
-    std::string row(int column) const {
-        return desk_.book.table_name("ampacity") + ", " + name(size_) + " " +
+    std::string row(int column, std::string_view table = "ampacity") const {
+        return desk_.book.table_name(table) + ", " + name(size_) + " " +
                std::string(name(input_.material)) + ", " + shown(Celsius{double(column)}) +
                " column";
     }
@@ -152,12 +154,16 @@ std::optional<Term<Ratio>> ConductorSheet::state_ambient_factor() {
 }
 
 bool ConductorSheet::state_corrected_ampacity() {
-    const auto amps = desk_.book.ampacity(size_, input_.material, input_.insulation_column);
+    const auto amps =
+        input_.free_air
+            ? desk_.book.ampacity_free_air(size_, input_.material, input_.insulation_column)
+            : desk_.book.ampacity(size_, input_.material, input_.insulation_column);
     if (!amps)
         return false;
+    const std::string_view table = input_.free_air ? "ampacity_free_air" : "ampacity";
     Heading line = heading("ampacity_insulation", "I_ins", "Ampacity of the insulation",
-                           desk_.book.cite_table("ampacity"));
-    line.source = row(input_.insulation_column);
+                           desk_.book.cite_table(table));
+    line.source = row(input_.insulation_column, table);
     insulation_ = desk_.sheet.state(line, *amps);
     const auto ambient = state_ambient_factor();
     if (!ambient)

@@ -125,21 +125,27 @@ Term<Volts> power_point_voltage(const Desk& desk, std::string name, Volts vmp, d
                                   cold ? coldest_cell(desk, cell) : hottest_cell(desk, cell)));
 }
 
-int most_in_series(const Desk& desk, const Term<Volts>& cold_voltage_of_one, Volts limit) {
-    const auto quotient = given("V_limit", limit) / cold_voltage_of_one;
+int most_in_series(const Desk& desk, const Term<Volts>& voltage_of_one, const Term<Volts>& limit,
+                   const SeriesLine& line) {
+    const auto quotient = limit / voltage_of_one;
     const double count = std::floor(quotient.value.value + whole_number_error);
     desk.sheet.define_rounded({.subject = desk.subject,
-                               .name = "most_in_series",
-                               .symbol = "N_max",
-                               .title = "Most modules in series",
+                               .name = line.line,
+                               .symbol = line.symbol,
+                               .title = line.title,
                                .cite = desk.book.cite("module.series"),
                                .rounding = "rounded down so that the limit holds"},
                               quotient, Ratio{count});
     return static_cast<int>(count);
 }
 
-int fewest_in_series(const Desk& desk, const Term<Volts>& hot_voltage_of_one, Volts floor) {
-    const auto quotient = given("V_floor", floor) / hot_voltage_of_one;
+int most_in_series(const Desk& desk, const Term<Volts>& cold_voltage_of_one, Volts limit) {
+    return most_in_series(desk, cold_voltage_of_one, given("V_limit", limit));
+}
+
+int fewest_in_series(const Desk& desk, const Term<Volts>& hot_voltage_of_one,
+                     const Term<Volts>& floor) {
+    const auto quotient = floor / hot_voltage_of_one;
     const double count = std::ceil(quotient.value.value - whole_number_error);
     desk.sheet.define_rounded({.subject = desk.subject,
                                .name = "fewest_in_series",
@@ -149,6 +155,10 @@ int fewest_in_series(const Desk& desk, const Term<Volts>& hot_voltage_of_one, Vo
                                .rounding = "rounded up so that the window is reached"},
                               quotient, Ratio{count});
     return static_cast<int>(count);
+}
+
+int fewest_in_series(const Desk& desk, const Term<Volts>& hot_voltage_of_one, Volts floor) {
+    return fewest_in_series(desk, hot_voltage_of_one, given("V_floor", floor));
 }
 
 } // namespace ohmfolio

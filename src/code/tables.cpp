@@ -1,5 +1,6 @@
 #include "code/tables.h"
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "code/embedded_tables.h"
@@ -81,10 +82,14 @@ class Opened {
     Edition edition_;
 };
 
-void read_ampacities(const Opened& ampacity, const Opened& ambient, const Opened& bundling,
-                     Tables& tables) {
-    for (const TableRow& row : ampacity.rows())
-        tables.ampacity.push_back({wire_size(row, "size"), columns(row, "cu"), columns(row, "al")});
+std::vector<Tables::Ampacity> ampacities(const Opened& table) {
+    std::vector<Tables::Ampacity> result;
+    for (const TableRow& row : table.rows())
+        result.push_back({wire_size(row, "size"), columns(row, "cu"), columns(row, "al")});
+    return result;
+}
+
+void read_corrections(const Opened& ambient, const Opened& bundling, Tables& tables) {
     for (const TableRow& row : ambient.rows())
         tables.ambient.push_back({row.number("through"), columns(row, "c")});
     for (const TableRow& row : bundling.rows())
@@ -94,6 +99,10 @@ void read_ampacities(const Opened& ampacity, const Opened& ambient, const Opened
 void read_overcurrent(const Opened& standard, const Opened& small, Tables& tables) {
     for (const double amps : standard.with("ratings").numbers("ratings"))
         tables.standard_ratings.emplace_back(amps);
+    tables.standard_fuses = tables.standard_ratings;
+    for (const double amps : standard.with("fuses").numbers("fuses"))
+        tables.standard_fuses.emplace_back(amps);
+    std::sort(tables.standard_fuses.begin(), tables.standard_fuses.end());
     for (const TableRow& row : small.rows()) {
         const bool unverified = row.flag("unverified");
         Tables::SmallConductor& entry = tables.small_conductors[wire_size(row, "size")];
@@ -196,7 +205,7 @@ Rule read_rule(const TableRow& row, Edition edition) {
     rule.source = row.text("source");
     rule.number = row.text_or("number", "");
     const auto entry = row.as_of(edition);
-    if (!entry) {
+    if (!entry || entry->flag("deleted")) {
         rule.exists = false;
     } else if (entry->has("practice")) {
         rule.cite.section = entry->text("practice");
@@ -251,7 +260,9 @@ std::optional<double> ByColumn::of(int celsius) const {
 
 CodeBook::Tables::Tables(const TableFiles& files, Edition edition) {
     const auto open = [&](std::string_view name) { return Opened(files, edition, name); };
-    read_ampacities(open("ampacity"), open("ambient"), open("bundling"), *this);
+    ampacity = ampacities(open("ampacity"));
+    ampacity_free_air = ampacities(open("ampacity_free_air"));
+    read_corrections(open("ambient"), open("bundling"), *this);
     read_overcurrent(open("standard_ratings"), open("small_conductors"), *this);
     read_properties(open("conductor_properties"), open("ac_impedance"), *this);
     read_grounding(open("equipment_ground"), open("grounding_electrode"), *this);

@@ -83,10 +83,10 @@ struct CodeBook::Tables {
     };
 
     std::map<std::string, double, std::less<>> numbers;
-    std::vector<Ampacity> ampacity;
+    std::vector<Ampacity> ampacity, ampacity_free_air;
     std::vector<Ambient> ambient;
     std::vector<Band> bundling;
-    std::vector<Amps> standard_ratings;
+    std::vector<Amps> standard_ratings, standard_fuses; ///< ascending
     std::map<WireSize, SmallConductor> small_conductors;
     std::vector<EquipmentGround> equipment_ground;
     std::vector<GroundingElectrode> grounding_electrode;

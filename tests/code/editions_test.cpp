@@ -37,6 +37,57 @@ TEST_CASE("paragraphs moved between editions") {
     check_cite("storage.current", "706.20(A)", "706.30(A)", "706.30(A)");
     check_cite("conductor.dwelling_service", "310.15(B)(7)", "310.12", "310.12");
     check_cite("pv.conductor.continuous", "690.8(B)(1)", "690.8(B)(1)", "690.8(B)(1)");
+    // The same notes; a public index of the 2017 edition; codebookcity.com article 690 (2020).
+    check_cite("pv.voltage.limit", "690.7", "690.7", "690.7(2)");
+    check_cite("pv.source.current.engineered", "690.8(A)(1)(2)", "690.8(A)(1)(a)(2)",
+               "690.8(A)(1)(a)(2)");
+    check_cite("pv.overcurrent.omitted", "690.9(A) Exception", "690.9(A)(1)", "690.9(A)(1)");
+    check_cite("pv.disconnect.count", "690.13(D)", "690.13(C)", "690.13(C)");
+    check_cite("pv.wiring.building", "690.31(G)", "690.31(D)", "690.31(D)");
+    check_cite("pv.wiring.separation", "690.31(B)", "690.31(B)(1)", "690.31(B)(1)");
+    check_cite("pv.wiring.identification", "690.31(B)(1)", "690.31(B)(2)", "690.31(B)(2)");
+    check_cite("pv.shutdown.equipment", "690.12(D)", "690.12(D)", "690.4(B)");
+    check_cite("pv.ground.fault", "690.41(B)", "690.41(B)", "690.41(B)");
+}
+
+TEST_CASE("rules come and go with the editions") {
+    const auto exists = [](const char* rule) {
+        std::string editions;
+        for (const Edition edition : all_editions)
+            editions += CodeBook(edition).rule(rule).exists ? '+' : '-';
+        return editions;
+    };
+    CHECK(exists("pv.input.current") == "-++");
+    CHECK(exists("pv.arcfault.exempt") == "-++");
+    CHECK(exists("pv.shutdown.exempt.open") == "--+");
+    CHECK(exists("pv.shutdown.exempt.outside") == "--+");
+    CHECK(exists("pv.shutdown.no_exposed") == "++-");
+    CHECK(exists("pv.disconnect.door") == "-++");
+    CHECK(exists("pv.wiring.building.listed") == "-++");
+    CHECK(CodeBook(Edition::nec2023).cite("pv.shutdown.no_exposed").section.empty());
+}
+
+TEST_CASE("thresholds by edition") {
+    const auto number = [](Edition edition, const char* id) {
+        return CodeBook(edition).number(id);
+    };
+    for (const char* id : {"pv.wiring.building.voltage", "pv.ground.fault.voltage"}) {
+        CHECK(number(Edition::nec2017, id) == 0);
+        CHECK(number(Edition::nec2020, id) == 30);
+        CHECK(number(Edition::nec2023, id) == 30);
+    }
+    for (const char* id : {"pv.wiring.building.current", "pv.ground.fault.current"}) {
+        CHECK(number(Edition::nec2017, id) == 0);
+        CHECK(number(Edition::nec2020, id) == 8);
+        CHECK(number(Edition::nec2023, id) == 8);
+    }
+    for (const Edition edition : all_editions) {
+        CHECK(number(edition, "pv.arcfault") == 80);
+        CHECK(number(edition, "pv.shutdown.outside") == 30);
+        CHECK(number(edition, "pv.shutdown.inside") == 80);
+        CHECK(number(edition, "pv.shutdown.time") == 30);
+        CHECK(number(edition, "pv.overcurrent") == 1.25);
+    }
 }
 
 TEST_CASE("tables were renamed between editions") {
