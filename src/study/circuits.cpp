@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "study/steps.h"
+#include "study/strings.h"
 #include "study/terms.h"
 
 namespace ohmfolio::workings {
@@ -135,7 +136,9 @@ void size_one(Work& work, int index) {
     CircuitStudy& study = at(work.study.circuits, index);
     const std::size_t before = work.study.worksheet.all().size();
     const auto input = input_for(work, index);
-    const auto result = size_conductor(work.desk(subject_of(circuit)), input);
+    const auto result = circuit.direct_current
+                            ? size_string_conductor(work, index, input)
+                            : size_conductor(work.desk(subject_of(circuit)), input);
     store(study, result);
     study.current_carrying = input.current_carrying;
     study.stated = circuit.stated_size.has_value();

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "study/steps.h"
+#include "study/strings.h"
 #include "study/terms.h"
 
 namespace ohmfolio::workings {
@@ -63,19 +64,6 @@ std::string_view rule_of(const Circuit& circuit) {
     return circuit.use == CircuitUse::trunk || circuit.use == CircuitUse::branch
                ? paragraph::inverter_current
                : paragraph::source_current;
-}
-
-/// A string in full sun: more than its short-circuit current, for hours.
-void derive_string_current(Work& work, int index) {
-    const Circuit& circuit = at(work.system.circuits, index);
-    const auto& array =
-        std::get<StringArray>(at(work.system.equipment, work.system.child_of(circuit)).detail);
-    const auto& module =
-        std::get<ModuleRatings>(at(work.system.catalogue.records, array.module).ratings);
-    const Desk desk = work.desk(subject_of(circuit));
-    const auto current = source_circuit_current(desk, module.isc, 1);
-    at(work.sources, index) = current;
-    at(work.sources_125, index) = required_rating(desk, current, "pv.conductor.continuous");
 }
 
 void derive_current(Work& work, int index) {

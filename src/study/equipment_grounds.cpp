@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "study/steps.h"
+#include "study/strings.h"
 
 namespace ohmfolio::workings {
 
@@ -35,7 +36,9 @@ void size_one(Work& work, int index) {
     if (circuit.use == CircuitUse::trunk) // what the cable holds cannot be chosen
         input.stated = microinverter_of(work.system, circuit).trunk_ground;
     const std::size_t before = work.study.worksheet.all().size();
-    const auto result = size_equipment_ground(work.desk(subject_of(circuit)), input);
+    const auto result = circuit.direct_current
+                            ? size_string_ground(work, index)
+                            : size_equipment_ground(work.desk(subject_of(circuit)), input);
     study.equipment_ground = result.size;
     if (result.passes)
         return;

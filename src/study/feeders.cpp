@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "study/steps.h"
+#include "study/strings.h"
 #include "study/terms.h"
 
 namespace ohmfolio::workings {
@@ -17,7 +18,11 @@ bool is_feeder(const Circuit& circuit) {
 /// Rating of the device that protects the circuit; says so when there is none.
 std::optional<Term<Amps>> protection_of(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
-    const int breaker = protecting_breaker(work.system, index);
+    // Ahead of the main nothing on the utility's side protects it: the device at its source end,
+    // placed as 705.11 asks, does.
+    const int breaker = circuit.use == CircuitUse::supply_side
+                            ? device_behind(work.system, index)
+                            : protecting_breaker(work.system, index);
     if (breaker >= 0 && at(work.breaker_rating, breaker))
         return at(work.breaker_rating, breaker);
     if (breaker < 0 && at(work.sources_125, index)) {
@@ -81,6 +86,8 @@ std::optional<Work::Load> load_of(Work& work, int index) {
         return {};
     if (circuit.use == CircuitUse::service)
         return service_load(work, index);
+    if (circuit.direct_current)
+        return string_load(work, index);
     const auto protection = protection_of(work, index);
     if (!protection)
         return {};
@@ -102,7 +109,9 @@ void derive_feeder_loads(Work& work) {
         result.current = at(work.load, index)->current.value;
         result.required = at(work.load, index)->required.value;
         result.overcurrent = at(work.load, index)->overcurrent.value;
-        result.breaker = protecting_breaker(work.system, index);
+        result.breaker = at(work.system.circuits, index).use == CircuitUse::supply_side
+                             ? device_behind(work.system, index)
+                             : protecting_breaker(work.system, index);
     }
 }
 

@@ -9,6 +9,9 @@ namespace ohmfolio::workings {
 // climate_and_match.cpp
 void state_climate(Work&);
 void match_modules(Work&);
+// strings.cpp
+void check_strings(Work&);
+void check_inverters(Work&);
 // currents.cpp
 void derive_currents(Work&);
 // branches.cpp

@@ -101,6 +101,15 @@ int protecting_breaker(const System& system, int circuit) {
     return -1;
 }
 
+int device_behind(const System& system, int circuit) {
+    for (const int feeder : feeding(system, circuit)) {
+        const int breaker = breaker_of(system, feeder);
+        if (breaker >= 0)
+            return breaker;
+    }
+    return -1;
+}
+
 int run_of(const System& system, int equipment) {
     const auto found = std::ranges::find(system.runs, equipment, &Run::child);
     return found == system.runs.end() ? -1 : static_cast<int>(found - system.runs.begin());

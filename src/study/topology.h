@@ -29,6 +29,8 @@ std::vector<int> feeding(const System&, int circuit);
 std::vector<int> sources_first(const System&);
 /// The breaker that protects `circuit`: the first on its way toward the utility, before any bus.
 int protecting_breaker(const System&, int circuit);
+/// The device at the source end of `circuit`, in the equipment that it leaves.
+int device_behind(const System&, int circuit);
 /// Index of the breaker of exactly this circuit.
 int breaker_of(const System&, int circuit);
 /// The run whose child is `equipment`.

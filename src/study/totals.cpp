@@ -17,6 +17,18 @@ void add_branch(const Work& work, const BranchArray& branch, Totals& totals) {
     totals.pv_current = totals.pv_current + branch.count * inverter.output_current;
 }
 
+void add_strings(const Work& work, const StringArray& array, Totals& totals) {
+    const auto& module =
+        std::get<ModuleRatings>(at(work.system.catalogue.records, array.module).ratings);
+    totals.modules += array.in_series * array.strings;
+    totals.dc = totals.dc + array.in_series * array.strings * module.power;
+}
+
+void add_inverter(const StringInverterRatings& inverter, Totals& totals) {
+    totals.ac = totals.ac + inverter.output;
+    totals.pv_current = totals.pv_current + inverter.output_current;
+}
+
 } // namespace
 
 void add_totals(Work& work) {
@@ -24,6 +36,10 @@ void add_totals(Work& work) {
     for (const Equipment& e : work.system.equipment) {
         if (const auto* branch = e.as<BranchArray>())
             add_branch(work, *branch, totals);
+        if (const auto* array = e.as<StringArray>())
+            add_strings(work, *array, totals);
+        if (const auto* inverter = work.system.ratings<StringInverterRatings>(e))
+            add_inverter(*inverter, totals);
         if (const auto* battery = work.system.ratings<BatteryRatings>(e)) {
             totals.storage = totals.storage + battery->energy;
             totals.storage_ac = totals.storage_ac + battery->output;

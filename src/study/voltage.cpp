@@ -8,6 +8,7 @@
 
 #include "base/text.h"
 #include "study/steps.h"
+#include "study/strings.h"
 #include "study/terms.h"
 
 namespace ohmfolio::workings {
@@ -16,17 +17,29 @@ namespace {
 
 const std::string summary = "voltage:rise";
 
+/// What a string loses is told at the current and voltage at which it works.
+void take_at_power_point(Work& work, const Circuit& circuit, VoltageChangeInput& input) {
+    const StringOnInput on = string_of(work.system, circuit);
+    const auto point = array_power_point(work.desk(subject_of(circuit)), on.module.vmp,
+                                         on.module.imp, on.array.in_series, 1);
+    input.current = given("I_mp", point.amps);
+    input.nominal = point.volts;
+    input.dc = true;
+}
+
 void derive_one(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     const Run& run = at(work.system.runs, circuit.run);
     CircuitStudy& study = at(work.study.circuits, index);
-    const auto result =
-        voltage_change(work.desk(subject_of(circuit)), {.current = at(work.load, index)->current,
-                                                        .one_way = run.length,
-                                                        .size = study.size,
-                                                        .material = circuit.material,
-                                                        .raceway = run.raceway,
-                                                        .nominal = work.system.site.voltage});
+    VoltageChangeInput input{.current = at(work.load, index)->current,
+                             .one_way = run.length,
+                             .size = study.size,
+                             .material = circuit.material,
+                             .raceway = run.raceway,
+                             .nominal = work.system.site.voltage};
+    if (circuit.direct_current)
+        take_at_power_point(work, circuit, input);
+    const auto result = voltage_change(work.desk(subject_of(circuit)), input);
     study.voltage_change = result.fraction;
     study.voltage_change_volts = result.volts;
 }

@@ -3,6 +3,7 @@
 /// recall a term, take a value from a nameplate, require that a limit is kept.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -27,8 +28,12 @@ struct Work {
     /// What a conductor is sized for; parallel to System::circuits, nothing for the utility's.
     struct Load {
         Term<Amps> current, required, overcurrent;
+        bool protected_by_device = true; ///< false: `overcurrent` only tells its size
     };
     std::vector<std::optional<Load>> load;
+    /// Of strings, by the id of their equipment: highest voltage, and what others can feed back.
+    std::map<std::string, Term<Volts>> string_voltage;
+    std::map<std::string, Term<Amps>> string_backfeed;
 
     Work(const System& s, const CodeBook& b, Study& result);
 

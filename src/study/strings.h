@@ -1,0 +1,41 @@
+/// What the steps share about strings and the inverters they feed. Private to the room.
+#pragma once
+
+#include "code/array_place.h"
+#include "code/conductor_rules.h"
+#include "code/grounding_rules.h"
+#include "code/string_rules.h"
+#include "study/work.h"
+
+namespace ohmfolio::workings {
+
+/// A string array with its records, on one input of its inverter.
+struct StringOnInput {
+    const Equipment& equipment;
+    const StringArray& array;
+    const Record& module_record;
+    const ModuleRatings& module;
+    const Equipment& inverter;
+    const Record& inverter_record;
+    const StringInverterRatings& ratings;
+};
+
+/// The array at the source end of a direct-current circuit.
+StringOnInput string_of(const System&, const Circuit&);
+/// Strings in parallel on the input that this one is on, itself included.
+int parallel_on_input(const System&, const StringOnInput&);
+/// Highest voltage of the string, as the step check_strings found it.
+Term<Volts> string_voltage_of(const Work&, const Equipment&);
+ArrayPlace place_of(const System&);
+
+// string_circuits.cpp: what other steps ask of direct-current circuits
+void derive_string_current(Work&, int circuit);
+Work::Load string_load(Work&, int circuit);
+ConductorResult size_string_conductor(Work&, int circuit, const ConductorInput& conditions);
+EquipmentGroundResult size_string_ground(Work&, int circuit);
+
+/// Adds a finding for each verdict that fails; `complaint` says the rest of it, its message is
+/// followed by the statement of the verdict.
+void complain_of_verdicts(Work&, const RuleVerdicts&, const Complaint& complaint);
+
+} // namespace ohmfolio::workings
