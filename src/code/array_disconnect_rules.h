@@ -9,7 +9,7 @@
 namespace ohmfolio {
 
 /// What the means must interrupt and withstand, and what its nameplate says.
-struct DisconnectRatings {
+struct DisconnectDuty {
     Term<Amps> current{};                 ///< highest of the circuit, by 690.8(A)
     Term<Volts> voltage{};                ///< highest, by 690.7
     std::optional<Term<Amps>> fault = {}; ///< available; nothing: not known, not judged
@@ -18,7 +18,7 @@ struct DisconnectRatings {
     std::optional<Amps> rated_fault = {}; ///< nothing: not stated
 };
 /// Verdicts "pv.disconnect.rating"; for alternating as for direct current.
-RuleVerdicts check_disconnect_ratings(const Desk&, const DisconnectRatings&);
+RuleVerdicts check_disconnect_ratings(const Desk&, const DisconnectDuty&);
 
 /// The means that separates a PV system from all other wiring.
 struct SystemDisconnect {
