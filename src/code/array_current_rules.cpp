@@ -184,6 +184,7 @@ DcConductorResult size_dc_conductor(const Desk& desk, const DcCircuit& circuit,
                                     ConductorInput conditions) {
     conditions.continuous = circuit.current;
     conditions.required = required_of(desk, circuit);
+    conditions.carries_by = "pv.conductor.corrected";
     conditions.unprotected = !circuit.device;
     conditions.overcurrent = circuit.device.value_or(conditions.required);
     DcConductorResult result{size_conductor(desk, conditions), {}};

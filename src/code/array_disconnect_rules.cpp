@@ -16,7 +16,7 @@ template <class Q> Term<Q> rated(const std::string& symbol, Q value) {
 
 } // namespace
 
-RuleVerdicts check_disconnect_duty(const Desk& desk, const DisconnectDuty& input) {
+RuleVerdicts check_disconnect_ratings(const Desk& desk, const DisconnectDuty& input) {
     const std::string rule = "pv.disconnect.rating";
     RuleVerdicts verdicts;
     verdicts.push_back(check_by(desk, {"disconnect_current", "Current of the disconnect", rule},

@@ -18,7 +18,7 @@ struct DisconnectDuty {
     std::optional<Amps> rated_fault = {}; ///< nothing: not stated
 };
 /// Verdicts "pv.disconnect.rating"; for alternating as for direct current.
-RuleVerdicts check_disconnect_duty(const Desk&, const DisconnectDuty&);
+RuleVerdicts check_disconnect_ratings(const Desk&, const DisconnectDuty&);
 
 /// The means that separates a PV system from all other wiring.
 struct SystemDisconnect {

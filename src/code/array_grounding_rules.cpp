@@ -95,11 +95,13 @@ RuleVerdict check_array_ground_protection(const Desk& desk, WireSize size, bool 
     static const WireSize enough = *parse_wire_size("6 AWG");
     const bool passes = size >= enough || !exposed_to_damage || in_raceway;
     std::string statement = name(size);
-    if (size >= enough)
+    if (size >= enough) {
         statement += " is not smaller than " + name(enough);
-    else
-        statement += exposed_to_damage ? (in_raceway ? " in raceway" : " where it may be damaged")
-                                       : " where nothing can damage it";
+    } else if (!exposed_to_damage) {
+        statement += " where nothing can damage it";
+    } else {
+        statement += in_raceway ? " in raceway" : " where it may be damaged";
+    }
     return judge_by(desk,
                     {"array_ground_protection", "Protection of the array's equipment ground",
                      "pv.ground.array"},

@@ -36,10 +36,11 @@ RuleVerdict judge_exposed(const Desk& desk, const DcInsulation& input) {
     const bool sunlight = input.sunlight_resistant || input.kind == Insulation::pv_wire;
     const bool kind = input.kind == Insulation::pv_wire || input.kind == Insulation::use_2;
     std::string statement = std::string(name(input.kind));
-    if (!kind)
+    if (!kind) {
         statement += " is neither PV wire nor USE-2";
-    else
+    } else {
         statement += sunlight ? ", sunlight resistant" : ", not marked sunlight resistant";
+    }
     return judge_by(desk,
                     {"insulation_exposed", "Conductors exposed in the array", "pv.wiring.exposed"},
                     std::move(statement), kind && sunlight);

@@ -28,6 +28,8 @@ struct ConductorInput {
     bool ambient_stated = false;   ///< `ambient` was stated for this run, not for the site
     std::string terminals_by = {}; ///< whose nameplates `terminals` rests on, in words
     bool free_air = false;         ///< single conductors in free air: insulation by Table 310.17
+    /// Rule by which the corrected ampacity carries the current.
+    std::string carries_by = "conductor.corrected";
     /// Nothing protects it, as 690.9(A) allows; `overcurrent` only tells how large the circuit is.
     bool unprotected = false;
 };

@@ -206,9 +206,9 @@ std::string ConductorSheet::correction_that_governs() const {
 void ConductorSheet::check_corrected() {
     const bool passes =
         desk_.sheet.check(heading("corrected_check", "", "Corrected ampacity carries the current",
-                                  desk_.book.cite("conductor.corrected")),
+                                  desk_.book.cite(input_.carries_by)),
                           corrected_, "≥", input_.continuous);
-    note({"conductor.corrected", passes, correction_that_governs(),
+    note({input_.carries_by, passes, correction_that_governs(),
           "corrected ampacity " + shown(corrected_.value) + " is below the continuous current " +
               shown(input_.continuous.value)});
 }

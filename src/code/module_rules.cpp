@@ -134,7 +134,8 @@ int most_in_series(const Desk& desk, const Term<Volts>& voltage_of_one, const Te
                                .symbol = line.symbol,
                                .title = line.title,
                                .cite = desk.book.cite("module.series"),
-                               .rounding = "rounded down so that the limit holds"},
+                               .rounding = "rounded down so that the limit holds",
+                               .governs = line.governs},
                               quotient, Ratio{count});
     return static_cast<int>(count);
 }
@@ -144,7 +145,7 @@ int most_in_series(const Desk& desk, const Term<Volts>& cold_voltage_of_one, Vol
 }
 
 int fewest_in_series(const Desk& desk, const Term<Volts>& hot_voltage_of_one,
-                     const Term<Volts>& floor) {
+                     const Term<Volts>& floor, const std::string& governs) {
     const auto quotient = floor / hot_voltage_of_one;
     const double count = std::ceil(quotient.value.value - whole_number_error);
     desk.sheet.define_rounded({.subject = desk.subject,
@@ -152,7 +153,8 @@ int fewest_in_series(const Desk& desk, const Term<Volts>& hot_voltage_of_one,
                                .symbol = "N_min",
                                .title = "Fewest modules in series",
                                .cite = desk.book.cite("module.series"),
-                               .rounding = "rounded up so that the window is reached"},
+                               .rounding = "rounded up so that the window is reached",
+                               .governs = governs},
                               quotient, Ratio{count});
     return static_cast<int>(count);
 }

@@ -23,13 +23,15 @@ struct SeriesLine {
     std::string line = "most_in_series";
     std::string symbol = "N_max";
     std::string title = "Most modules in series";
+    std::string governs = {}; ///< "building limit governs"
 };
 /// Most modules in series whose voltage stays within `limit` (rounded down).
 int most_in_series(const Desk&, const Term<Volts>& voltage_of_one, const Term<Volts>& limit,
                    const SeriesLine& = {});
 int most_in_series(const Desk&, const Term<Volts>& cold_voltage_of_one, Volts limit);
 /// Fewest modules in series whose hot voltage reaches `floor` (rounded up).
-int fewest_in_series(const Desk&, const Term<Volts>& hot_voltage_of_one, const Term<Volts>& floor);
+int fewest_in_series(const Desk&, const Term<Volts>& hot_voltage_of_one, const Term<Volts>& floor,
+                     const std::string& governs = {});
 int fewest_in_series(const Desk&, const Term<Volts>& hot_voltage_of_one, Volts floor);
 /// Voltage at maximum power at a cell temperature.
 Term<Volts> power_point_voltage(const Desk&, std::string name, Volts vmp, double per_celsius,

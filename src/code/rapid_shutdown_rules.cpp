@@ -94,10 +94,11 @@ ShutdownOption voltage_option(const Desk& desk, const ShutdownDesign& design,
     const bool low = inside.value.value <= limit.value * (1 + 1e-9);
     const bool quick = in_time(desk, design.seconds);
     std::string reason = inside.figures + " remains";
-    if (!low)
+    if (!low) {
         reason += ", above " + shown(limit);
-    else if (!quick)
+    } else if (!quick) {
         reason += ", not stated to be reached in time";
+    }
     return {limit_words(desk, "pv.shutdown.inside"), "pv.shutdown.inside", true, low && quick,
             reason};
 }
@@ -140,7 +141,7 @@ std::string time_words(const Desk& desk, const std::optional<double>& seconds) {
 } // namespace
 
 ShutdownScope shutdown_scope(const Desk& desk, ArrayStands stands, CircuitsGo go) {
-    const ShutdownScope scope = scope_of(desk, stands, go);
+    ShutdownScope scope = scope_of(desk, stands, go);
     desk.sheet.choose(line_for(desk, "shutdown_scope", {}, "Whether rapid shutdown is required",
                                desk.book.cite(scope.rule)),
                       (scope.required ? "required: " : "not required: ") + scope.reason, {});

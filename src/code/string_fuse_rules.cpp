@@ -19,8 +19,8 @@ const char* const rule_omitted = "pv.overcurrent.omitted";
 Term<Amps> state_backfeed(const Desk& desk, const StringFuseInput& input) {
     const Heading line = line_for(desk, "backfeed", "I_back", "Current that others can feed in",
                                   desk.book.cite(rule_omitted));
-    const auto others = given("N_p", Ratio{static_cast<double>(input.parallel)}) - factor(1);
-    const auto strings = others * input.string_current;
+    const auto count = given("N_p", Ratio{static_cast<double>(input.parallel)});
+    const auto strings = input.others.value_or((count - factor(1)) * input.string_current);
     if (!input.backfeed)
         return desk.sheet.define(line, strings);
     const auto inverter = desk.sheet.state(line_for(desk, "inverter_backfeed", "I_backfeed",

@@ -23,8 +23,9 @@ enum class FusedPoles {
 };
 
 struct StringFuseInput {
-    Term<Amps> string_current{}; ///< of one string, by 690.8(A)
-    int parallel = 1;            ///< strings that meet at one input
+    Term<Amps> string_current{};        ///< of one string, by 690.8(A)
+    int parallel = 1;                   ///< strings that meet at one input
+    std::optional<Term<Amps>> others{}; ///< of the other strings together, where they differ
     std::optional<Amps>
         module_fuse{};              ///< largest device of the module's label; nothing: not stated
     std::optional<Amps> backfeed{}; ///< from inverter or storage, as it states; nothing: none
@@ -52,7 +53,7 @@ struct StringFuseResult {
 };
 StringFuseResult size_string_fuse(const Desk&, const StringFuseInput&);
 
-/// Most strings of the input that need no device: what the module's label leaves for the others.
+/// Most equal strings of the input that need no device: what the module's label leaves for others.
 int most_strings_without_fuses(const StringFuseInput&);
 
 } // namespace ohmfolio

@@ -82,8 +82,9 @@ std::string why_unknown(const Desk& desk, const StringLimits& limits) {
 void find_most(const Desk& desk, const StringLimits& limits, StringRange& range) {
     const std::vector<Bound> bounds = upper_bounds(desk, limits);
     const Bound& bound = lowest(bounds);
-    range.most = most_in_series(desk, range.cold_voltage, bound.volts);
     range.most_governs = bound.name + " governs";
+    range.most =
+        most_in_series(desk, range.cold_voltage, bound.volts, {.governs = range.most_governs});
     if (!limits.input.tracking_high || !limits.module.vmp_per_celsius)
         return;
     const Bound window = stated_bound(desk, "tracking window", "tracking_high", "V_track,max",
@@ -110,8 +111,8 @@ void find_fewest(const Desk& desk, const StringLimits& limits, StringRange& rang
                                          *limits.module.vmp_per_celsius, limits.hottest_cell,
                                          "Voltage at maximum power, hottest cells");
     const Bound& bound = highest(bounds);
-    range.fewest = fewest_in_series(desk, hot, bound.volts);
     range.fewest_governs = bound.name + " governs";
+    range.fewest = fewest_in_series(desk, hot, bound.volts, range.fewest_governs);
 }
 
 } // namespace

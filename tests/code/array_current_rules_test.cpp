@@ -102,6 +102,7 @@ TEST_CASE("an unprotected circuit is not held to a device, but to what others fe
         conditions.stated = wire("14");
         const auto result = size_dc_conductor(
             desk, {.current = amps(12, "I_max"), .backfeed = amps(backfeed, "I_back")}, conditions);
+        CHECK(text(desk.line("corrected_check").cite) == "NEC 2023 690.8(B)(2)");
         CHECK_FALSE(desk.has("protection_check"));
         CHECK_FALSE(desk.has("small_conductor_check"));
         return result.passes();

@@ -9,12 +9,12 @@ namespace {
 
 bool rated(double current, double volts, std::optional<Amps> fault) {
     TestDesk desk;
-    return all_pass(check_disconnect_duty(desk, {.current = amps(17.375, "I_max"),
-                                                 .voltage = given("V_max", Volts{560}),
-                                                 .fault = amps(5000, "I_fault"),
-                                                 .rated_current = Amps{current},
-                                                 .rated_voltage = Volts{volts},
-                                                 .rated_fault = fault}));
+    return all_pass(check_disconnect_ratings(desk, {.current = amps(17.375, "I_max"),
+                                                    .voltage = given("V_max", Volts{560}),
+                                                    .fault = amps(5000, "I_fault"),
+                                                    .rated_current = Amps{current},
+                                                    .rated_voltage = Volts{volts},
+                                                    .rated_fault = fault}));
 }
 
 /// Complies in every edition.
@@ -44,10 +44,10 @@ TEST_CASE("ratings of a disconnect hold exactly and fail by the smallest step") 
     CHECK_FALSE(rated(17.375, 560, Amps{4999}));
     CHECK_FALSE(rated(17.375, 560, std::nullopt));
     TestDesk unknown;
-    CHECK(check_disconnect_duty(unknown, {.current = amps(17, "I_max"),
-                                          .voltage = given("V_max", Volts{560}),
-                                          .rated_current = Amps{30},
-                                          .rated_voltage = Volts{600}})
+    CHECK(check_disconnect_ratings(unknown, {.current = amps(17, "I_max"),
+                                             .voltage = given("V_max", Volts{560}),
+                                             .rated_current = Amps{30},
+                                             .rated_voltage = Volts{600}})
               .size() == 2);
 }
 

@@ -50,6 +50,17 @@ TEST_CASE("what the inverter feeds back counts") {
     CHECK(sized(single).needed);
 }
 
+TEST_CASE("strings that differ: what the others carry together") {
+    StringFuseInput input = strings(10, 3, 20);
+    input.others = amps(8, "I_2") + amps(12, "I_3");
+    CHECK_FALSE(sized(input).needed);
+    input.others = amps(8.01, "I_2") + amps(12, "I_3");
+    CHECK(sized(input).needed);
+    TestDesk desk;
+    size_string_fuse(desk, input);
+    CHECK(desk.line("backfeed").formula == "I_2 + I_3");
+}
+
 TEST_CASE("conductors decide as well") {
     StringFuseInput input = strings(12, 2, 25);
     input.conductor_ampacity = Amps{12};

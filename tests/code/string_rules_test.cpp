@@ -99,6 +99,8 @@ TEST_CASE("hot modules by the coefficient of the voltage at maximum power") {
     CHECK(desk.line("hot_power_point").value == Approx(24.6));
     CHECK(range.fewest == 7);
     CHECK(desk.line("fewest_in_series").formula == "V_track,min ÷ V_mp.hot");
+    CHECK(desk.line("fewest_in_series").governs == "tracking window governs");
+    CHECK(desk.line("most_in_series").governs == "building limit governs");
 }
 
 TEST_CASE("without a coefficient of it no shortest string is told") {
