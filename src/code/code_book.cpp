@@ -53,14 +53,13 @@ std::optional<Amps> rating_up(const std::vector<Amps>& ratings, Amps amps) {
     return std::nullopt;
 }
 
-bool is_rating(const std::vector<Amps>& ratings, Amps amps) {
-    const auto rating = rating_up(ratings, amps);
-    return rating && std::abs(rating->value - amps.value) <= rating_error;
-}
-
 template <class Map> auto value_at(const Map& map, const typename Map::key_type& key) {
     const auto place = map.find(key);
     return place == map.end() ? std::nullopt : std::optional(place->second);
+}
+
+const std::vector<Amps>& ratings_of(const CodeBook::Tables& tables, DeviceKind kind) {
+    return kind == DeviceKind::fuse ? tables.standard_fuses : tables.standard_ratings;
 }
 
 bool is_steel(RacewayKind kind) {
@@ -122,20 +121,22 @@ double CodeBook::bundling_factor(int current_carrying_conductors) const {
     return banded(tables_->bundling, current_carrying_conductors);
 }
 
-std::optional<Amps> CodeBook::standard_rating_up(Amps amps) const {
-    return rating_up(tables_->standard_ratings, amps);
+std::optional<Amps> CodeBook::standard_rating_up(Amps amps, DeviceKind kind) const {
+    return rating_up(ratings_of(*tables_, kind), amps);
 }
 
-bool CodeBook::is_standard_rating(Amps amps) const {
-    return is_rating(tables_->standard_ratings, amps);
+std::optional<Amps> CodeBook::standard_rating_down(Amps amps, DeviceKind kind) const {
+    std::optional<Amps> largest;
+    for (const Amps rating : ratings_of(*tables_, kind)) {
+        if (rating.value <= amps.value + rating_error)
+            largest = rating;
+    }
+    return largest;
 }
 
-std::optional<Amps> CodeBook::standard_fuse_up(Amps amps) const {
-    return rating_up(tables_->standard_fuses, amps);
-}
-
-bool CodeBook::is_standard_fuse(Amps amps) const {
-    return is_rating(tables_->standard_fuses, amps);
+bool CodeBook::is_standard_rating(Amps amps, DeviceKind kind) const {
+    const auto rating = standard_rating_up(amps, kind);
+    return rating && std::abs(rating->value - amps.value) <= rating_error;
 }
 
 std::optional<Amps> CodeBook::small_conductor_limit(WireSize size, Material material) const {
@@ -196,6 +197,14 @@ std::optional<SquareInches> CodeBook::raceway_area(RacewayKind kind, TradeSize t
     for (const Tables::Raceway& row : tables_->raceways) {
         if (row.kind == kind && row.trade == trade)
             return row.area;
+    }
+    return std::nullopt;
+}
+
+std::optional<double> CodeBook::raceway_diameter(RacewayKind kind, TradeSize trade) const {
+    for (const Tables::Raceway& row : tables_->raceways) {
+        if (row.kind == kind && row.trade == trade)
+            return row.inside;
     }
     return std::nullopt;
 }

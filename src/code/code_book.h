@@ -26,6 +26,9 @@ struct Rule {
     std::string number = {}; ///< name of the number that it uses, see `CodeBook::number`
 };
 
+/// Fuses come in more standard ratings than breakers do (240.6(A)).
+enum class DeviceKind { breaker, fuse };
+
 class CodeBook {
   public:
     explicit CodeBook(Edition edition);
@@ -46,12 +49,10 @@ class CodeBook {
     std::optional<Amps> ampacity_free_air(WireSize, Material, int column_celsius) const;
     std::optional<double> ambient_factor(Celsius ambient, int column_celsius) const;
     double bundling_factor(int current_carrying_conductors) const;
-    /// Smallest standard rating not below `amps` (breakers).
-    std::optional<Amps> standard_rating_up(Amps amps) const;
-    bool is_standard_rating(Amps amps) const;
-    /// The same for fuses, which have further standard ratings: 1, 3, 6, 10 and 601 A.
-    std::optional<Amps> standard_fuse_up(Amps amps) const;
-    bool is_standard_fuse(Amps amps) const;
+    /// Smallest standard rating not below `amps`, and the largest not above it.
+    std::optional<Amps> standard_rating_up(Amps amps, DeviceKind = DeviceKind::breaker) const;
+    std::optional<Amps> standard_rating_down(Amps amps, DeviceKind = DeviceKind::breaker) const;
+    bool is_standard_rating(Amps amps, DeviceKind = DeviceKind::breaker) const;
     /// Largest overcurrent device for a small conductor (240.4(D)); nothing: not a small conductor.
     std::optional<Amps> small_conductor_limit(WireSize, Material) const;
     std::optional<WireSize> equipment_ground(Amps overcurrent, Material) const; ///< 250.122
@@ -60,9 +61,10 @@ class CodeBook {
     std::optional<double> voltage_table_factor(Celsius coldest) const;              ///< 690.7(A)
     std::optional<SquareInches> conductor_area(WireSize, Insulation) const;         ///< Ch. 9 T. 5
     std::optional<SquareInches> raceway_area(RacewayKind, TradeSize) const;         ///< Ch. 9 T. 4
-    double fill_limit(int conductors, bool nipple) const;                           ///< Ch. 9 T. 1
-    std::optional<CircularMils> circular_mils(WireSize) const;                      ///< Ch. 9 T. 8
-    std::optional<OhmsPerFoot> dc_resistance(WireSize, Material) const;             ///< Ch. 9 T. 8
+    std::optional<double> raceway_diameter(RacewayKind, TradeSize) const; ///< inside, in inches
+    double fill_limit(int conductors, bool nipple) const;                 ///< Ch. 9 T. 1
+    std::optional<CircularMils> circular_mils(WireSize) const;            ///< Ch. 9 T. 8
+    std::optional<OhmsPerFoot> dc_resistance(WireSize, Material) const;   ///< Ch. 9 T. 8
     /// AC resistance and reactance to neutral, Ch. 9 T. 9; falls back on nothing.
     struct Impedance {
         OhmsPerFoot resistance, reactance;

@@ -81,6 +81,13 @@ void collect_faults(const Desk& desk, const ConductorInput& input, WireSize size
     }
 }
 
+/// "8 AWG CU", or "2 sets of 3/0 AWG CU".
+std::string words(const ConductorInput& input, WireSize size) {
+    const std::string one = name(size) + " " + std::string(name(input.material));
+    return input.sets_in_parallel == 1 ? one
+                                       : std::to_string(input.sets_in_parallel) + " sets of " + one;
+}
+
 std::vector<std::string> ids(const ConductorTrial& trial) {
     std::vector<std::string> result;
     for (const ConductorCheck& check : trial.checks)
@@ -94,6 +101,8 @@ ConductorResult size_conductor(const Desk& desk, const ConductorInput& input) {
     if (std::find(insulation_columns.begin(), insulation_columns.end(), input.insulation_column) ==
         insulation_columns.end())
         throw std::logic_error("insulation is rated 60, 75 or 90 C");
+    if (input.sets_in_parallel < 1)
+        throw std::logic_error("a circuit has at least one set of conductors");
     const Search found = search(desk, input);
     // Where nothing complies, the largest size shows by how much it fails.
     const WireSize size =
@@ -116,7 +125,7 @@ ConductorResult size_conductor(const Desk& desk, const ConductorInput& input) {
                        .title = "Conductor size",
                        .cite = desk.book.cite_table("ampacity"),
                        .governs = result.governs},
-                      name(size) + " " + std::string(name(input.material)), ids(trial));
+                      words(input, size), ids(trial));
     return result;
 }
 

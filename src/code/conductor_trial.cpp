@@ -1,201 +1,52 @@
+// One conductor size against every check.
 #include "code/conductor_trial.h"
 
 #include <algorithm>
 
 #include "base/text.h"
+#include "code/conductor_sheet.h"
+#include "code/dwelling_rules.h"
 
 namespace ohmfolio {
 
-namespace {
-
-/// Writes the lines of one size under one subject.
-class ConductorSheet {
-  public:
-    ConductorSheet(const Desk& desk, const ConductorInput& input, WireSize size)
-        : desk_(desk), input_(input), size_(size) {}
-
-    ConductorTrial run() {
-        if (!state_terminal_ampacity() || !state_corrected_ampacity())
-            return trial_;
-        trial_.in_table = true;
-        if (input_.dwelling_service) {
-            check_dwelling_service();
-        } else {
-            check_terminals();
-            check_corrected();
-            if (!input_.unprotected)
-                check_protection();
-        }
-        if (!input_.unprotected)
-            check_small_conductor();
+ConductorTrial ConductorSheet::run() {
+    if (!state_terminal_ampacity() || !state_corrected_ampacity())
         return trial_;
+    trial_.in_table = true;
+    if (dwelling_share()) {
+        check_dwelling_service();
+    } else {
+        check_terminals();
+        check_corrected();
+        if (!input_.unprotected)
+            check_protection();
     }
-
-  private:
-    Heading heading(std::string name, std::string symbol, std::string title, Citation cite) const {
-        return {.subject = desk_.subject,
-                .name = std::move(name),
-                .symbol = std::move(symbol),
-                .title = std::move(title),
-                .cite = std::move(cite)};
-    }
-
-    std::string row(int column, std::string_view table = "ampacity") const {
-        return desk_.book.table_name(table) + ", " + name(size_) + " " +
-               std::string(name(input_.material)) + ", " + shown(Celsius{double(column)}) +
-               " column";
-    }
-
-    /// Keeps the outcome of the check whose line was written last.
-    void note(ConductorCheck check) {
-        check.line = desk_.sheet.all().back().id;
-        trial_.checks.push_back(std::move(check));
-    }
-
-    bool small_circuit() const {
-        return input_.overcurrent.value.value <= desk_.book.number("terminals.small_circuit");
-    }
-    std::string terminal_rule() const {
-        return small_circuit() ? "conductor.terminals.small" : "conductor.terminals.large";
-    }
-
-    /// 60 or 75 C: what the terminations are marked for, 75 above 100 A, never above the
-    /// insulation.
-    int terminal_column() const {
-        const bool marked = input_.terminals.value >= 75;
-        const int column = marked || !small_circuit() ? 75 : 60;
-        return std::min(column, input_.insulation_column);
-    }
-
-    bool state_terminal_ampacity();
-    bool state_corrected_ampacity();
-    std::optional<Term<Ratio>> state_ambient_factor();
-    Term<Celsius> state_ambient();
-    Term<Celsius> design_temperature();
-    void check_terminals();
-    void check_corrected();
-    void check_protection();
-    void check_small_conductor();
-    void check_dwelling_service();
-    Term<Amps> usable_ampacity();
-    std::string correction_that_governs() const;
-
-    const Desk& desk_;
-    const ConductorInput& input_;
-    WireSize size_;
-    ConductorTrial trial_;
-    Term<Amps> terminal_, insulation_, corrected_;
-};
-
-bool ConductorSheet::state_terminal_ampacity() {
-    const int column = terminal_column();
-    trial_.values.terminal_column = column;
-    const auto amps = desk_.book.ampacity(size_, input_.material, column);
-    if (!amps)
-        return false;
-    Heading line = heading("ampacity_terminals", "I_term",
-                           "Ampacity at the terminations, " + shown(Celsius{double(column)}),
-                           desk_.book.cite(terminal_rule()));
-    line.source = row(column);
-    if (!input_.terminals_by.empty())
-        line.source += "; " + input_.terminals_by;
-    terminal_ = desk_.sheet.state(line, *amps);
-    trial_.values.ampacity_terminals = *amps;
-    return true;
+    if (!input_.unprotected)
+        check_small_conductor();
+    check_parallel();
+    return trial_;
 }
 
-/// What the rooftop adder is added to.
-Term<Celsius> ConductorSheet::design_temperature() {
-    if (input_.ambient_stated) {
-        Heading line = heading("ambient_stated", "T_run", "Temperature along the run",
-                               desk_.book.cite("conductor.ambient"));
-        line.source = "as stated for the run";
-        return desk_.sheet.state(line, input_.ambient);
-    }
-    return desk_.sheet.state_once({.subject = "site:climate",
-                                   .name = "hottest",
-                                   .symbol = "T_hot",
-                                   .title = "Highest temperature for conductors",
-                                   .cite = desk_.book.cite("conductor.ambient")},
-                                  input_.ambient);
-}
-
-Term<Celsius> ConductorSheet::state_ambient() {
-    const bool near_roof = input_.on_roof && !input_.adder_exempt &&
-                           (!input_.above_roof || *input_.above_roof < desk_.book.rooftop_height());
-    Heading line = heading("ambient", "T_amb", "Ambient temperature of the conductors",
-                           desk_.book.cite(near_roof ? "conductor.rooftop" : "conductor.ambient"));
-    if (near_roof) {
-        line.source = "raceway in sunlight nearer than " +
-                      trimmed(desk_.book.rooftop_height().value * 12, 3) + " in to the roof";
-        return desk_.sheet.define(line,
-                                  design_temperature() + constant(desk_.book.rooftop_adder()));
-    }
-    line.source =
-        input_.ambient_stated ? "as stated for the run" : "design temperature of the site";
-    return desk_.sheet.state(line, input_.ambient);
-}
-
-std::optional<Term<Ratio>> ConductorSheet::state_ambient_factor() {
-    const auto ambient = state_ambient();
-    trial_.values.ambient = ambient.value;
-    const auto found = desk_.book.ambient_factor(ambient.value, input_.insulation_column);
-    Heading line = heading("ambient_factor", "C_a", "Correction for ambient temperature",
-                           desk_.book.cite("conductor.ambient"));
-    if (!found) {
-        desk_.sheet.judge(line, "no ampacity is permitted at " + shown(ambient.value), false,
-                          ambient.from);
-        return std::nullopt;
-    }
-    trial_.values.ambient_factor = *found;
-    line.source = desk_.book.table_name("ambient") + " at " + shown(ambient.value) + ", " +
-                  shown(Celsius{double(input_.insulation_column)}) + " column";
-    return desk_.sheet.state(line, Ratio{*found}, ambient.from);
-}
-
-bool ConductorSheet::state_corrected_ampacity() {
-    const auto amps =
-        input_.free_air
-            ? desk_.book.ampacity_free_air(size_, input_.material, input_.insulation_column)
-            : desk_.book.ampacity(size_, input_.material, input_.insulation_column);
-    if (!amps)
-        return false;
-    const std::string_view table = input_.free_air ? "ampacity_free_air" : "ampacity";
-    Heading line = heading("ampacity_insulation", "I_ins", "Ampacity of the insulation",
-                           desk_.book.cite_table(table));
-    line.source = row(input_.insulation_column, table);
-    insulation_ = desk_.sheet.state(line, *amps);
-    const auto ambient = state_ambient_factor();
-    if (!ambient)
-        return false;
-    const double share = desk_.book.bundling_factor(input_.current_carrying);
-    trial_.values.bundling_factor = share;
-    line = heading("bundling_factor", "C_b", "Adjustment for conductors bundled",
-                   desk_.book.cite("conductor.bundling"));
-    line.source = desk_.book.table_name("bundling") + ", " +
-                  std::to_string(input_.current_carrying) + " current-carrying conductors";
-    const auto bundling = desk_.sheet.state(line, Ratio{share});
-    corrected_ = desk_.sheet.define(heading("ampacity_corrected", "I_cor", "Corrected ampacity",
-                                            desk_.book.cite("conductor.corrected")),
-                                    insulation_ * *ambient * bundling);
-    trial_.values.ampacity_corrected = corrected_.value;
-    return true;
+Term<Amps> ConductorSheet::together(const Term<Amps>& one) const {
+    const int sets = input_.sets_in_parallel;
+    return sets == 1 ? one : factor(sets) * one;
 }
 
 void ConductorSheet::check_terminals() {
-    const std::string rule = terminal_rule();
+    const auto terminals = together(terminal_);
     const bool passes = desk_.sheet.check(heading("terminals_check", "",
                                                   "Ampacity at the terminations is sufficient",
-                                                  desk_.book.cite(rule)),
-                                          terminal_, "≥", input_.required);
-    note({rule, passes, "terminal ampacity",
-          shown(terminal_.value) + " at the terminations is below the " +
+                                                  desk_.book.cite(terminal_rule_)),
+                                          terminals, "≥", input_.required);
+    note({terminal_rule_, passes, "terminal ampacity",
+          shown(terminals.value) + " at the terminations is below the " +
               shown(input_.required.value) + " required"});
 }
 
 std::string ConductorSheet::correction_that_governs() const {
-    const Amps unbundled = insulation_.value * trial_.values.ambient_factor;
-    const Amps cool = insulation_.value * trial_.values.bundling_factor;
+    const double sets = input_.sets_in_parallel;
+    const Amps unbundled = sets * insulation_.value * trial_.values.ambient_factor;
+    const Amps cool = sets * insulation_.value * trial_.values.bundling_factor;
     const bool bundling = unbundled >= input_.continuous.value;
     const bool ambient = cool >= input_.continuous.value;
     if (bundling != ambient)
@@ -204,28 +55,47 @@ std::string ConductorSheet::correction_that_governs() const {
 }
 
 void ConductorSheet::check_corrected() {
+    const auto corrected = together(corrected_);
     const bool passes =
         desk_.sheet.check(heading("corrected_check", "", "Corrected ampacity carries the current",
                                   desk_.book.cite(input_.carries_by)),
-                          corrected_, "≥", input_.continuous);
+                          corrected, "≥", input_.continuous);
     note({input_.carries_by, passes, correction_that_governs(),
-          "corrected ampacity " + shown(corrected_.value) + " is below the continuous current " +
+          "corrected ampacity " + shown(corrected.value) + " is below the continuous current " +
               shown(input_.continuous.value)});
 }
 
 Term<Amps> ConductorSheet::usable_ampacity() {
-    return desk_.sheet.define(
-        heading("ampacity", "I_z", "Ampacity in use", desk_.book.cite("conductor.corrected")),
-        lesser(corrected_, terminal_));
+    const bool one = input_.sets_in_parallel == 1;
+    const std::string title = one ? "Ampacity in use" : "Ampacity in use, of one conductor";
+    auto ampacity =
+        desk_.sheet.define(heading(one ? "ampacity" : "ampacity_each", one ? "I_z" : "I_each",
+                                   title, desk_.book.cite("conductor.corrected")),
+                           lesser(corrected_, terminal_));
+    if (!one) {
+        ampacity = desk_.sheet.define(heading("ampacity", "I_z", "Ampacity of the sets in parallel",
+                                              desk_.book.cite("conductor.parallel")),
+                                      together(ampacity));
+    }
+    trial_.values.ampacity = ampacity.value;
+    return ampacity;
 }
 
+/// 240.4(B): the next standard rating above the ampacity, to 800 A, and not on circuits of
+/// receptacles for portable loads; 240.4(C): above that the ampacity itself.
 void ConductorSheet::check_protection() {
+    if (input_.other_protection) {
+        check_other_protection();
+        return;
+    }
     const auto ampacity = usable_ampacity();
     const Amps limit{desk_.book.number("overcurrent.next_size_limit")};
-    const auto next = desk_.book.standard_rating_up(ampacity.value);
+    const auto next = desk_.book.standard_rating_up(ampacity.value, input_.device);
     Term<Amps> most = ampacity;
     std::string rule = "conductor.protection.large";
-    if (next && *next <= limit) {
+    if (input_.portable_loads) {
+        rule = "conductor.protection.portable";
+    } else if (next && *next <= limit) {
         rule = "conductor.protection";
         Heading line = heading("largest_device", "I_next", "Largest device that protects it",
                                desk_.book.cite(rule));
@@ -240,9 +110,22 @@ void ConductorSheet::check_protection() {
               " that protects an ampacity of " + shown(ampacity.value)});
 }
 
+/// 240.4(E) and (F): the rule of 240.21 gives the ampacity, and rounding up is not permitted.
+void ConductorSheet::check_other_protection() {
+    const OtherProtection& other = *input_.other_protection;
+    const auto ampacity = usable_ampacity();
+    const bool passes =
+        desk_.sheet.check(heading("protection_check", "", "Conductor is protected at its end",
+                                  desk_.book.cite(other.rule)),
+                          ampacity, "≥", other.least);
+    note({other.rule, passes, "protection at the end of the tap",
+          "ampacity " + shown(ampacity.value) + " is below the " + shown(other.least.value) +
+              " of the tap rule"});
+}
+
 void ConductorSheet::check_small_conductor() {
     const auto limit = desk_.book.small_conductor_limit(size_, input_.material);
-    if (!limit)
+    if (!limit || input_.other_protection)
         return;
     const Citation cite = desk_.book.cite_small_conductor(size_, input_.material);
     Heading line =
@@ -258,13 +141,32 @@ void ConductorSheet::check_small_conductor() {
               " for " + name(size_)});
 }
 
+/// Ratings beyond those of the share keep to the ordinary checks, and a line says so.
+bool ConductorSheet::dwelling_share() const {
+    if (!input_.dwelling_service)
+        return false;
+    const bool applies = has_dwelling_rating(desk_.book, input_.overcurrent.value);
+    if (!applies) {
+        ohmfolio::dwelling_share(desk_,
+                                 {.rating = input_.overcurrent, .feeder = input_.dwelling_feeder});
+    }
+    return applies;
+}
+
 /// The rating of the service stands for the load of the dwelling, so the share of it replaces the
-/// checks against the current and 240.4(B).
+/// checks against the current and 240.4(B). A feeder need not exceed the service conductors.
 void ConductorSheet::check_dwelling_service() {
-    const std::string rule = "conductor.dwelling_service";
-    const auto needed = desk_.sheet.define(
+    const std::string rule =
+        input_.dwelling_feeder ? "conductor.dwelling_feeder" : "conductor.dwelling_service";
+    auto needed = desk_.sheet.define(
         heading("service_share", "I_83", "Share of the service rating", desk_.book.cite(rule)),
         factor(desk_.book.number(rule)) * input_.overcurrent);
+    if (input_.dwelling_feeder && input_.service_ampacity) {
+        needed =
+            desk_.sheet.define(heading("feeder_most", "I_feeder", "Ampacity asked of the feeder",
+                                       desk_.book.cite("conductor.dwelling_feeder.most")),
+                               lesser(needed, *input_.service_ampacity));
+    }
     const auto ampacity = usable_ampacity();
     const bool passes = desk_.sheet.check(
         heading("service_check", "", "Conductor of the dwelling service", desk_.book.cite(rule)),
@@ -274,7 +176,23 @@ void ConductorSheet::check_dwelling_service() {
               " required of a " + shown(input_.overcurrent.value) + " service"});
 }
 
-} // namespace
+/// Sets must also be alike in length, material, size, insulation and terminations: one size and one
+/// run describe all of them, so that is what the drawing asks for.
+void ConductorSheet::check_parallel() {
+    if (input_.sets_in_parallel == 1)
+        return;
+    static const WireSize smallest = *parse_wire_size("1/0"); // 310.10
+    const bool passes = size_ >= smallest;
+    Heading line = heading("parallel_check", "", "Conductors in parallel",
+                           desk_.book.cite("conductor.parallel"));
+    line.source = std::to_string(input_.sets_in_parallel) +
+                  " sets alike in length, material, size, insulation and terminations";
+    const std::string holds =
+        name(size_) + (passes ? " is not smaller than " : " is smaller than ") + name(smallest);
+    desk_.sheet.judge(line, holds, passes, {});
+    note({"conductor.parallel", passes, "smallest size in parallel",
+          name(size_) + " in parallel is smaller than " + name(smallest)});
+}
 
 bool ConductorTrial::passes() const {
     return in_table && std::all_of(checks.begin(), checks.end(),

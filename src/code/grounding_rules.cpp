@@ -81,9 +81,9 @@ Chosen increased(const Desk& desk, const EquipmentGroundInput& input, const Chos
             area.from};
 }
 
-/// 250.122(A): not larger than the circuit conductors.
+/// 250.122(A): not larger than the circuit conductors; those in parallel are larger together.
 Chosen capped(const EquipmentGroundInput& input, Chosen chosen) {
-    if (chosen.size > input.phase_installed) {
+    if (input.raceways == 1 && chosen.size > input.phase_installed) {
         chosen.size = input.phase_installed;
         chosen.governs = "need not be larger than the circuit conductors";
     }
@@ -97,6 +97,17 @@ Chosen not_below_pv_floor(const EquipmentGroundInput& input, Chosen chosen) {
         chosen.governs = "14 AWG is the smallest for a PV circuit";
     }
     return chosen;
+}
+
+std::string rule_of(const EquipmentGroundInput& input) {
+    if (input.raceways > 1)
+        return "conductor.parallel.ground";
+    return input.pv_circuit ? "ground.equipment.pv" : "ground.equipment";
+}
+
+std::string in_each_raceway(const EquipmentGroundInput& input) {
+    return input.raceways == 1 ? std::string{}
+                               : " in each of " + std::to_string(input.raceways) + " raceways";
 }
 
 /// The size of the table with a line of its own, for what changes it to rest on.
@@ -116,7 +127,7 @@ Chosen recorded_base(const Desk& desk, const EquipmentGroundInput& input, Chosen
 } // namespace
 
 EquipmentGroundResult size_equipment_ground(const Desk& desk, const EquipmentGroundInput& input) {
-    const std::string rule = input.pv_circuit ? "ground.equipment.pv" : "ground.equipment";
+    const std::string rule = rule_of(input);
     const auto base = desk.book.equipment_ground(input.overcurrent.value, input.material);
     if (!base) {
         desk.sheet.judge({.subject = desk.subject,
@@ -147,7 +158,7 @@ EquipmentGroundResult size_equipment_ground(const Desk& desk, const EquipmentGro
                      .cite = desk.book.cite(rule),
                      .source = as_tabulated ? row : std::string{},
                      .governs = chosen.governs},
-                    words(chosen.size, input.material), chosen.from)
+                    words(chosen.size, input.material) + in_each_raceway(input), chosen.from)
             .from;
     const bool passes =
         check_stated(desk, "equipment_ground_check", "Stated equipment grounding conductor",

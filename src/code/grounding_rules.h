@@ -17,6 +17,9 @@ struct EquipmentGroundInput {
     WireSize phase_needed{}, phase_installed{}; ///< smallest that complies, and the one used
     std::optional<WireSize> stated = {};
     bool pv_circuit = false; ///< 690.45: no increase for voltage drop
+    /// Raceways of a circuit in parallel, each with a conductor of the full size; the phase
+    /// conductors are then those of one set, which it may exceed.
+    int raceways = 1;
 };
 struct EquipmentGroundResult {
     WireSize size{};

@@ -8,6 +8,8 @@
 #include "code/array_wiring_rules.h"
 #include "code/bus_rules.h"
 #include "code/conductor_rules.h"
+#include "code/counting_rules.h"
+#include "code/dwelling_rules.h"
 #include "code/grounding_rules.h"
 #include "code/module_rules.h"
 #include "code/overcurrent_rules.h"

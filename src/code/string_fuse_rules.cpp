@@ -66,7 +66,7 @@ std::string why_not_needed(const StringFuseInput& input, Amps backfeed) {
 /// Smallest rating not below what is required, among those offered or standard for fuses.
 std::optional<Amps> smallest_rating(const Desk& desk, const StringFuseInput& input, Amps required) {
     if (input.offered.empty())
-        return desk.book.standard_fuse_up(required);
+        return desk.book.standard_rating_up(required, DeviceKind::fuse);
     std::optional<Amps> best;
     for (const Amps rating : input.offered) {
         if (at_most(required, rating) && (!best || rating < *best))
@@ -121,7 +121,7 @@ void judge_obtainable(const Desk& desk, const StringFuseInput& input, Amps ratin
             offered));
         return;
     }
-    const bool standard = desk.book.is_standard_fuse(rating);
+    const bool standard = desk.book.is_standard_rating(rating, DeviceKind::fuse);
     verdicts.push_back(
         judge_by(desk, {"rating_standard", "Device has a standard rating", "overcurrent.standard"},
                  shown(rating) + (standard ? " is a standard rating of fuses"

@@ -180,8 +180,8 @@ void read_dimensions(const Opened& conductors, const Opened& raceways, const Ope
     for (const auto& [size, properties] : tables.properties)
         tables.conductor_areas[{Insulation::bare, size}] = properties.bare;
     for (const TableRow& row : raceways.rows()) {
-        tables.raceways.push_back(
-            {raceway_kind(row), trade_size(row), SquareInches{row.number("area")}});
+        tables.raceways.push_back({raceway_kind(row), trade_size(row),
+                                   SquareInches{row.number("area")}, row.number("inside")});
     }
     for (const TableRow& row : fill.rows())
         tables.raceway_fill.push_back({row.number_if_any("through"), row.number("fill")});

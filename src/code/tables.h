@@ -71,6 +71,7 @@ struct CodeBook::Tables {
         RacewayKind kind;
         TradeSize trade;
         SquareInches area;
+        double inside = 0; ///< diameter in inches
     };
     struct Properties {
         CircularMils area;

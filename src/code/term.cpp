@@ -74,6 +74,7 @@ std::string shown(Feet v, Digits digits) { return number(v.value, 2, digits) + "
 std::string shown(OhmsPerFoot v, Digits digits) {
     return number(v.value * 1000, 4, digits) + " Ω/kft";
 }
+std::string shown(FeetPerOhm v, Digits digits) { return number(v.value, 0, digits) + " ft/Ω"; }
 std::string shown(SquareInches v, Digits digits) {
     return decimal(v.value, digits == Digits::full ? full_decimals : 4) + " in²";
 }

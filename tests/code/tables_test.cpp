@@ -94,11 +94,11 @@ TEST_CASE("standard ratings agree with the published list, edition by edition") 
             CHECK(book.is_standard_rating(amps) == breaker);
         }
         for (const CsvRow& row : rows)
-            CHECK(book.is_standard_fuse(Amps{*csv_number(row, "amps")}));
-        CHECK(book.standard_fuse_up(Amps{0.5}) == Amps{1});
-        CHECK(book.standard_fuse_up(Amps{10.01}) == Amps{15});
-        CHECK(book.standard_fuse_up(Amps{600.5}) == Amps{601});
-        CHECK_FALSE(book.is_standard_fuse(Amps{12}));
+            CHECK(book.is_standard_rating(Amps{*csv_number(row, "amps")}, DeviceKind::fuse));
+        CHECK(book.standard_rating_up(Amps{0.5}, DeviceKind::fuse) == Amps{1});
+        CHECK(book.standard_rating_up(Amps{10.01}, DeviceKind::fuse) == Amps{15});
+        CHECK(book.standard_rating_up(Amps{600.5}, DeviceKind::fuse) == Amps{601});
+        CHECK_FALSE(book.is_standard_rating(Amps{12}, DeviceKind::fuse));
         CHECK_FALSE(book.standard_rating_up(Amps{6000.5}));
         CHECK(book.standard_rating_up(Amps{15.01}) == Amps{20});
     }
