@@ -62,6 +62,8 @@ const std::vector<Amps>& ratings_of(const CodeBook::Tables& tables, DeviceKind k
     return kind == DeviceKind::fuse ? tables.standard_fuses : tables.standard_ratings;
 }
 
+} // namespace
+
 bool is_steel(RacewayKind kind) {
     switch (kind) {
     case RacewayKind::emt:
@@ -78,8 +80,6 @@ bool is_steel(RacewayKind kind) {
     }
     return false;
 }
-
-} // namespace
 
 CodeBook::CodeBook(Edition edition)
     : edition_(edition), tables_(&tables_of(edition)), rules_(tables_->rules) {}

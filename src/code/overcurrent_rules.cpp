@@ -15,6 +15,36 @@ std::string line_name(std::string_view rule_id) {
     return result;
 }
 
+/// "feeder.conductor.continuous" and "feeder.overcurrent" have ".full" beside them.
+std::string full_rule(std::string_view rule_id) {
+    const std::string_view continuous = ".continuous";
+    if (rule_id.ends_with(continuous))
+        rule_id.remove_suffix(continuous.size());
+    return std::string(rule_id) + ".full";
+}
+
+std::string_view in_words(TripAccess access) {
+    switch (access) {
+    case TripAccess::open:
+        return "open to all";
+    case TripAccess::sealed_cover:
+        return "behind a cover that can be sealed";
+    case TripAccess::bolted_door:
+        return "behind bolted doors";
+    case TripAccess::locked_door:
+        return "behind doors locked to all but qualified persons";
+    case TripAccess::password:
+        return "under a password of qualified persons";
+    }
+    return {};
+}
+
+bool is_restricted(const CodeBook& book, TripAccess access) {
+    if (access == TripAccess::password)
+        return book.rule("overcurrent.adjustable.password").exists;
+    return access != TripAccess::open;
+}
+
 /// Each device has a symbol of its own, I_Q5, so that several may meet in one formula.
 Heading rating_heading(const Desk& desk) {
     return {.subject = desk.subject,
@@ -93,10 +123,34 @@ Term<Amps> required_rating(const Desk& desk, const Term<Amps>& continuous,
         factor(share) * continuous);
 }
 
+Term<Amps> required_for_load(const Desk& desk, const LoadInput& load, std::string_view rule_id) {
+    const std::string rule = load.listed_100 ? full_rule(rule_id) : std::string(rule_id);
+    const double share = load.listed_100 ? 1 : desk.book.number(rule_id);
+    const auto continuous = load.listed_100 ? load.continuous : factor(share) * load.continuous;
+    return desk.sheet.define(
+        {.subject = desk.subject,
+         .name = line_name(rule_id),
+         .symbol = "I_req",
+         .title = "Required rating, " + trimmed(share * 100, 0) + " % of the continuous current",
+         .cite = desk.book.cite(rule),
+         .source = load.listed_100 ? "device and assembly listed for 100 % of their rating" : ""},
+        load.noncontinuous ? continuous + *load.noncontinuous : continuous);
+}
+
+Term<Amps> adjustable_rating(const Desk& desk, const AdjustableTrip& trip) {
+    const bool restricted = is_restricted(desk.book, trip.access);
+    Heading heading = rating_heading(desk);
+    heading.cite =
+        desk.book.cite(restricted ? "overcurrent.adjustable.restricted" : "overcurrent.adjustable");
+    heading.source = restricted ? "setting, adjustment " + std::string(in_words(trip.access))
+                                : "largest setting, adjustment not restricted";
+    return desk.sheet.state(heading, restricted ? trip.setting : trip.largest);
+}
+
 std::optional<Term<Amps>> overcurrent_rating(const Desk& desk, const Term<Amps>& required,
                                              const std::vector<Amps>& offered,
-                                             const std::string& offered_by) {
-    const auto rating = offered.empty() ? desk.book.standard_rating_up(required.value)
+                                             const std::string& offered_by, DeviceKind kind) {
+    const auto rating = offered.empty() ? desk.book.standard_rating_up(required.value, kind)
                                         : smallest_offered(offered, required.value);
     if (!rating) {
         record_none_large_enough(desk, required, offered, offered_by);
@@ -112,13 +166,14 @@ std::optional<Term<Amps>> overcurrent_rating(const Desk& desk, const Term<Amps>&
 }
 
 bool check_overcurrent_rating(const Desk& desk, const Term<Amps>& stated,
-                              const Term<Amps>& required, std::string_view rule_id) {
+                              const Term<Amps>& required, std::string_view rule_id,
+                              DeviceKind kind) {
     const bool enough = desk.sheet.check({.subject = desk.subject,
                                           .name = "rating_sufficient",
                                           .title = "Overcurrent device carries what is required",
                                           .cite = desk.book.cite(rule_id)},
                                          stated, "≥", required);
-    const bool standard = desk.book.is_standard_rating(stated.value);
+    const bool standard = desk.book.is_standard_rating(stated.value, kind);
     desk.sheet.judge({.subject = desk.subject,
                       .name = "rating_standard",
                       .title = "Overcurrent device has a standard rating",

@@ -105,6 +105,9 @@ struct CodeBook::Tables {
     std::vector<Rule> rules;
 };
 
+/// Steel raises the reactance of what it encloses.
+bool is_steel(RacewayKind kind);
+
 /// The embedded files, parsed once and never changed.
 const TableFiles& code_tables();
 

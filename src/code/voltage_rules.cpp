@@ -91,16 +91,63 @@ VoltageChangeResult voltage_change(const Desk& desk, const VoltageChangeInput& i
     }
     const auto impedance = state_impedance(desk, input, *found);
     const auto conductors = input.phases == 3 ? root_three() : factor(2);
+    const auto current =
+        input.sets == 1 ? input.current : input.current / given("n", Ratio{double(input.sets)});
     // Circuits meet in a sum, so each has symbols of its own: V_d,C5.
     const std::string key = desk.subject.substr(desk.subject.find(':') + 1);
-    const auto volts = desk.sheet.define(
-        line_for(desk, "voltage_change", "V_d," + key, "Voltage change", cite),
-        conductors * input.current * impedance * state_length(desk, input.one_way));
+    const auto volts =
+        desk.sheet.define(line_for(desk, "voltage_change", "V_d," + key, "Voltage change", cite),
+                          conductors * current * impedance * state_length(desk, input.one_way));
     Heading line =
         line_for(desk, "voltage_change_share", "v_d," + key, "Share of the nominal voltage", cite);
     line.as = ShownAs::percent;
     const auto share = desk.sheet.define(line, volts / state_nominal(desk, input.nominal));
-    return {volts.value, share.value.value};
+    return {volts.value, share.value.value, volts};
+}
+
+namespace {
+
+/// One share of the nominal voltage against its advice.
+bool check_share(const Desk& desk, const std::string& name, const std::string& title,
+                 const Term<Volts>& volts, const Term<Volts>& nominal, const std::string& rule) {
+    Heading line = line_for(desk, name, "v_" + name, title, desk.book.cite(rule));
+    line.as = ShownAs::percent;
+    const auto share = desk.sheet.define(line, volts / nominal);
+    Heading check =
+        line_for(desk, name + "_check", "", title + ", against the advice", desk.book.cite(rule));
+    check.as = ShownAs::percent;
+    Term<Ratio> most = factor(desk.book.number(rule));
+    most.symbols = most.figures = shown_percent(most.value);
+    return desk.sheet.check(check, share, "≤", most);
+}
+
+} // namespace
+
+VoltageTotal combine_voltage_changes(const Desk& desk, const std::vector<VoltageSegment>& segments,
+                                     Volts nominal) {
+    VoltageTotal result;
+    if (segments.empty())
+        return result;
+    const auto volts_nominal = state_nominal(desk, nominal);
+    Term<Volts> sum = segments.front().change;
+    int number = 0;
+    for (const VoltageSegment& segment : segments) {
+        if (number > 0)
+            sum = sum + segment.change;
+        const std::string name = "segment_" + std::to_string(++number);
+        const bool within =
+            check_share(desk, name, segment.title, segment.change, volts_nominal, "voltage.change");
+        result.each_within = result.each_within && within;
+    }
+    const auto total =
+        desk.sheet.define(line_for(desk, "voltage_total", "V_total", "Voltage change of all runs",
+                                   desk.book.cite("voltage.total")),
+                          sum);
+    result.volts = total.value;
+    result.fraction = total.value.value / nominal.value;
+    result.total_within =
+        check_share(desk, "total", "All runs", total, volts_nominal, "voltage.total");
+    return result;
 }
 
 } // namespace ohmfolio
