@@ -22,11 +22,11 @@ struct Termination {
     bool separate_connector = false; ///< a splice or lug of its own, with its own rating
 };
 
-/// A conductor that 240.4(E) or (F) leaves to a rule of 240.21 (tap_rules.h): its ampacity is held
-/// against `least` in place of 240.4(B) to (D).
+/// A conductor that 240.4(E) or (F) leaves to a rule of 240.21 (tap_rules.h), or (G) to the article
+/// of its equipment: its ampacity is held against `least` in place of 240.4(B) to (D).
 struct OtherProtection {
     Term<Amps> least;
-    std::string rule; ///< "tap.10_ft"
+    std::string rule; ///< "tap.10_ft", "conductor.protection.specific"
 };
 
 struct ConductorInput {

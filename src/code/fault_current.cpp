@@ -28,7 +28,8 @@ std::string column_of(const FaultRunInput& input) {
     return "nonmagnetic";
 }
 
-/// The constant of one conductor, as a line of its own.
+/// The constant of one conductor, as a line of its own; that of a neutral of another size is its
+/// own too.
 std::optional<Term<FeetPerOhm>> state_constant(const Desk& desk, const FaultRunInput& input,
                                                WireSize size, const std::string& name,
                                                const std::string& symbol) {
@@ -62,20 +63,34 @@ Term<Ratio> run_factor(const FaultRunInput& input, const Term<FeetPerOhm>& line,
     return ways * length * input.available / (line * drive);
 }
 
+/// How the lines of one path are named, so that a circuit can be followed along two.
+struct Names {
+    std::string line;    ///< "fault", "fault_neutral"
+    std::string suffix;  ///< of the symbols f and M
+    std::string current; ///< symbol of the current
+};
+
+Names names_of(FaultPath path) {
+    if (path == FaultPath::line_to_neutral)
+        return {"fault_neutral", "_N", "I_LN,"};
+    return {"fault", "", "I_sc,"};
+}
+
 /// f, M and the current that they leave.
-FaultRunResult after(const Desk& desk, const std::string& rule, const Term<Amps>& available,
-                     const Term<Ratio>& f_expression) {
-    const auto f = desk.sheet.define(
-        line_for(desk, "fault_f", "f", "Impedance added, to that ahead", desk.book.cite(rule)),
-        f_expression);
+FaultRunResult after(const Desk& desk, const std::string& rule, const Names& names,
+                     const Term<Amps>& available, const Term<Ratio>& f_expression) {
+    const auto f =
+        desk.sheet.define(line_for(desk, names.line + "_f", "f" + names.suffix,
+                                   "Impedance added, to that ahead", desk.book.cite(rule)),
+                          f_expression);
     const auto m =
-        desk.sheet.define(line_for(desk, "fault_m", "M", "Share of the fault current that remains",
-                                   desk.book.cite(rule)),
+        desk.sheet.define(line_for(desk, names.line + "_m", "M" + names.suffix,
+                                   "Share of the fault current that remains", desk.book.cite(rule)),
                           factor(1) / (factor(1) + f));
     const auto key = desk.subject.substr(desk.subject.find(':') + 1);
     const auto current =
-        desk.sheet.define(line_for(desk, "fault_current", "I_sc," + key, "Available fault current",
-                                   desk.book.cite(rule)),
+        desk.sheet.define(line_for(desk, names.line + "_current", names.current + key,
+                                   "Available fault current", desk.book.cite(rule)),
                           m * available);
     return {true, current, f.value.value, m.value.value};
 }
@@ -106,21 +121,24 @@ Term<Amps> stated_fault_current(const Desk& desk, Amps available, const std::str
 }
 
 FaultRunResult fault_current_after_run(const Desk& desk, const FaultRunInput& input) {
-    const auto constant = state_constant(desk, input, input.size, "fault_constant", "C");
+    const Names names = names_of(input.path);
+    const auto constant =
+        state_constant(desk, input, input.size, names.line + "_constant", "C" + names.suffix);
     const bool own_neutral =
         input.path == FaultPath::line_to_neutral && input.neutral && *input.neutral != input.size;
     std::optional<Term<FeetPerOhm>> neutral;
     if (own_neutral)
-        neutral = state_constant(desk, input, *input.neutral, "fault_constant_neutral", "C_N");
+        neutral =
+            state_constant(desk, input, *input.neutral, names.line + "_constant_own", "C_own");
     if (!constant || (own_neutral && !neutral)) {
-        desk.sheet.judge(line_for(desk, "fault_current", "", "Available fault current",
+        desk.sheet.judge(line_for(desk, names.line + "_current", "", "Available fault current",
                                   desk.book.cite("fault.run")),
                          "no constant is listed for " + name(input.size) + " " +
                              std::string(name(input.material)),
                          false, input.available.from);
         return {};
     }
-    return after(desk, "fault.run", input.available, run_factor(input, *constant, neutral));
+    return after(desk, "fault.run", names, input.available, run_factor(input, *constant, neutral));
 }
 
 FaultRunResult fault_current_after_transformer(const Desk& desk,
@@ -134,7 +152,7 @@ FaultRunResult fault_current_after_transformer(const Desk& desk,
                                                  "Fault current ahead, seen from the secondary",
                                                  desk.book.cite("fault.transformer")),
                                         primary / given("V_s", input.secondary) * input.available);
-    return after(desk, "fault.transformer", seen, drop / power);
+    return after(desk, "fault.transformer", names_of(FaultPath::three_phase), seen, drop / power);
 }
 
 Term<Amps> add_fault_contributions(const Desk& desk, const Term<Amps>& utility,

@@ -49,6 +49,8 @@ struct FaultRunResult {
     Term<Amps> current; ///< where the run ends
     double f = 0, m = 0;
 };
+/// A circuit may be followed along two paths: the lines of that to neutral have names of their own
+/// ("fault_neutral_f" beside "fault_f").
 FaultRunResult fault_current_after_run(const Desk&, const FaultRunInput&);
 
 /// A transformer within the premises: from the fault current at its primary to that at its
@@ -72,7 +74,8 @@ struct FaultContribution {
 Term<Amps> add_fault_contributions(const Desk&, const Term<Amps>& utility,
                                    const std::vector<FaultContribution>&, Amps motors = {});
 
-/// A breaker of too low a rating behind a device that was tested together with it.
+/// A breaker of too low a rating behind a device that was tested together with it (240.86(B)).
+/// Combinations that an engineer selects for existing equipment, 240.86(A), are not judged here.
 struct SeriesRating {
     Amps rating{};       ///< of the combination
     std::string with;    ///< the device ahead, for the text
@@ -98,6 +101,7 @@ struct FaultMarkingInput {
     bool service_equipment = true;
     bool dwelling = false;
     bool qualified_industrial = false; ///< only qualified persons service it
+    bool modified = false; ///< existing equipment whose fault current the work may change
 };
 bool needs_fault_marking(const Desk&, const FaultMarkingInput&);
 

@@ -87,10 +87,13 @@ bool needs_fault_marking(const Desk& desk, const FaultMarkingInput& input) {
         needed = false;
         why = "industrial, serviced by qualified persons alone";
     }
+    const bool anew = needed && input.modified;
     Heading line = line_for(desk, "fault_marking", "", "Marking of the available fault current",
-                            desk.book.cite("fault.marking"));
+                            desk.book.cite(anew ? "fault.marking.anew" : "fault.marking"));
     line.governs = why;
-    desk.sheet.choose(line, needed ? "with the date of its calculation" : "not required", {});
+    const std::string marked = anew ? "verified or calculated anew, with the date of that"
+                                    : "with the date of its calculation";
+    desk.sheet.choose(line, needed ? marked : "not required", {});
     return needed;
 }
 

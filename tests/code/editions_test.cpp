@@ -90,6 +90,22 @@ TEST_CASE("thresholds by edition") {
     }
 }
 
+TEST_CASE("paragraphs of article 310 moved with the 2020 edition") {
+    // forums.mikeholt.com 147342, 140184, 145882 (2017 text), 2562113 and 2537978 (2020 text).
+    check_cite("conductor.parallel", "310.10(H)", "310.10(G)", "310.10(G)");
+    check_cite("conductor.count.unbalance", "310.15(B)(5)(a)", "310.15(E)(1)", "310.15(E)(1)");
+    check_cite("conductor.count.two_lines", "310.15(B)(5)(b)", "310.15(E)(2)", "310.15(E)(2)");
+    check_cite("conductor.count.harmonics", "310.15(B)(5)(c)", "310.15(E)(3)", "310.15(E)(3)");
+    check_cite("conductor.bundling.nipple", "310.15(B)(3)(a)(2)", "310.15(C)(1)(b)",
+               "310.15(C)(1)(b)");
+    check_cite("conductor.dwelling_feeder", "310.15(B)(7)(2)", "310.12(B)", "310.12(B)");
+    check_cite("conductor.dwelling_feeder.most", "310.15(B)(7)(3)", "310.12(C)", "310.12(C)");
+    // Those of article 240 and 450 stayed.
+    check_cite("tap.25_ft", "240.21(B)(2)", "240.21(B)(2)", "240.21(B)(2)");
+    check_cite("tap.secondary.25_ft", "240.21(C)(6)", "240.21(C)(6)", "240.21(C)(6)");
+    check_cite("transformer.protection", "450.3(B)", "450.3(B)", "450.3(B)");
+}
+
 TEST_CASE("tables were renamed between editions") {
     check_table("ampacity", "Table 310.15(B)(16)", "Table 310.16", "Table 310.16");
     check_table("ambient", "Table 310.15(B)(2)(a)", "Table 310.15(B)(1)", "Table 310.15(B)(1)(1)");

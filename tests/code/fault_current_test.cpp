@@ -43,7 +43,8 @@ FaultRunInput run_input(const Given& g, double available) {
 
 Answers run(Desk desk, const Given& g) {
     const auto result = fault_current_after_run(desk, run_input(g, g.number("available")));
-    return {{"constant", desk.sheet.find("X.fault_constant")->value},
+    const Derivation* constant = desk.sheet.find("X.fault_constant");
+    return {{"constant", constant == nullptr ? 0 : constant->value},
             {"f", result.f},
             {"m", result.m},
             {"fault", result.current.value.value},
@@ -153,10 +154,26 @@ TEST_CASE("fault current: sets in parallel, three phase, and the neutral of its 
     input.path = FaultPath::line_to_neutral;
     input.neutral = wire("2");
     fault_current_after_run(neutral, input);
-    CHECK(neutral.line("fault_f").value == Approx(50 * 10000 * (1 / 8925.0 + 1 / 5907.0) / 240));
+    CHECK(neutral.line("fault_neutral_f").formula == "L × I_sc × (1 ÷ C_N + 1 ÷ C_own) ÷ V");
+    CHECK(neutral.line("fault_neutral_f").value ==
+          Approx(50 * 10000 * (1 / 8925.0 + 1 / 5907.0) / 240));
     // A neutral of the same size is the plain formula.
     input.neutral = wire("1/0");
     CHECK(fault_after(input) == Approx(6817.3).epsilon(1e-4));
+}
+
+TEST_CASE("a circuit is followed between lines and to neutral on one sheet") {
+    // To neutral from 1.5 x 10000 A at 120 V: f = 2 x 50 x 15000 / (8925 x 120) = 1.40056.
+    TestDesk desk;
+    auto input = feeder();
+    fault_current_after_run(desk, input);
+    input.path = FaultPath::line_to_neutral;
+    input.voltage = Volts{120};
+    input.available = fault_to_neutral(desk, amps(10000, "I_LL"));
+    const auto result = fault_current_after_run(desk, input);
+    CHECK(result.f == Approx(1.40056));
+    CHECK(result.current.value.value == Approx(15000 / 2.40056));
+    CHECK(desk.line("fault_neutral_current").formula == "M_N × I_LN");
 }
 
 TEST_CASE("sizes without a constant read the next larger one, none is invented") {
@@ -312,6 +329,9 @@ TEST_CASE("fault current is marked on service equipment other than of dwellings"
     CHECK_FALSE(needed({.dwelling = true}));
     CHECK_FALSE(needed({.service_equipment = false}));
     CHECK_FALSE(needed({.qualified_industrial = true}));
+    TestDesk changed(Edition::nec2017);
+    CHECK(needs_fault_marking(changed, {.modified = true}));
+    CHECK(text(changed.line("fault_marking").cite) == "NEC 2017 110.24(B)");
 }
 
 TEST_CASE("transformer devices: 250 % without rounding up, 125 % with it") {

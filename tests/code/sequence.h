@@ -10,6 +10,7 @@ namespace ohmfolio {
 /// A fixed sequence, the same on every machine: the distributions of the library may differ.
 class Sequence {
   public:
+    explicit Sequence(unsigned seed = 20170) : engine_(seed) {}
     int whole(int from, int to) {
         return from + static_cast<int>(engine_() % static_cast<unsigned>(to - from + 1));
     }
@@ -17,7 +18,7 @@ class Sequence {
     Edition edition() { return all_editions[static_cast<std::size_t>(whole(0, 2))]; }
 
   private:
-    std::mt19937 engine_{20170}; // any seed will do; it must not change
+    std::mt19937 engine_; // any seed will do; it must not change
 };
 
 } // namespace ohmfolio
