@@ -18,6 +18,8 @@
 #include "code/rapid_shutdown_rules.h"
 #include "code/standard_load_rules.h"
 #include "code/standby_rules.h"
+#include "code/storage_rules.h"
+#include "code/storage_siting_rules.h"
 #include "code/string_fuse_rules.h"
 #include "code/string_rules.h"
 #include "code/transfer_rules.h"
