@@ -32,14 +32,15 @@ Sorted sorted(const LoadMethod& method, const Loads& appliances) {
     for (const Term<Watts>& one : appliances) {
         const double value = one.value.value;
         if (value <= method.number("load.cooking.least") ||
-            value > method.number("load.cooking.largest"))
+            value > method.number("load.cooking.largest")) {
             result.uncounted.push_back(one);
-        else if (value < method.number("load.cooking.column_b"))
+        } else if (value < method.number("load.cooking.column_b")) {
             result.column_a.push_back(one);
-        else if (value <= method.number("load.cooking.column_c"))
+        } else if (value <= method.number("load.cooking.column_c")) {
             result.column_b.push_back(one);
-        else
+        } else {
             result.column_c.push_back(one);
+        }
     }
     return result;
 }

@@ -85,15 +85,18 @@ std::optional<Term<Watts>> optional_climate(const LoadMethod& method, const Clim
         add_way(method, ways, "cooling", "S_cool", "Cooling", rule_id, *climate.cooling);
     if (climate.heat_pump && (!climate.supplemental_heat || climate.compressor_locked_out))
         add_way(method, ways, "heat_pump", "S_hp", "Heat pump", rule_id, *climate.heat_pump);
-    if (climate.supplemental_heat)
+    if (climate.supplemental_heat) {
         add_way(method, ways, "supplemental", "S_hp.sup", "Heat pump with supplemental heat",
                 rule_id, with_supplemental(method, climate));
-    if (climate.space_heating)
+    }
+    if (climate.space_heating) {
         add_way(method, ways, "space", "S_space", "Electric space heating", rule_id,
                 space_heating(method, climate));
-    if (climate.thermal_storage)
+    }
+    if (climate.thermal_storage) {
         add_way(method, ways, "storage_heat", "S_store", "Thermal storage heating", rule_id,
                 *climate.thermal_storage);
+    }
     return largest(method, ways, rule_id);
 }
 
@@ -143,10 +146,11 @@ std::optional<Term<Watts>> heating_whole(const ClimateLoads& climate, bool space
     std::vector<Term<Watts>> ways;
     if (climate.heat_pump)
         ways.push_back(*climate.heat_pump);
-    if (climate.supplemental_heat && climate.compressor_locked_out && climate.heat_pump)
+    if (climate.supplemental_heat && climate.compressor_locked_out && climate.heat_pump) {
         ways.back() = larger(ways.back(), *climate.supplemental_heat);
-    else if (climate.supplemental_heat)
+    } else if (climate.supplemental_heat) {
         ways.push_back(*climate.supplemental_heat);
+    }
     if (climate.space_heating && space_too)
         ways.push_back(*climate.space_heating);
     if (climate.thermal_storage)

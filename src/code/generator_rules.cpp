@@ -49,10 +49,11 @@ Judgement has(const Desk& desk, std::string_view rule_id, std::string name, std:
 }
 
 Judgement outdoor_stop(const Desk& desk, const GeneratorFacts& facts) {
-    if (facts.portable || !facts.one_or_two_family)
+    if (facts.portable || !facts.one_or_two_family) {
         return not_applicable("generator.stop", facts.portable
                                                     ? "the generator is portable"
                                                     : "not a one- or two-family dwelling");
+    }
     return has(desk, "generator.stop", "generator_stop", "Emergency stop outside the dwelling",
                facts.outdoor_stop, "an emergency stop outdoors");
 }

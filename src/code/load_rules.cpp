@@ -82,9 +82,10 @@ ManagedLoad managed_load(const Desk& desk, const ManagedInput& input) {
 
 Term<Amps> line_load(const Desk& desk, const std::string& line,
                      const std::vector<Term<Amps>>& loads, const Term<Amps>& largest_motor) {
-    Term<Amps> sum = factor(desk.book.number("load.motor")) * largest_motor;
-    for (auto load = loads.rbegin(); load != loads.rend(); ++load)
-        sum = *load + sum;
+    Term<Amps> sum = loads.front();
+    for (std::size_t i = 1; i < loads.size(); ++i)
+        sum = sum + loads[i];
+    sum = sum + factor(desk.book.number("load.motor")) * largest_motor;
     return desk.sheet.define(line_for(desk, "line_" + line, "I_" + line, "Load of line " + line,
                                       desk.book.cite("load.motor")),
                              sum);

@@ -66,7 +66,7 @@ struct ManagedLoad {
 ManagedLoad managed_load(const Desk&, const ManagedInput&);
 
 /// One line of a service whose lines are loaded unequally: the amperes of its loads and 25 % of its
-/// largest motor. `line` is "A", "B" or "N".
+/// largest motor. `line` is "A", "B" or "N"; there is at least one load.
 Term<Amps> line_load(const Desk&, const std::string& line, const std::vector<Term<Amps>>& loads,
                      const Term<Amps>& largest_motor);
 

@@ -1,6 +1,7 @@
 /// All rules of the code book, a header for each subject.
 #pragma once
 
+#include "code/accessory_rules.h"
 #include "code/array_current_rules.h"
 #include "code/array_disconnect_rules.h"
 #include "code/array_grounding_rules.h"

@@ -23,9 +23,10 @@ Term<Ratio> count_of(int count) { return given("N", Ratio{static_cast<double>(co
 
 Judgement standby_capacity(const Desk& desk, const StandbyInput& input) {
     if (!is_automatic(input.transfer)) {
-        if (!input.selected)
+        if (!input.selected) {
             return not_stated(desk, "standby.manual",
                               "the loads to run at one time are not stated");
+        }
         return capacity_check(desk, "standby.manual", "Source carries the selected loads",
                               input.capacity, *input.selected);
     }
@@ -98,7 +99,7 @@ std::optional<Term<Amps>> across_the_line(const Desk& desk, const MotorInput& mo
 } // namespace
 
 std::optional<Term<Amps>> starting_current(const Desk& desk, const MotorInput& motor) {
-    const auto direct = across_the_line(desk, motor);
+    auto direct = across_the_line(desk, motor);
     if (!direct || !motor.soft_starter)
         return direct;
     const double share = motor.soft_start_share.value_or(desk.book.number("motor.soft_start"));

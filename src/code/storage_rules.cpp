@@ -19,9 +19,10 @@ Judgement shutdown(const Desk& desk, const StorageFacts& facts) {
 }
 
 Judgement commissioning(const Desk& desk, const StorageFacts& facts) {
-    if (facts.dwelling)
+    if (facts.dwelling) {
         return not_applicable("storage.commissioning",
                               "not asked for at one- and two-family dwellings");
+    }
     return stated(desk, "storage.commissioning", "storage_commissioning", "Storage is commissioned",
                   facts.commissioned, "commissioning");
 }
@@ -90,9 +91,10 @@ Term<Ratio> number_of(std::string symbol, int value) {
 void check_count(const Desk& desk, std::vector<Judgement>& checks, std::string name,
                  std::string title, const Term<Ratio>& count, const std::optional<int>& limit,
                  std::string symbol) {
-    if (limit)
+    if (limit) {
         checks.push_back(compared(desk, "storage.units", std::move(name), std::move(title), count,
                                   "≤", number_of(std::move(symbol), *limit)));
+    }
 }
 
 void check_units(const Desk& desk, std::vector<Judgement>& checks,

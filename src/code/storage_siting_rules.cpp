@@ -1,3 +1,4 @@
+// Where storage may stand: a tally of each location, then each unit.
 #include "code/storage_siting_rules.h"
 
 #include <algorithm>
@@ -44,23 +45,6 @@ std::optional<Limit> location_limit(const std::string& code, StoragePlace place)
     return std::nullopt;
 }
 
-/// The line of a judgement by an adopted code, which is no edition of the electrical code.
-template <class Q>
-Judgement against(const Desk& desk, std::string_view rule_id, std::string name, std::string title,
-                  const Citation& cite, const Term<Q>& left, std::string_view relation,
-                  const Term<Q>& right) {
-    const bool passes = desk.sheet.check(
-        line_for(desk, std::move(name), "", std::move(title), cite), left, relation, right);
-    return {std::string(rule_id), true, passes, desk.sheet.all().back().comparison};
-}
-
-Judgement stated(const Desk& desk, std::string_view rule_id, std::string name, std::string title,
-                 const Citation& cite, std::string statement, bool passes) {
-    desk.sheet.judge(line_for(desk, std::move(name), "", std::move(title), cite), statement, passes,
-                     {});
-    return {std::string(rule_id), true, passes, std::move(statement)};
-}
-
 std::string kind_of(StoragePlace place) { return std::string(name(place)); }
 
 bool indoors(StoragePlace place) {
@@ -93,8 +77,8 @@ std::optional<Judgement> place_check(const Desk& desk, const std::string& code,
         return std::nullopt;
     const bool passes =
         unit.place != StoragePlace::habitable_space && unit.place != StoragePlace::sleeping_room;
-    return stated(desk, "storage.siting.place", unit.name + "_place", "Place of unit " + unit.name,
-                  limit->cite, unit.name + ": " + kind_of(unit.place), passes);
+    return judged_by(desk, limit->cite, "storage.siting.place", unit.name + "_place",
+                     "Place of unit " + unit.name, unit.name + ": " + kind_of(unit.place), passes);
 }
 
 std::optional<Judgement> energy_check(const Desk& desk, const std::string& code,
@@ -102,9 +86,9 @@ std::optional<Judgement> energy_check(const Desk& desk, const std::string& code,
     const auto limit = find_limit(code, "dwelling", "unit");
     if (!limit)
         return std::nullopt;
-    return against(desk, "storage.siting.unit", unit.name + "_energy",
-                   "Energy of unit " + unit.name, limit->cite, given("E_" + unit.name, unit.energy),
-                   "≤", constant(WattHours{watt_hours_per_kilowatt_hour * limit->value}));
+    return compared_by(desk, limit->cite, "storage.siting.unit", unit.name + "_energy",
+                       "Energy of unit " + unit.name, given("E_" + unit.name, unit.energy), "≤",
+                       constant(WattHours{watt_hours_per_kilowatt_hour * limit->value}));
 }
 
 /// A distance that would decide and is not stated is said, not passed over.
@@ -120,9 +104,9 @@ std::optional<Judgement> spacing_check(const Desk& desk, const SitingInput& inpu
     const auto least = input.tested_spacing && input.tested_spacing->value < limit->value
                            ? given("d_test", *input.tested_spacing)
                            : constant(Feet{limit->value});
-    return against(desk, "storage.siting.spacing", unit.name + "_spacing",
-                   "Distance of unit " + unit.name + " from the next", limit->cite,
-                   given("d_" + unit.name, *unit.to_next), "≥", least);
+    return compared_by(desk, limit->cite, "storage.siting.spacing", unit.name + "_spacing",
+                       "Distance of unit " + unit.name + " from the next",
+                       given("d_" + unit.name, *unit.to_next), "≥", least);
 }
 
 std::optional<Judgement> opening_check(const Desk& desk, const std::string& code,
@@ -134,9 +118,9 @@ std::optional<Judgement> opening_check(const Desk& desk, const std::string& code
         return not_applicable("storage.siting.opening",
                               unit.name + ": distance from doors and windows is not stated");
     }
-    return against(desk, "storage.siting.opening", unit.name + "_opening",
-                   "Distance of unit " + unit.name + " from doors and windows", limit->cite,
-                   given("d_opening", *unit.to_opening), "≥", constant(Feet{limit->value}));
+    return compared_by(desk, limit->cite, "storage.siting.opening", unit.name + "_opening",
+                       "Distance of unit " + unit.name + " from doors and windows",
+                       given("d_opening", *unit.to_opening), "≥", constant(Feet{limit->value}));
 }
 
 std::optional<Judgement> provision_check(const Desk& desk, const std::string& code,
@@ -145,14 +129,14 @@ std::optional<Judgement> provision_check(const Desk& desk, const std::string& co
     const auto limit = find_limit(code, "dwelling", what);
     if (!limit || !asked)
         return std::nullopt;
-    return stated(desk, "storage.siting." + what, unit.name + "_" + what, words + ", " + unit.name,
-                  limit->cite, unit.name + ": " + words + (there ? " stated" : " not stated"),
-                  there);
+    return judged_by(desk, limit->cite, "storage.siting." + what, unit.name + "_" + what,
+                     words + ", " + unit.name,
+                     unit.name + ": " + words + (there ? " stated" : " not stated"), there);
 }
 
 std::vector<std::optional<Judgement>> unit_checks(const Desk& desk, const SitingInput& input,
                                                   const StorageUnit& unit) {
-    const bool garage =
+    const bool detection =
         unit.place == StoragePlace::attached_garage || unit.place == StoragePlace::utility_space;
     return {place_check(desk, input.code, unit),
             energy_check(desk, input.code, unit),
@@ -160,7 +144,7 @@ std::vector<std::optional<Judgement>> unit_checks(const Desk& desk, const Siting
             opening_check(desk, input.code, unit),
             provision_check(desk, input.code, unit, "impact", unit.vehicle_path,
                             unit.impact_protected, "protection from vehicles"),
-            provision_check(desk, input.code, unit, "detection", garage, unit.detection,
+            provision_check(desk, input.code, unit, "detection", detection, unit.detection,
                             "smoke or heat detection"),
             provision_check(desk, input.code, unit, "lining",
                             unit.place == StoragePlace::utility_space, unit.lined,
@@ -187,8 +171,9 @@ Judgement location_check(const Desk& desk, const Limit& limit, LocationTally& ta
     tally.limit = WattHours{watt_hours_per_kilowatt_hour * limit.value};
     const std::string words = location_words(tally);
     const std::string line = as_line("location " + kind_of(tally.place) + " " + tally.location);
-    Judgement check = against(desk, "storage.siting.energy", line, "Storage: " + words, limit.cite,
-                              given("ΣE", tally.energy), "≤", constant(*tally.limit));
+    Judgement check =
+        compared_by(desk, limit.cite, "storage.siting.energy", line, "Storage: " + words,
+                    given("ΣE", tally.energy), "≤", constant(*tally.limit));
     tally.passes = check.passes;
     check.reason = words + ": " + check.reason;
     return check;
@@ -205,9 +190,9 @@ std::optional<Judgement> dwelling_check(const Desk& desk, const SitingInput& inp
     }
     if (!largest)
         return std::nullopt;
-    return against(desk, "storage.siting.energy", "location_all", "Storage of the whole dwelling",
-                   largest->cite, given("ΣE", total), "≤",
-                   constant(WattHours{watt_hours_per_kilowatt_hour * largest->value}));
+    return compared_by(desk, largest->cite, "storage.siting.energy", "location_all",
+                       "Storage of the whole dwelling", given("ΣE", total), "≤",
+                       constant(WattHours{watt_hours_per_kilowatt_hour * largest->value}));
 }
 
 } // namespace
@@ -272,28 +257,31 @@ std::vector<Judgement> judge_fire_area(const Desk& desk, const FireAreaInput& in
     std::vector<Judgement> checks;
     const auto energy = [&](std::string_view key, std::string_view rule_id, std::string title,
                             WattHours value) {
-        if (const auto limit = find_limit(input.code, "fire", key))
+        if (const auto limit = find_limit(input.code, "fire", key)) {
             checks.push_back(
-                against(desk, rule_id, "fire_" + std::string(key), std::move(title), limit->cite,
-                        given("E_" + std::string(key), value), "≤",
-                        constant(WattHours{watt_hours_per_kilowatt_hour * limit->value})));
+                compared_by(desk, limit->cite, rule_id, "fire_" + std::string(key),
+                            std::move(title), given("E_" + std::string(key), value), "≤",
+                            constant(WattHours{watt_hours_per_kilowatt_hour * limit->value})));
+        }
     };
     const auto distance = [&](std::string_view key, std::string_view rule_id, std::string title,
                               const std::optional<Feet>& value) {
         const auto limit = find_limit(input.code, "fire", key);
-        if (limit && value)
-            checks.push_back(against(desk, rule_id, "fire_" + std::string(key), std::move(title),
-                                     limit->cite, given("d", *value), "≥",
-                                     constant(Feet{limit->value})));
+        if (limit && value) {
+            checks.push_back(compared_by(desk, limit->cite, rule_id, "fire_" + std::string(key),
+                                         std::move(title), given("d", *value), "≥",
+                                         constant(Feet{limit->value})));
+        }
     };
     if (!input.outdoors)
         energy("total", "storage.siting.total", "Storage of the fire area", input.total);
     energy("group", "storage.siting.group", "Storage of a group", input.largest_group);
     distance("group_spacing", "storage.siting.group", "Distance between groups",
              input.between_groups);
-    if (input.outdoors)
+    if (input.outdoors) {
         distance("exposure", "storage.siting.exposure", "Distance from exposures",
                  input.to_exposure);
+    }
     return checks;
 }
 

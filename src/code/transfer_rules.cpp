@@ -29,10 +29,11 @@ std::vector<Judgement> judge_transfer(const Desk& desk, const TransferInput& inp
         checks.push_back(compared(desk, "transfer.rating", "transfer_rating",
                                   "Transfer switch carries the load", *input.rating, "≥",
                                   input.load));
-        if (input.overcurrent)
+        if (input.overcurrent) {
             checks.push_back(compared(desk, "transfer.protection", "transfer_protection",
                                       "Transfer switch is protected", *input.rating, "≥",
                                       *input.overcurrent));
+        }
     } else if (input.kind != TransferKind::interlock) {
         checks.push_back(judged(desk, "transfer.rating", "transfer_rating",
                                 "Transfer switch carries the load",

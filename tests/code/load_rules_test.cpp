@@ -184,3 +184,20 @@ TEST_CASE("one line with its motors") {
           Amps{85.5});
     CHECK(desk.line("line_A").formula == "I_1 + I_2 + 0.25 × I_2");
 }
+
+TEST_CASE("paragraphs of load calculations moved in 2023") {
+    // forums.mikeholt.com 2578409 and 2586350; electricallicenserenewal.com sectionID=1441.
+    const auto paragraphs = [](const char* rule) {
+        std::vector<std::string> result;
+        for (const Edition edition : all_editions)
+            result.push_back(CodeBook(edition).cite(rule).section);
+        return result;
+    };
+    using Sections = std::vector<std::string>;
+    CHECK(paragraphs("load.floor") == Sections{"220.12", "220.14(J)", "220.41"});
+    CHECK(paragraphs("load.lighting") == Sections{"220.42", "220.42", "220.45"});
+    CHECK(paragraphs("load.optional") == Sections{"220.82(B)", "220.82(B)", "220.82(B)"});
+    CHECK(paragraphs("load.managed") == Sections{"", "750.30", "220.70, 750.30"});
+    CHECK(paragraphs("vehicle.load") == Sections{"", "", "220.57"});
+    CHECK(paragraphs("vehicle.setting") == Sections{"625.42", "625.42", "625.42(A)"});
+}
