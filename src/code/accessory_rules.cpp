@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "code/verdict_line.h"
+
 namespace ohmfolio {
 
 namespace {
@@ -25,29 +27,30 @@ int limit_or(const Desk& desk, const std::optional<int>& stated, std::string_vie
     return stated.value_or(static_cast<int>(desk.book.number(number)));
 }
 
-Judgement drops_check(const Desk& desk, const TrunkInput& input, int drops) {
-    return compared(desk, "accessory.trunk.drops", "trunk_drops", "Drops of the trunk cable",
+RuleVerdict drops_check(const Desk& desk, const TrunkInput& input, int drops) {
+    return check_by(desk, {"trunk_drops", "Drops of the trunk cable", "accessory.trunk.drops"},
                     count("N_drops", drops), "≥", count("N_modules", input.modules));
 }
 
-Judgement branch_check(const Desk& desk, const TrunkInput& input) {
-    if (!input.branch_limit) {
-        return not_applicable("accessory.trunk.branch",
-                              "the inverters that a branch takes are not stated");
-    }
-    return compared(desk, "accessory.trunk.branch", "trunk_branch", "Inverters of the branch",
+std::optional<RuleVerdict> branch_check(const Desk& desk, const TrunkInput& input) {
+    if (!input.branch_limit)
+        return std::nullopt;
+
+    return check_by(desk, {"trunk_branch", "Inverters of the branch", "accessory.trunk.branch"},
                     count("N_modules", input.modules), "≤", count("N_limit", *input.branch_limit));
 }
 
-Judgement spacing_check(const Desk& desk, const TrunkInput& input) {
+RuleVerdict spacing_check(const Desk& desk, const TrunkInput& input) {
     constexpr std::string_view rule_id = "accessory.trunk.spacing";
     const double meters = desk.book.number(input.orientation == ModuleOrientation::portrait
                                                ? "accessory.drop.portrait"
                                                : "accessory.drop.landscape");
     const Feet spacing = input.drop_spacing.value_or(Feet{feet_per_meter * meters});
-    return compared_by(desk, authority(desk, rule_id, input.drop_spacing.has_value()), rule_id,
-                       "trunk_spacing", "Modules within the spacing of the drops",
-                       given("w_module", input.module_pitch), "≤", given("d_drop", spacing));
+    return check_by(desk,
+                    {"trunk_spacing", "Modules within the spacing of the drops",
+                     std::string(rule_id),
+                     authority(desk, rule_id, input.drop_spacing.has_value())},
+                    given("w_module", input.module_pitch), "≤", given("d_drop", spacing));
 }
 
 int supports(const Desk& desk, const TrunkInput& input) {
@@ -69,14 +72,14 @@ TrunkResult judge_trunk(const Desk& desk, const TrunkInput& input) {
     TrunkResult result;
     result.sealing_caps = std::max(0, drops - input.modules);
     result.end_caps = input.cut_ends;
-    result.checks = {drops_check(desk, input, drops), branch_check(desk, input),
-                     spacing_check(desk, input)};
+    result.verdicts = those_given(
+        {drops_check(desk, input, drops), branch_check(desk, input), spacing_check(desk, input)});
     result.supports = supports(desk, input);
     return result;
 }
 
-Judgement check_control_wiring(const Desk& desk, const std::vector<Term<Feet>>& runs,
-                               std::optional<Feet> limit) {
+RuleVerdict check_control_wiring(const Desk& desk, const std::vector<Term<Feet>>& runs,
+                                 std::optional<Feet> limit) {
     constexpr std::string_view rule_id = "accessory.control";
     const Citation cite = authority(desk, rule_id, limit.has_value());
     Term<Feet> sum = runs.empty() ? given("L", Feet{0}) : runs.front();
@@ -84,15 +87,17 @@ Judgement check_control_wiring(const Desk& desk, const std::vector<Term<Feet>>& 
         sum = sum + runs[i];
     const auto length = desk.sheet.define(
         line_for(desk, "control_length", "ΣL", "Control wiring in all", cite), sum);
-    return compared_by(desk, cite, rule_id, "control_wiring", "Length of the control wiring",
-                       length, "≤", constant(limit.value_or(Feet{desk.book.number(rule_id)})));
+    return check_by(desk,
+                    {"control_wiring", "Length of the control wiring", std::string(rule_id), cite},
+                    length, "≤", constant(limit.value_or(Feet{desk.book.number(rule_id)})));
 }
 
-Judgement check_storage_sensors(const Desk& desk, int sets, std::optional<int> limit) {
+RuleVerdict check_storage_sensors(const Desk& desk, int sets, std::optional<int> limit) {
     constexpr std::string_view rule_id = "accessory.sensor";
-    return compared_by(desk, authority(desk, rule_id, limit.has_value()), rule_id,
-                       "storage_sensors", "Current transformer sets that measure storage",
-                       count("N_ct", sets), "≤", count("N_limit", limit_or(desk, limit, rule_id)));
+    return check_by(desk,
+                    {"storage_sensors", "Current transformer sets that measure storage",
+                     std::string(rule_id), authority(desk, rule_id, limit.has_value())},
+                    count("N_ct", sets), "≤", count("N_limit", limit_or(desk, limit, rule_id)));
 }
 
 namespace {
@@ -110,7 +115,7 @@ Term<Ratio> controllers_for(const Desk& desk, const std::string& volts, int load
 
 } // namespace
 
-std::vector<Judgement> check_load_controllers(const Desk& desk, const LoadControllers& input) {
+RuleVerdicts check_load_controllers(const Desk& desk, const LoadControllers& input) {
     constexpr std::string_view loads_id = "accessory.controller.loads";
     constexpr std::string_view count_id = "accessory.controller.count";
     const bool stated = input.takes_240 && input.takes_120;
@@ -123,11 +128,13 @@ std::vector<Judgement> check_load_controllers(const Desk& desk, const LoadContro
     const auto controllers = count("N_controllers", input.controllers);
     const auto most = count("n_limit", limit_or(desk, input.limit, count_id)) *
                       count("N_mid", input.interconnect_devices);
-    return {compared_by(desk, cite, loads_id, "controllers", "Load controllers for the loads",
-                        controllers, "≥", needed),
-            compared_by(desk, authority(desk, count_id, input.limit.has_value()), count_id,
-                        "controllers_on_device", "Load controllers on the interconnect devices",
-                        controllers, "≤", most)};
+    return {check_by(desk,
+                     {"controllers", "Load controllers for the loads", std::string(loads_id), cite},
+                     controllers, "≥", needed),
+            check_by(desk,
+                     {"controllers_on_device", "Load controllers on the interconnect devices",
+                      std::string(count_id), authority(desk, count_id, input.limit.has_value())},
+                     controllers, "≤", most)};
 }
 
 } // namespace ohmfolio

@@ -6,7 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include "code/judgement.h"
+#include "code/desk.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
@@ -28,15 +29,15 @@ struct TrunkResult {
     int sealing_caps = 0; ///< for drops without a module
     int end_caps = 0;     ///< for cut ends
     int supports = 0;
-    std::vector<Judgement> checks;
+    RuleVerdicts verdicts = {};
 };
 TrunkResult judge_trunk(const Desk&, const TrunkInput&);
 
 /// Control wiring of a system, all runs together.
-Judgement check_control_wiring(const Desk&, const std::vector<Term<Feet>>& runs,
-                               std::optional<Feet> limit = {});
+RuleVerdict check_control_wiring(const Desk&, const std::vector<Term<Feet>>& runs,
+                                 std::optional<Feet> limit = {});
 /// Current transformer sets that measure storage.
-Judgement check_storage_sensors(const Desk&, int sets, std::optional<int> limit = {});
+RuleVerdict check_storage_sensors(const Desk&, int sets, std::optional<int> limit = {});
 
 struct LoadControllers {
     int controllers = 0;
@@ -45,6 +46,6 @@ struct LoadControllers {
     std::optional<int> takes_240 = {}, takes_120 = {}; ///< by one controller
     std::optional<int> limit = {};                     ///< controllers on one interconnect device
 };
-std::vector<Judgement> check_load_controllers(const Desk&, const LoadControllers&);
+RuleVerdicts check_load_controllers(const Desk&, const LoadControllers&);
 
 } // namespace ohmfolio

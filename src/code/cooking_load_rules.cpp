@@ -27,7 +27,7 @@ struct Sorted {
     }
 };
 
-Sorted sorted(const LoadMethod& method, const Loads& appliances) {
+Sorted sorted(const MethodDesk& method, const Loads& appliances) {
     Sorted result;
     for (const Term<Watts>& one : appliances) {
         const double value = one.value.value;
@@ -45,14 +45,14 @@ Sorted sorted(const LoadMethod& method, const Loads& appliances) {
     return result;
 }
 
-std::string row_source(const LoadMethod& method, std::string_view column, std::size_t count) {
+std::string row_source(const MethodDesk& method, std::string_view column, std::size_t count) {
     return method.desk.book.table_name("range_demand") + ", column " + std::string(column) + ", " +
            std::to_string(count) + (count == 1 ? " appliance" : " appliances");
 }
 
 /// Whole kilowatts by which the average rating exceeds 12 kW, a major fraction counting as one; a
 /// smaller range counts as 12 kW (notes 1 and 2).
-std::optional<Term<Ratio>> kilowatts_above(const LoadMethod& method, const std::string& name,
+std::optional<Term<Ratio>> kilowatts_above(const MethodDesk& method, const std::string& name,
                                            const Loads& ranges) {
     const auto basis = volt_amperes(method.number("load.cooking.basis"));
     Loads counted;
@@ -72,7 +72,7 @@ std::optional<Term<Ratio>> kilowatts_above(const LoadMethod& method, const std::
 }
 
 /// `name` begins the lines, `which` ends the symbols: "all", "rest".
-Term<Watts> column_c(const LoadMethod& method, const std::string& name, const std::string& which,
+Term<Watts> column_c(const MethodDesk& method, const std::string& name, const std::string& which,
                      const Loads& ranges) {
     const auto count = static_cast<int>(ranges.size());
     Heading heading =
@@ -88,7 +88,7 @@ Term<Watts> column_c(const LoadMethod& method, const std::string& name, const st
     return load;
 }
 
-void add_share(const LoadMethod& method, Loads& parts, const Loads& column, std::string_view letter,
+void add_share(const MethodDesk& method, Loads& parts, const Loads& column, std::string_view letter,
                double CookingRow::*share) {
     if (column.empty())
         return;
@@ -101,7 +101,7 @@ void add_share(const LoadMethod& method, Loads& parts, const Loads& column, std:
 }
 
 /// Note 3: the small ones by columns A and B, the others by column C.
-Term<Watts> by_own_columns(const LoadMethod& method, const Sorted& appliances) {
+Term<Watts> by_own_columns(const MethodDesk& method, const Sorted& appliances) {
     Loads parts;
     add_share(method, parts, appliances.column_a, "A", &CookingRow::share_a);
     add_share(method, parts, appliances.column_b, "B", &CookingRow::share_b);
@@ -110,7 +110,7 @@ Term<Watts> by_own_columns(const LoadMethod& method, const Sorted& appliances) {
     return sum_of(parts);
 }
 
-Term<Watts> demand(const LoadMethod& method, const Loads& appliances) {
+Term<Watts> demand(const MethodDesk& method, const Loads& appliances) {
     const Sorted columns = sorted(method, appliances);
     Loads parts;
     if (const Loads all = columns.all_of_table(); !all.empty()) {
@@ -133,7 +133,7 @@ Term<Watts> cooking_demand(const Desk& desk, const std::vector<Term<Watts>>& app
 
 Term<Watts> cooking_circuit_load(const Desk& desk, CookingCircuit kind,
                                  const std::vector<Term<Watts>>& appliances) {
-    const LoadMethod method{desk, "circuit"};
+    const MethodDesk method{desk, "circuit"};
     switch (kind) {
     case CookingCircuit::range:
         return demand(method, appliances);

@@ -1,7 +1,7 @@
 #include "code/dwelling_load_rules.h"
 
-#include "code/judgement.h"
 #include "code/load_terms.h"
+#include "code/verdict_line.h"
 
 namespace ohmfolio {
 
@@ -15,7 +15,7 @@ LoadResult barred(std::string reason) {
     return result;
 }
 
-Term<Watts> appliance_load(const LoadMethod& method, const GeneralLoads& general,
+Term<Watts> appliance_load(const MethodDesk& method, const GeneralLoads& general,
                            const std::vector<Term<Watts>>& further, std::string_view rule_id) {
     std::vector<Term<Watts>> loads = general.appliances;
     if (!general.vehicles_whole)
@@ -26,7 +26,7 @@ Term<Watts> appliance_load(const LoadMethod& method, const GeneralLoads& general
 }
 
 /// First so many volt-amperes whole, a share of the rest; `further` counts as an appliance.
-Term<Watts> general_demand(const LoadMethod& method, const GeneralLoads& general,
+Term<Watts> general_demand(const MethodDesk& method, const GeneralLoads& general,
                            const std::vector<Term<Watts>>& further, std::string_view rule_id,
                            std::string_view first_id, std::string_view share_id) {
     Worksheet& sheet = method.desk.sheet;
@@ -42,31 +42,31 @@ Term<Watts> general_demand(const LoadMethod& method, const GeneralLoads& general
 }
 
 /// One of the ways in which heating and cooling may load the service; a line each.
-void add_way(const LoadMethod& method, std::vector<Term<Watts>>& ways, std::string_view name,
+void add_way(const MethodDesk& method, std::vector<Term<Watts>>& ways, std::string_view name,
              std::string symbol, std::string title, std::string_view rule_id,
              const Term<Watts>& load) {
     ways.push_back(method.desk.sheet.define(
         method.line(name, std::move(symbol), std::move(title), rule_id), load));
 }
 
-Term<Watts> with_supplemental(const LoadMethod& method, const ClimateLoads& climate) {
+Term<Watts> with_supplemental(const MethodDesk& method, const ClimateLoads& climate) {
     const auto heat =
         factor(method.number("load.optional.supplemental")) * *climate.supplemental_heat;
     return climate.heat_pump && !climate.compressor_locked_out ? *climate.heat_pump + heat : heat;
 }
 
-bool many_units(const LoadMethod& method, const ClimateLoads& climate) {
+bool many_units(const MethodDesk& method, const ClimateLoads& climate) {
     return climate.space_heating_units >= method.number("load.optional.space_number");
 }
 
-Term<Watts> space_heating(const LoadMethod& method, const ClimateLoads& climate) {
+Term<Watts> space_heating(const MethodDesk& method, const ClimateLoads& climate) {
     const bool many = many_units(method, climate);
     return factor(method.number(many ? "load.optional.space_many" : "load.optional.space_few")) *
            *climate.space_heating;
 }
 
 /// The largest of the ways; nothing where there is neither heating nor cooling.
-std::optional<Term<Watts>> largest(const LoadMethod& method, const std::vector<Term<Watts>>& ways,
+std::optional<Term<Watts>> largest(const MethodDesk& method, const std::vector<Term<Watts>>& ways,
                                    std::string_view rule_id) {
     if (ways.empty())
         return std::nullopt;
@@ -78,7 +78,7 @@ std::optional<Term<Watts>> largest(const LoadMethod& method, const std::vector<T
 }
 
 /// 220.82(C): the six ways, each at its own share.
-std::optional<Term<Watts>> optional_climate(const LoadMethod& method, const ClimateLoads& climate) {
+std::optional<Term<Watts>> optional_climate(const MethodDesk& method, const ClimateLoads& climate) {
     constexpr std::string_view rule_id = "load.optional.climate";
     std::vector<Term<Watts>> ways;
     if (climate.cooling)
@@ -105,7 +105,7 @@ Term<Watts> whole_vehicles(const GeneralLoads& general, const Term<Watts>& total
                                                                : total;
 }
 
-LoadResult total_load(const LoadMethod& method, const Term<Watts>& demand,
+LoadResult total_load(const MethodDesk& method, const Term<Watts>& demand,
                       const std::optional<Term<Watts>>& climate, const GeneralLoads& general,
                       std::string_view rule_id, const ServiceInput& service) {
     const auto together = climate ? demand + *climate : demand;
@@ -124,14 +124,15 @@ LoadResult optional_dwelling_load(const Desk& desk, const OptionalInput& input,
         return barred("the optional method is for one dwelling unit");
     if (!input.three_wire)
         return barred("the optional method is for a 3-wire service of 120/240 V or 208Y/120 V");
-    const LoadMethod method{desk, "optional"};
+    const MethodDesk method{desk, "optional"};
     if (service.rating) {
-        const Judgement large =
-            compared(desk, "load.optional.conditions", "optional_ampacity",
-                     "Service is large enough for the optional method", *service.rating, "≥",
-                     constant(Amps{method.number("load.optional.ampacity")}));
+        const RuleVerdict large =
+            check_by(desk,
+                     {"optional_ampacity", "Service is large enough for the optional method",
+                      "load.optional.conditions"},
+                     *service.rating, "≥", constant(Amps{method.number("load.optional.ampacity")}));
         if (!large.passes)
-            return barred("the optional method is for 100 A or more: " + large.reason);
+            return barred("the optional method is for 100 A or more: " + large.statement);
     }
     const auto demand = general_demand(method, input.general, {}, "load.optional",
                                        "load.optional.first", "load.optional.share");
@@ -159,7 +160,7 @@ std::optional<Term<Watts>> heating_whole(const ClimateLoads& climate, bool space
 }
 
 /// The larger of heating and cooling, never both.
-std::optional<Term<Watts>> existing_climate(const LoadMethod& method, const ClimateLoads& climate,
+std::optional<Term<Watts>> existing_climate(const MethodDesk& method, const ClimateLoads& climate,
                                             bool space_too, std::string_view rule_id) {
     std::vector<Term<Watts>> ways;
     if (climate.cooling)
@@ -175,7 +176,7 @@ LoadResult existing_dwelling_load(const Desk& desk, const ExistingInput& input,
                                   const ServiceInput& service) {
     if (!input.three_wire)
         return barred("the method is for a 3-wire service of 120/240 V or 208Y/120 V");
-    const LoadMethod method{desk, "existing"};
+    const MethodDesk method{desk, "existing"};
     const std::string rule_id = input.climate_added ? "load.existing.climate" : "load.existing";
     // (B) names space heating with fewer than four units; more units stay among the other loads.
     const bool apart = input.climate_added && many_units(method, input.climate);

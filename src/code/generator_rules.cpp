@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "code/load_terms.h"
+#include "code/verdict_line.h"
 
 namespace ohmfolio {
 
@@ -41,66 +42,57 @@ namespace {
 
 constexpr double watts_per_kilowatt = 1000;
 
-/// A thing that is there or missing.
-Judgement has(const Desk& desk, std::string_view rule_id, std::string name, std::string title,
-              bool there, std::string_view what) {
-    return judged(desk, rule_id, std::move(name), std::move(title),
-                  std::string(what) + (there ? " is there" : " is not stated"), there);
+std::optional<RuleVerdict> outdoor_stop(const Desk& desk, const GeneratorFacts& facts) {
+    if (facts.portable || !facts.one_or_two_family)
+        return std::nullopt;
+    return stated_by(desk,
+                     {"generator_stop", "Emergency stop outside the dwelling", "generator.stop"},
+                     "an emergency stop outdoors", facts.outdoor_stop);
 }
 
-Judgement outdoor_stop(const Desk& desk, const GeneratorFacts& facts) {
-    if (facts.portable || !facts.one_or_two_family) {
-        return not_applicable("generator.stop", facts.portable
-                                                    ? "the generator is portable"
-                                                    : "not a one- or two-family dwelling");
-    }
-    return has(desk, "generator.stop", "generator_stop", "Emergency stop outside the dwelling",
-               facts.outdoor_stop, "an emergency stop outdoors");
+std::optional<RuleVerdict> remote_stop(const Desk& desk, const GeneratorFacts& facts) {
+    const double limit = watts_per_kilowatt * desk.book.number("generator.stop.remote");
+    const bool spared =
+        facts.one_or_two_family && desk.book.number("generator.stop.remote.dwellings") == 0;
+    if (facts.portable || spared || facts.rating.value <= limit)
+        return std::nullopt;
+    return stated_by(desk,
+                     {"generator_remote_stop", "Emergency stop outside room or enclosure",
+                      "generator.stop.remote"},
+                     "a remote emergency stop", facts.remote_stop);
 }
 
-Judgement remote_stop(const Desk& desk, const GeneratorFacts& facts) {
-    constexpr std::string_view rule_id = "generator.stop.remote";
+std::optional<RuleVerdict> receptacles(const Desk& desk, const GeneratorFacts& facts) {
+    const std::string rule_id = "generator.receptacle";
     const double limit = watts_per_kilowatt * desk.book.number(rule_id);
-    if (facts.portable)
-        return not_applicable(rule_id, "the generator is portable");
-    if (facts.rating.value <= limit)
-        return not_applicable(rule_id, "not above " + shown(Watts{limit}));
-    if (facts.one_or_two_family && desk.book.number("generator.stop.remote.dwellings") == 0)
-        return not_applicable(rule_id, "not asked for at one- and two-family dwellings");
-    return has(desk, rule_id, "generator_remote_stop", "Emergency stop outside room or enclosure",
-               facts.remote_stop, "a remote emergency stop");
-}
-
-Judgement receptacles(const Desk& desk, const GeneratorFacts& facts) {
-    constexpr std::string_view rule_id = "generator.receptacle";
-    const double limit = watts_per_kilowatt * desk.book.number("generator.receptacle");
     if (!facts.portable || !facts.receptacles || facts.rating.value > limit)
-        return not_applicable(rule_id, "no receptacles of a portable generator up to 15 kW");
+        return std::nullopt;
     const bool interlock_serves = facts.interlocked && !facts.neutral_bonded;
     const std::string statement =
         facts.ground_fault_protected ? "the receptacles have ground-fault protection"
         : interlock_serves           ? "the receptacles are interlocked and the neutral floats"
                                      : "no ground-fault protection is stated";
-    return judged(desk, rule_id, "generator_receptacles", "Receptacles of the generator", statement,
-                  facts.ground_fault_protected || interlock_serves);
+    return judge_by(desk, {"generator_receptacles", "Receptacles of the generator", rule_id},
+                    statement, facts.ground_fault_protected || interlock_serves);
 }
 
 } // namespace
 
-std::vector<Judgement> judge_generator(const Desk& desk, const GeneratorFacts& facts) {
-    const Judgement disconnect =
-        facts.portable
-            ? not_applicable("generator.disconnect", "the generator is portable")
-            : has(desk, "generator.disconnect", "generator_disconnect",
-                  "Disconnect of the generator", facts.disconnect, "a lockable disconnect");
-    return {has(desk, "generator.marking", "generator_marking", "Nameplate of the generator",
-                facts.nameplate_complete, "a complete nameplate"),
-            has(desk, "generator.overcurrent", "generator_overload", "Protection from overload",
-                facts.overload_protected, "protection from overload"),
-            disconnect,
-            outdoor_stop(desk, facts),
-            remote_stop(desk, facts),
-            receptacles(desk, facts)};
+RuleVerdicts judge_generator(const Desk& desk, const GeneratorFacts& facts) {
+    std::vector<std::optional<RuleVerdict>> verdicts = {
+        stated_by(desk, {"generator_marking", "Nameplate of the generator", "generator.marking"},
+                  "a complete nameplate", facts.nameplate_complete),
+        stated_by(desk, {"generator_overload", "Protection from overload", "generator.overcurrent"},
+                  "protection from overload", facts.overload_protected)};
+    if (!facts.portable) {
+        verdicts.push_back(stated_by(
+            desk, {"generator_disconnect", "Disconnect of the generator", "generator.disconnect"},
+            "a lockable disconnect", facts.disconnect));
+    }
+    verdicts.push_back(outdoor_stop(desk, facts));
+    verdicts.push_back(remote_stop(desk, facts));
+    verdicts.push_back(receptacles(desk, facts));
+    return those_given(verdicts);
 }
 
 std::optional<Term<Watts>> smallest_generator(const Desk& desk,

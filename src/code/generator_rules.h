@@ -5,7 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include "code/judgement.h"
+#include "code/desk.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
@@ -30,7 +31,7 @@ struct GeneratorFacts {
     bool ground_fault_protected = false;
     bool interlocked = false; ///< those receptacles are dead while the 125/250 V one is in use
 };
-std::vector<Judgement> judge_generator(const Desk&, const GeneratorFacts&);
+RuleVerdicts judge_generator(const Desk&, const GeneratorFacts&);
 
 /// Smallest generator beside PV inverters and storage that keep running on it: a custom of the
 /// trade. Nothing: there is neither.

@@ -1,9 +1,9 @@
 // Loads by record and under management.
 #include "code/load_rules.h"
 
-#include "code/judgement.h"
 #include "code/load_terms.h"
 #include "code/overcurrent_rules.h"
+#include "code/verdict_line.h"
 
 namespace ohmfolio {
 
@@ -17,8 +17,8 @@ LoadResult method_barred(std::string reason) {
     return result;
 }
 
-Judgement long_enough(const Desk& desk, const MeteredInput& input) {
-    return compared(desk, "load.metered.short", "metered_days", "Days that the record spans",
+RuleVerdict long_enough(const Desk& desk, const MeteredInput& input) {
+    return check_by(desk, {"metered_days", "Days that the record spans", "load.metered.short"},
                     given("N_days", Ratio{static_cast<double>(input.days)}), "≥",
                     constant(Ratio{desk.book.number("load.metered.days")}));
 }
@@ -29,9 +29,9 @@ std::string short_record_barred(const Desk& desk, const MeteredInput& input) {
         return "a record of less than a year is barred beside solar or wind";
     if (input.peak_shaving)
         return "a record of less than a year is barred beside peak shaving";
-    const Judgement days = long_enough(desk, input);
+    const RuleVerdict days = long_enough(desk, input);
     if (!days.passes)
-        return "the record is too short: " + days.reason + " days";
+        return "the record is too short: " + days.statement + " days";
     if (!input.season_adjusted)
         return "not stated that a building in use was recorded and its seasonal loads are counted";
     return {};
@@ -45,7 +45,7 @@ LoadResult load_by_record(const Desk& desk, const MeteredInput& input,
         if (std::string reason = short_record_barred(desk, input); !reason.empty())
             return method_barred(std::move(reason));
     }
-    const LoadMethod method{desk, "metered"};
+    const MethodDesk method{desk, "metered"};
     const auto existing = desk.sheet.define(
         method.line("existing", "S_existing", "Existing load, from the highest recorded demand",
                     input.one_year ? "load.metered" : "load.metered.short"),
@@ -61,7 +61,7 @@ LoadResult load_by_record(const Desk& desk, const MeteredInput& input,
 }
 
 ManagedLoad managed_load(const Desk& desk, const ManagedInput& input) {
-    const LoadMethod method{desk, "managed"};
+    const MethodDesk method{desk, "managed"};
     const std::string rule_id = input.vehicles_only ? "vehicle.setting" : "load.managed";
     const auto sum = sum_of(input.loads);
     if (!desk.book.rule(rule_id).exists)

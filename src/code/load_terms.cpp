@@ -14,7 +14,7 @@ constexpr double rounding_error = 1e-9;
 
 } // namespace
 
-Heading LoadMethod::line(std::string_view what, std::string symbol, std::string title,
+Heading MethodDesk::line(std::string_view what, std::string symbol, std::string title,
                          std::string_view rule_id) const {
     Heading heading = line_for(desk, name + "_" + std::string(what), std::move(symbol),
                                std::move(title), desk.book.cite(rule_id));
@@ -57,7 +57,7 @@ Term<Watts> banded(const Term<Watts>& total, const std::vector<DemandBand>& band
     return sum;
 }
 
-Term<Watts> floor_load(const LoadMethod& method, SquareFeet floor) {
+Term<Watts> floor_load(const MethodDesk& method, SquareFeet floor) {
     const auto unit = constant(WattsPerSquareFoot{method.number("load.floor")});
     return method.desk.sheet.define(method.line("floor", "S_floor",
                                                 "General lighting and receptacles, by floor area",
@@ -65,7 +65,7 @@ Term<Watts> floor_load(const LoadMethod& method, SquareFeet floor) {
                                     unit * given("A", floor));
 }
 
-Term<Watts> circuit_load(const LoadMethod& method, int small_appliance, int laundry) {
+Term<Watts> circuit_load(const MethodDesk& method, int small_appliance, int laundry) {
     const auto circuits = given("N_small", Ratio{static_cast<double>(small_appliance)}) +
                           given("N_laundry", Ratio{static_cast<double>(laundry)});
     return method.desk.sheet.define(method.line("circuits", "S_circuits",
@@ -77,7 +77,7 @@ Term<Watts> circuit_load(const LoadMethod& method, int small_appliance, int laun
 namespace {
 
 /// Fractions under one half are dropped, which 220.5(B) permits and its examples do.
-Term<Amps> whole_amperes(const LoadMethod& method, const Term<Watts>& total,
+Term<Amps> whole_amperes(const MethodDesk& method, const Term<Watts>& total,
                          const ServiceInput& service) {
     const auto volts = given("V", service.voltage);
     const auto exact = service.three_phase ? total / (root_three() * volts) : total / volts;
@@ -87,7 +87,7 @@ Term<Amps> whole_amperes(const LoadMethod& method, const Term<Watts>& total,
         heading, exact, Amps{std::floor(exact.value.value + 0.5 + rounding_error)});
 }
 
-Term<Amps> least_rating(const LoadMethod& method, const Term<Amps>& amps,
+Term<Amps> least_rating(const MethodDesk& method, const Term<Amps>& amps,
                         const ServiceInput& service) {
     if (!service.one_family)
         return amps;
@@ -96,7 +96,7 @@ Term<Amps> least_rating(const LoadMethod& method, const Term<Amps>& amps,
         larger(amps, constant(Amps{method.number("load.service.least")})));
 }
 
-void check_service(const LoadMethod& method, const ServiceInput& service, LoadResult& result) {
+void check_service(const MethodDesk& method, const ServiceInput& service, LoadResult& result) {
     Worksheet& sheet = method.desk.sheet;
     if (!service.rating) {
         result.reason = "the rating of the service is not stated";
@@ -113,7 +113,7 @@ void check_service(const LoadMethod& method, const ServiceInput& service, LoadRe
 
 } // namespace
 
-LoadResult conclude(const LoadMethod& method, const Term<Watts>& total,
+LoadResult conclude(const MethodDesk& method, const Term<Watts>& total,
                     const ServiceInput& service) {
     LoadResult result;
     result.load = total;

@@ -13,7 +13,7 @@ namespace ohmfolio {
 
 /// One method of load calculation at work. Its lines are named for it, so that several methods may
 /// be tried for one service: "optional_floor", "existing_floor".
-struct LoadMethod {
+struct MethodDesk {
     const Desk& desk;
     std::string name;
 
@@ -36,10 +36,10 @@ Term<Watts> sum_of(const std::vector<Term<Watts>>& loads);
 Term<Watts> banded(const Term<Watts>& total, const std::vector<DemandBand>& bands);
 
 /// The lines that several methods share.
-Term<Watts> floor_load(const LoadMethod&, SquareFeet floor);
-Term<Watts> circuit_load(const LoadMethod&, int small_appliance, int laundry);
+Term<Watts> floor_load(const MethodDesk&, SquareFeet floor);
+Term<Watts> circuit_load(const MethodDesk&, int small_appliance, int laundry);
 
 /// Ends a method: amperes, the least rating, and whether the service carries it.
-LoadResult conclude(const LoadMethod&, const Term<Watts>& total, const ServiceInput&);
+LoadResult conclude(const MethodDesk&, const Term<Watts>& total, const ServiceInput&);
 
 } // namespace ohmfolio

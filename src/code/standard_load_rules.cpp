@@ -6,7 +6,7 @@ namespace ohmfolio {
 
 namespace {
 
-LoadMethod standard(const Desk& desk) { return {desk, "standard"}; }
+MethodDesk standard(const Desk& desk) { return {desk, "standard"}; }
 
 Term<Watts> each_of(int units, const Term<Watts>& of_one) {
     return units == 1 ? of_one : given("N_units", Ratio{static_cast<double>(units)}) * of_one;
@@ -15,7 +15,7 @@ Term<Watts> each_of(int units, const Term<Watts>& of_one) {
 } // namespace
 
 Term<Watts> lighting_demand(const Desk& desk, const StandardInput& input) {
-    const LoadMethod method = standard(desk);
+    const MethodDesk method = standard(desk);
     const auto floor = floor_load(method, input.floor);
     const auto circuits =
         circuit_load(method, input.small_appliance_circuits, input.laundry_circuits);
@@ -31,7 +31,7 @@ Term<Watts> lighting_demand(const Desk& desk, const StandardInput& input) {
 }
 
 Term<Watts> appliance_demand(const Desk& desk, const std::vector<Term<Watts>>& appliances) {
-    const LoadMethod method = standard(desk);
+    const MethodDesk method = standard(desk);
     const double least = method.number("load.appliances.least");
     std::vector<Term<Watts>> counted, small;
     for (const Term<Watts>& one : appliances)
@@ -51,7 +51,7 @@ Term<Watts> appliance_demand(const Desk& desk, const std::vector<Term<Watts>>& a
 }
 
 Term<Watts> dryer_demand(const Desk& desk, const std::vector<Term<Watts>>& dryers) {
-    const LoadMethod method = standard(desk);
+    const MethodDesk method = standard(desk);
     const auto least = volt_amperes(method.number("load.dryer.least"));
     std::vector<Term<Watts>> counted;
     for (const Term<Watts>& one : dryers)
@@ -85,7 +85,7 @@ Term<Watts> with_motor(const ClimateCase& one, double share) {
 
 Term<Watts> climate_line(const Desk& desk, std::string_view what, std::string symbol,
                          std::string title, const ClimateCase& one) {
-    const LoadMethod method = standard(desk);
+    const MethodDesk method = standard(desk);
     return desk.sheet.define(method.line(what, std::move(symbol), std::move(title), "load.motor"),
                              with_motor(one, method.number("load.motor")));
 }
@@ -93,7 +93,7 @@ Term<Watts> climate_line(const Desk& desk, std::string_view what, std::string sy
 } // namespace
 
 std::optional<Term<Watts>> climate_demand(const Desk& desk, const StandardInput& input) {
-    const LoadMethod method = standard(desk);
+    const MethodDesk method = standard(desk);
     if (!input.heating && !input.cooling) {
         if (!input.largest_motor)
             return std::nullopt;
@@ -131,7 +131,7 @@ LoadResult standard_dwelling_load(const Desk& desk, const StandardInput& input,
         parts.push_back(*climate);
     parts.insert(parts.end(), input.vehicles.begin(), input.vehicles.end());
     parts.insert(parts.end(), input.others.begin(), input.others.end());
-    const LoadMethod method = standard(desk);
+    const MethodDesk method = standard(desk);
     return conclude(
         method,
         desk.sheet.define(method.line("load", "S_load", "Calculated load", "load.service"),
@@ -140,7 +140,7 @@ LoadResult standard_dwelling_load(const Desk& desk, const StandardInput& input,
 }
 
 NeutralLoad neutral_load(const Desk& desk, const NeutralInput& input) {
-    const LoadMethod method{desk, "neutral"};
+    const MethodDesk method{desk, "neutral"};
     const double share = method.number("load.neutral");
     Term<Watts> sum = input.lighting;
     for (const auto* part : {&input.cooking, &input.drying}) {

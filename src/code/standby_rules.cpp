@@ -1,27 +1,33 @@
 #include "code/standby_rules.h"
 
 #include "code/demand_tables.h"
+#include "code/verdict_line.h"
 
 namespace ohmfolio {
 
 namespace {
 
-Judgement capacity_check(const Desk& desk, std::string_view rule_id, std::string title,
-                         const Term<Watts>& capacity, const Term<Watts>& load) {
-    return compared(desk, rule_id, "standby_capacity", std::move(title), capacity, "≥", load,
-                    ShownAs::apparent_power);
+RuleVerdict capacity_check(const Desk& desk, std::string_view rule_id, std::string title,
+                           const Term<Watts>& capacity, const Term<Watts>& load) {
+    return check_by(desk,
+                    {.name = "standby_capacity",
+                     .title = std::move(title),
+                     .rule = std::string(rule_id),
+                     .as = ShownAs::apparent_power},
+                    capacity, "≥", load);
 }
 
-Judgement not_stated(const Desk& desk, std::string_view rule_id, std::string what) {
-    return judged(desk, rule_id, "standby_capacity", "Capacity of the standby source",
-                  std::move(what), false);
+RuleVerdict not_stated(const Desk& desk, std::string_view rule_id, std::string what) {
+    return judge_by(desk,
+                    {"standby_capacity", "Capacity of the standby source", std::string(rule_id)},
+                    std::move(what), false);
 }
 
 Term<Ratio> count_of(int count) { return given("N", Ratio{static_cast<double>(count)}); }
 
 } // namespace
 
-Judgement standby_capacity(const Desk& desk, const StandbyInput& input) {
+RuleVerdict standby_capacity(const Desk& desk, const StandbyInput& input) {
     if (!is_automatic(input.transfer)) {
         if (!input.selected) {
             return not_stated(desk, "standby.manual",
@@ -40,15 +46,18 @@ Judgement standby_capacity(const Desk& desk, const StandbyInput& input) {
                           *input.full);
 }
 
-Judgement island_capacity(const Desk& desk, const Term<Watts>& capacity,
-                          const Term<Watts>& largest_load, bool microgrid) {
+RuleVerdict island_capacity(const Desk& desk, const Term<Watts>& capacity,
+                            const Term<Watts>& largest_load, bool microgrid) {
     const bool own_rule = microgrid && desk.book.rule("standby.island.microgrid").exists;
-    return compared(desk, own_rule ? "standby.island.microgrid" : "standby.island",
-                    "island_capacity", "Source carries the largest single load", capacity, "≥",
-                    largest_load, ShownAs::apparent_power);
+    return check_by(desk,
+                    {.name = "island_capacity",
+                     .title = "Source carries the largest single load",
+                     .rule = own_rule ? "standby.island.microgrid" : "standby.island",
+                     .as = ShownAs::apparent_power},
+                    capacity, "≥", largest_load);
 }
 
-Judgement continuous_capacity(const Desk& desk, const ContinuousInput& input) {
+RuleVerdict continuous_capacity(const Desk& desk, const ContinuousInput& input) {
     Term<Watts> sum = input.loads.empty() ? given("S_load", Watts{0}) : input.loads.front();
     for (std::size_t i = 1; i < input.loads.size(); ++i)
         sum = sum + input.loads[i];
@@ -60,9 +69,12 @@ Judgement continuous_capacity(const Desk& desk, const ContinuousInput& input) {
                  desk.book.cite("standby.continuous"));
     heading.as = ShownAs::apparent_power;
     const auto load = desk.sheet.define(heading, running);
-    return compared(desk, "standby.continuous", "continuous_capacity",
-                    "Inverters carry the backed-up loads", count_of(input.count) * input.rating,
-                    "≥", load, ShownAs::apparent_power);
+    return check_by(desk,
+                    {.name = "continuous_capacity",
+                     .title = "Inverters carry the backed-up loads",
+                     .rule = "standby.continuous",
+                     .as = ShownAs::apparent_power},
+                    count_of(input.count) * input.rating, "≥", load);
 }
 
 namespace {
@@ -110,16 +122,17 @@ std::optional<Term<Amps>> starting_current(const Desk& desk, const MotorInput& m
         factor(share) * *direct);
 }
 
-Judgement check_starting(const Desk& desk, const StartingInput& input) {
+RuleVerdict check_starting(const Desk& desk, const StartingInput& input) {
     const auto load =
         input.running_beside ? *input.running_beside + input.starting : input.starting;
     const auto moment =
         desk.sheet.define(line_for(desk, "starting_load", "I_moment", "Current as the motor starts",
                                    desk.book.cite("standby.starting")),
                           load);
-    return compared(desk, "standby.starting", "starting_capacity",
-                    "Sources that form the grid start the motor",
-                    count_of(input.count) * input.peak, "≥", moment);
+    return check_by(
+        desk,
+        {"starting_capacity", "Sources that form the grid start the motor", "standby.starting"},
+        count_of(input.count) * input.peak, "≥", moment);
 }
 
 } // namespace ohmfolio

@@ -9,7 +9,8 @@
 #include <string>
 #include <vector>
 
-#include "code/judgement.h"
+#include "code/desk.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
@@ -27,11 +28,11 @@ struct StandbyInput {
     std::optional<Term<Watts>> managed = {};  ///< most that load management connects
 };
 /// 702.4. Fails where the load that the rule asks about is not stated.
-Judgement standby_capacity(const Desk&, const StandbyInput&);
+RuleVerdict standby_capacity(const Desk&, const StandbyInput&);
 
 /// 710.15(A), for microgrids 705.80 where the edition has it: the largest single load.
-Judgement island_capacity(const Desk&, const Term<Watts>& capacity, const Term<Watts>& largest_load,
-                          bool microgrid);
+RuleVerdict island_capacity(const Desk&, const Term<Watts>& capacity,
+                            const Term<Watts>& largest_load, bool microgrid);
 
 struct ContinuousInput {
     Term<Watts> rating; ///< continuous, of one inverter
@@ -39,7 +40,7 @@ struct ContinuousInput {
     std::vector<Term<Watts>> loads;
     double running_share = 1; ///< stated share of the loads that runs together
 };
-Judgement continuous_capacity(const Desk&, const ContinuousInput&);
+RuleVerdict continuous_capacity(const Desk&, const ContinuousInput&);
 
 /// A motor as its nameplate tells it; the first that is there of locked-rotor current, code letter
 /// with horsepower, running current.
@@ -63,6 +64,6 @@ struct StartingInput {
     Term<Amps> peak; ///< of one source, for as long as the motor starts
     int count = 1;   ///< of sources that form the grid
 };
-Judgement check_starting(const Desk&, const StartingInput&);
+RuleVerdict check_starting(const Desk&, const StartingInput&);
 
 } // namespace ohmfolio

@@ -7,7 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "code/judgement.h"
+#include "code/desk.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
@@ -26,11 +27,12 @@ struct StorageFacts {
 };
 
 /// Whether Article 706 is about this storage; in 2017 the voltage decides, from 2020 on the energy.
-Judgement storage_in_scope(const Desk&, const StorageFacts&);
-/// Dc voltage of batteries in a dwelling.
-Judgement check_storage_voltage(const Desk&, const StorageFacts&);
-/// All that the edition asks of it; the first judgement says whether Article 706 applies at all.
-std::vector<Judgement> judge_storage(const Desk&, const StorageFacts&);
+bool storage_in_scope(const CodeBook&, const StorageFacts&);
+/// Dc voltage of batteries in a dwelling; nothing: no dwelling, or no dc outside the units.
+std::optional<RuleVerdict> check_storage_voltage(const Desk&, const StorageFacts&);
+/// All that the edition asks of it; none where Article 706 is not about it. The line
+/// "storage_article" says which article is.
+RuleVerdicts judge_storage(const Desk&, const StorageFacts&);
 
 /// Units as they are arranged, against the limits of the equipment; nothing: not stated, not looked
 /// at.
@@ -48,6 +50,6 @@ struct StorageArrangement {
     std::optional<Term<Amps>> breaker = {}; ///< of a chain
     std::optional<Amps> breaker_limit = {};
 };
-std::vector<Judgement> check_storage_arrangement(const Desk&, const StorageArrangement&);
+RuleVerdicts check_storage_arrangement(const Desk&, const StorageArrangement&);
 
 } // namespace ohmfolio

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "code/tables.h"
+#include "code/verdict_line.h"
 
 namespace ohmfolio {
 
@@ -37,7 +38,7 @@ std::optional<Limit> find_limit(const std::string& code, std::string_view kind,
     return row ? std::optional(limit_of(code, *row)) : std::nullopt;
 }
 
-std::optional<Limit> location_limit(const std::string& code, StoragePlace place) {
+std::optional<Limit> location_limit(const std::string& code, SitingPlace place) {
     for (const TableRow& row : code_row(code, "dwelling").rows_if_any("locations")) {
         if (row.text("place") == name(place))
             return limit_of(code, row);
@@ -45,10 +46,10 @@ std::optional<Limit> location_limit(const std::string& code, StoragePlace place)
     return std::nullopt;
 }
 
-std::string kind_of(StoragePlace place) { return std::string(name(place)); }
+std::string kind_of(SitingPlace place) { return std::string(name(place)); }
 
-bool indoors(StoragePlace place) {
-    return place != StoragePlace::exterior_wall && place != StoragePlace::outdoors_on_ground;
+bool indoors(SitingPlace place) {
+    return place != SitingPlace::exterior_wall && place != SitingPlace::outdoors_on_ground;
 }
 
 /// Line names take no blanks: "west garage" names a line "west_garage".
@@ -70,85 +71,95 @@ bool stands_alone(const SitingInput& input, const StorageUnit& unit) {
 
 // Units.
 
-std::optional<Judgement> place_check(const Desk& desk, const std::string& code,
-                                     const StorageUnit& unit) {
+std::optional<RuleVerdict> place_check(const Desk& desk, const std::string& code,
+                                       const StorageUnit& unit) {
     const auto limit = find_limit(code, "dwelling", "place");
     if (!limit)
         return std::nullopt;
     const bool passes =
-        unit.place != StoragePlace::habitable_space && unit.place != StoragePlace::sleeping_room;
-    return judged_by(desk, limit->cite, "storage.siting.place", unit.name + "_place",
-                     "Place of unit " + unit.name, unit.name + ": " + kind_of(unit.place), passes);
+        unit.place != SitingPlace::habitable_space && unit.place != SitingPlace::sleeping_room;
+    return judge_by(
+        desk,
+        {unit.name + "_place", "Place of unit " + unit.name, "storage.siting.place", limit->cite},
+        unit.name + ": " + kind_of(unit.place), passes);
 }
 
-std::optional<Judgement> energy_check(const Desk& desk, const std::string& code,
-                                      const StorageUnit& unit) {
+std::optional<RuleVerdict> energy_check(const Desk& desk, const std::string& code,
+                                        const StorageUnit& unit) {
     const auto limit = find_limit(code, "dwelling", "unit");
     if (!limit)
         return std::nullopt;
-    return compared_by(desk, limit->cite, "storage.siting.unit", unit.name + "_energy",
-                       "Energy of unit " + unit.name, given("E_" + unit.name, unit.energy), "≤",
-                       constant(WattHours{watt_hours_per_kilowatt_hour * limit->value}));
+    return check_by(
+        desk,
+        {unit.name + "_energy", "Energy of unit " + unit.name, "storage.siting.unit", limit->cite},
+        given("E_" + unit.name, unit.energy), "≤",
+        constant(WattHours{watt_hours_per_kilowatt_hour * limit->value}));
 }
 
-/// A distance that would decide and is not stated is said, not passed over.
-std::optional<Judgement> spacing_check(const Desk& desk, const SitingInput& input,
-                                       const StorageUnit& unit) {
+std::optional<RuleVerdict> spacing_check(const Desk& desk, const SitingInput& input,
+                                         const StorageUnit& unit) {
     const auto limit = find_limit(input.code, "dwelling", "spacing");
-    if (!limit || (!unit.to_next && stands_alone(input, unit)))
+    if (!limit || !unit.to_next)
         return std::nullopt;
-    if (!unit.to_next) {
-        return not_applicable("storage.siting.spacing",
-                              unit.name + ": distance from the next unit is not stated");
-    }
     const auto least = input.tested_spacing && input.tested_spacing->value < limit->value
                            ? given("d_test", *input.tested_spacing)
                            : constant(Feet{limit->value});
-    return compared_by(desk, limit->cite, "storage.siting.spacing", unit.name + "_spacing",
-                       "Distance of unit " + unit.name + " from the next",
-                       given("d_" + unit.name, *unit.to_next), "≥", least);
+    return check_by(desk,
+                    {unit.name + "_spacing", "Distance of unit " + unit.name + " from the next",
+                     "storage.siting.spacing", limit->cite},
+                    given("d_" + unit.name, *unit.to_next), "≥", least);
 }
 
-std::optional<Judgement> opening_check(const Desk& desk, const std::string& code,
-                                       const StorageUnit& unit) {
+std::optional<RuleVerdict> opening_check(const Desk& desk, const std::string& code,
+                                         const StorageUnit& unit) {
     const auto limit = find_limit(code, "dwelling", "opening");
-    if (!limit || indoors(unit.place))
+    if (!limit || !unit.to_opening || indoors(unit.place))
         return std::nullopt;
-    if (!unit.to_opening) {
-        return not_applicable("storage.siting.opening",
-                              unit.name + ": distance from doors and windows is not stated");
-    }
-    return compared_by(desk, limit->cite, "storage.siting.opening", unit.name + "_opening",
-                       "Distance of unit " + unit.name + " from doors and windows",
-                       given("d_opening", *unit.to_opening), "≥", constant(Feet{limit->value}));
+    return check_by(desk,
+                    {unit.name + "_opening",
+                     "Distance of unit " + unit.name + " from doors and windows",
+                     "storage.siting.opening", limit->cite},
+                    given("d_opening", *unit.to_opening), "≥", constant(Feet{limit->value}));
 }
 
-std::optional<Judgement> provision_check(const Desk& desk, const std::string& code,
-                                         const StorageUnit& unit, const std::string& what,
-                                         bool asked, bool there, const std::string& words) {
+std::optional<RuleVerdict> provision_check(const Desk& desk, const std::string& code,
+                                           const StorageUnit& unit, const std::string& what,
+                                           bool asked, bool there, const std::string& words) {
     const auto limit = find_limit(code, "dwelling", what);
     if (!limit || !asked)
         return std::nullopt;
-    return judged_by(desk, limit->cite, "storage.siting." + what, unit.name + "_" + what,
-                     words + ", " + unit.name,
-                     unit.name + ": " + words + (there ? " stated" : " not stated"), there);
+    return judge_by(
+        desk,
+        {unit.name + "_" + what, words + ", " + unit.name, "storage.siting." + what, limit->cite},
+        unit.name + ": " + words + (there ? " stated" : " not stated"), there);
 }
 
-std::vector<std::optional<Judgement>> unit_checks(const Desk& desk, const SitingInput& input,
-                                                  const StorageUnit& unit) {
+RuleVerdicts unit_verdicts(const Desk& desk, const SitingInput& input, const StorageUnit& unit) {
     const bool detection =
-        unit.place == StoragePlace::attached_garage || unit.place == StoragePlace::utility_space;
-    return {place_check(desk, input.code, unit),
-            energy_check(desk, input.code, unit),
-            spacing_check(desk, input, unit),
-            opening_check(desk, input.code, unit),
-            provision_check(desk, input.code, unit, "impact", unit.vehicle_path,
-                            unit.impact_protected, "protection from vehicles"),
-            provision_check(desk, input.code, unit, "detection", detection, unit.detection,
-                            "smoke or heat detection"),
-            provision_check(desk, input.code, unit, "lining",
-                            unit.place == StoragePlace::utility_space, unit.lined,
-                            "finished walls and ceiling")};
+        unit.place == SitingPlace::attached_garage || unit.place == SitingPlace::utility_space;
+    return those_given(
+        {place_check(desk, input.code, unit), energy_check(desk, input.code, unit),
+         spacing_check(desk, input, unit), opening_check(desk, input.code, unit),
+         provision_check(desk, input.code, unit, "impact", unit.vehicle_path, unit.impact_protected,
+                         "protection from vehicles"),
+         provision_check(desk, input.code, unit, "detection", detection, unit.detection,
+                         "smoke or heat detection"),
+         provision_check(desk, input.code, unit, "lining", unit.place == SitingPlace::utility_space,
+                         unit.lined, "finished walls and ceiling")});
+}
+
+/// Distances that would decide and are not stated are said, not passed over.
+std::vector<std::string> missing_distances(const SitingInput& input) {
+    const bool spacing = find_limit(input.code, "dwelling", "spacing").has_value();
+    const bool opening = find_limit(input.code, "dwelling", "opening").has_value();
+    std::vector<std::string> missing;
+    for (const StorageUnit& unit : input.units) {
+        if (spacing && !unit.to_next && !stands_alone(input, unit))
+            missing.push_back(unit.name + ": distance from the next unit is not stated");
+        if (opening && !unit.to_opening && !indoors(unit.place))
+            missing.push_back(unit.name + ": distance from doors and windows is not stated");
+    }
+    return missing;
 }
 
 // Locations.
@@ -167,21 +178,21 @@ std::string location_words(const LocationTally& tally) {
     return tally.location.empty() ? kind_of(tally.place) : tally.location;
 }
 
-Judgement location_check(const Desk& desk, const Limit& limit, LocationTally& tally) {
+RuleVerdict location_check(const Desk& desk, const Limit& limit, LocationTally& tally) {
     tally.limit = WattHours{watt_hours_per_kilowatt_hour * limit.value};
     const std::string words = location_words(tally);
     const std::string line = as_line("location " + kind_of(tally.place) + " " + tally.location);
-    Judgement check =
-        compared_by(desk, limit.cite, "storage.siting.energy", line, "Storage: " + words,
-                    given("ΣE", tally.energy), "≤", constant(*tally.limit));
+    RuleVerdict check =
+        check_by(desk, {line, "Storage: " + words, "storage.siting.energy", limit.cite},
+                 given("ΣE", tally.energy), "≤", constant(*tally.limit));
     tally.passes = check.passes;
-    check.reason = words + ": " + check.reason;
+    check.statement = words + ": " + check.statement;
     return check;
 }
 
 /// The stricter reading: no more in all than the largest limit of a location.
-std::optional<Judgement> dwelling_check(const Desk& desk, const SitingInput& input,
-                                        WattHours total) {
+std::optional<RuleVerdict> dwelling_check(const Desk& desk, const SitingInput& input,
+                                          WattHours total) {
     std::optional<Limit> largest;
     for (const TableRow& row : code_row(input.code, "dwelling").rows_if_any("locations")) {
         const Limit limit = limit_of(input.code, row);
@@ -190,28 +201,30 @@ std::optional<Judgement> dwelling_check(const Desk& desk, const SitingInput& inp
     }
     if (!largest)
         return std::nullopt;
-    return compared_by(desk, largest->cite, "storage.siting.energy", "location_all",
-                       "Storage of the whole dwelling", given("ΣE", total), "≤",
-                       constant(WattHours{watt_hours_per_kilowatt_hour * largest->value}));
+    return check_by(
+        desk,
+        {"location_all", "Storage of the whole dwelling", "storage.siting.energy", largest->cite},
+        given("ΣE", total), "≤",
+        constant(WattHours{watt_hours_per_kilowatt_hour * largest->value}));
 }
 
 } // namespace
 
-std::string_view name(StoragePlace place) {
+std::string_view name(SitingPlace place) {
     switch (place) {
-    case StoragePlace::utility_space:
+    case SitingPlace::utility_space:
         return "utility space";
-    case StoragePlace::attached_garage:
+    case SitingPlace::attached_garage:
         return "attached garage";
-    case StoragePlace::detached_structure:
+    case SitingPlace::detached_structure:
         return "detached structure";
-    case StoragePlace::exterior_wall:
+    case SitingPlace::exterior_wall:
         return "exterior wall";
-    case StoragePlace::outdoors_on_ground:
+    case SitingPlace::outdoors_on_ground:
         return "outdoors on the ground";
-    case StoragePlace::habitable_space:
+    case SitingPlace::habitable_space:
         return "habitable space";
-    case StoragePlace::sleeping_room:
+    case SitingPlace::sleeping_room:
         return "sleeping room";
     }
     return "";
@@ -237,40 +250,41 @@ SitingResult judge_siting(const Desk& desk, const SitingInput& input) {
     }
     for (LocationTally& tally : result.locations) {
         if (const auto limit = location_limit(input.code, tally.place))
-            result.checks.push_back(location_check(desk, *limit, tally));
+            result.verdicts.push_back(location_check(desk, *limit, tally));
     }
     if (input.reading == TallyReading::whole_dwelling) {
         if (const auto check = dwelling_check(desk, input, result.total))
-            result.checks.push_back(*check);
+            result.verdicts.push_back(*check);
     }
     for (const StorageUnit& unit : input.units) {
-        for (const auto& check : unit_checks(desk, input, unit)) {
-            if (check)
-                result.checks.push_back(*check);
-        }
+        const RuleVerdicts of_unit = unit_verdicts(desk, input, unit);
+        result.verdicts.insert(result.verdicts.end(), of_unit.begin(), of_unit.end());
     }
-    result.passes = passes(result.checks);
+    result.not_stated = missing_distances(input);
+    result.passes = all_pass(result.verdicts);
     return result;
 }
 
-std::vector<Judgement> judge_fire_area(const Desk& desk, const FireAreaInput& input) {
-    std::vector<Judgement> checks;
+RuleVerdicts judge_fire_area(const Desk& desk, const FireAreaInput& input) {
+    RuleVerdicts verdicts;
     const auto energy = [&](std::string_view key, std::string_view rule_id, std::string title,
                             WattHours value) {
         if (const auto limit = find_limit(input.code, "fire", key)) {
-            checks.push_back(
-                compared_by(desk, limit->cite, rule_id, "fire_" + std::string(key),
-                            std::move(title), given("E_" + std::string(key), value), "≤",
-                            constant(WattHours{watt_hours_per_kilowatt_hour * limit->value})));
+            verdicts.push_back(check_by(
+                desk,
+                {"fire_" + std::string(key), std::move(title), std::string(rule_id), limit->cite},
+                given("E_" + std::string(key), value), "≤",
+                constant(WattHours{watt_hours_per_kilowatt_hour * limit->value})));
         }
     };
     const auto distance = [&](std::string_view key, std::string_view rule_id, std::string title,
                               const std::optional<Feet>& value) {
         const auto limit = find_limit(input.code, "fire", key);
         if (limit && value) {
-            checks.push_back(compared_by(desk, limit->cite, rule_id, "fire_" + std::string(key),
-                                         std::move(title), given("d", *value), "≥",
-                                         constant(Feet{limit->value})));
+            verdicts.push_back(check_by(
+                desk,
+                {"fire_" + std::string(key), std::move(title), std::string(rule_id), limit->cite},
+                given("d", *value), "≥", constant(Feet{limit->value})));
         }
     };
     if (!input.outdoors)
@@ -282,7 +296,7 @@ std::vector<Judgement> judge_fire_area(const Desk& desk, const FireAreaInput& in
         distance("exposure", "storage.siting.exposure", "Distance from exposures",
                  input.to_exposure);
     }
-    return checks;
+    return verdicts;
 }
 
 } // namespace ohmfolio

@@ -10,11 +10,12 @@
 #include <string_view>
 #include <vector>
 
-#include "code/judgement.h"
+#include "code/desk.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
-enum class StoragePlace {
+enum class SitingPlace {
     utility_space, ///< closet, basement, storage or utility space
     attached_garage,
     detached_structure, ///< garage or accessory structure
@@ -23,12 +24,12 @@ enum class StoragePlace {
     habitable_space, ///< never
     sleeping_room    ///< never, nor a closet that opens into it
 };
-std::string_view name(StoragePlace place); ///< "utility space"
+std::string_view name(SitingPlace place); ///< "utility space"
 
 struct StorageUnit {
     std::string name; ///< "B1"
     WattHours energy{};
-    StoragePlace place{};
+    SitingPlace place{};
     std::string location =
         {}; ///< "west garage"; units of one place and location are tallied together
     std::optional<Feet> to_next = {};    ///< clear distance to the nearest other unit
@@ -49,7 +50,7 @@ struct SitingInput {
     std::optional<Feet> tested_spacing = {}; ///< that a large-scale fire test (UL 9540A) allows
 };
 struct LocationTally {
-    StoragePlace place;
+    SitingPlace place;
     std::string location;
     int units = 0;
     WattHours energy{};
@@ -59,7 +60,8 @@ struct LocationTally {
 struct SitingResult {
     std::vector<LocationTally> locations; ///< in the order of the units
     WattHours total{};
-    std::vector<Judgement> checks; ///< of each location and of each unit
+    RuleVerdicts verdicts;                    ///< of each location and of each unit
+    std::vector<std::string> not_stated = {}; ///< distances that would decide, in words
     bool passes = true;
     std::string tally; ///< how the code's text counts: "each location", "unclear", "none"
 };
@@ -75,7 +77,7 @@ struct FireAreaInput {
     bool outdoors = false;
     std::optional<Feet> to_exposure = {}; ///< lot line, public way, building, opening, exit
 };
-std::vector<Judgement> judge_fire_area(const Desk&, const FireAreaInput&);
+RuleVerdicts judge_fire_area(const Desk&, const FireAreaInput&);
 
 /// The codes that the table knows, of `kind` "dwelling" or "fire".
 std::vector<std::string> siting_codes(std::string_view kind);

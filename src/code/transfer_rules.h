@@ -4,8 +4,9 @@
 #include <optional>
 #include <vector>
 
-#include "code/judgement.h"
+#include "code/desk.h"
 #include "code/standby_rules.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
@@ -18,7 +19,7 @@ struct TransferInput {
     bool is_service_disconnect = false;
     bool suitable_as_service = false;
 };
-std::vector<Judgement> judge_transfer(const Desk&, const TransferInput&);
+RuleVerdicts judge_transfer(const Desk&, const TransferInput&);
 
 /// How the neutrals of generator and service are joined and bonded.
 struct NeutralFacts {
@@ -30,7 +31,7 @@ struct NeutralFacts {
 };
 struct NeutralVerdict {
     bool separately_derived = false; ///< only a neutral that is opened makes it so
-    std::vector<Judgement> checks;
+    RuleVerdicts verdicts = {};
 };
 NeutralVerdict judge_neutral(const Desk&, const NeutralFacts&);
 

@@ -2,11 +2,12 @@
 
 #include "code/load_terms.h"
 #include "code/overcurrent_rules.h"
+#include "code/verdict_line.h"
 
 namespace ohmfolio {
 
 Term<Watts> vehicle_load(const Desk& desk, const VehicleInput& input) {
-    const LoadMethod method{desk, "vehicle"};
+    const MethodDesk method{desk, "vehicle"};
     const auto volts = given("V", input.voltage);
     if (input.managed) {
         return desk.sheet.define(method.line("load", "S_EV",
@@ -28,44 +29,47 @@ Term<Watts> vehicle_load(const Desk& desk, const VehicleInput& input) {
 
 namespace {
 
-Judgement own_circuit(const Desk& desk, const VehicleCircuitInput& input) {
+std::optional<RuleVerdict> own_circuit(const Desk& desk, const VehicleCircuitInput& input) {
     const bool asked = input.current.value.value > desk.book.number("vehicle.branch.amps") + 1e-9 ||
                        input.voltage.value > desk.book.number("vehicle.branch.volts") + 1e-9;
     if (!asked)
-        return not_applicable("vehicle.branch", "not above 16 A and not above 120 V");
+        return std::nullopt;
     const bool passes = !input.shares_circuit || input.managed;
     const std::string statement = !input.shares_circuit ? "the outlet has a circuit of its own"
                                   : input.managed
                                       ? "the outlets of the circuit are under management"
                                       : "other outlets are on the circuit";
-    return judged(desk, "vehicle.branch", "vehicle_branch", "Circuit of its own", statement, passes,
-                  input.current.from);
+    return judge_by(desk, {"vehicle_branch", "Circuit of its own", "vehicle.branch"}, statement,
+                    passes, input.current.from);
 }
 
-Judgement ground_fault(const Desk& desk, const VehicleCircuitInput& input) {
+std::optional<RuleVerdict> ground_fault(const Desk& desk, const VehicleCircuitInput& input) {
     if (!input.receptacle)
-        return not_applicable("vehicle.receptacle", "the equipment is not on a receptacle");
-    return judged(desk, "vehicle.receptacle", "vehicle_receptacle",
-                  "Receptacle has ground-fault protection",
-                  input.ground_fault_protected ? "the receptacle has ground-fault protection"
-                                               : "no ground-fault protection is stated",
-                  input.ground_fault_protected);
+        return std::nullopt;
+    return judge_by(
+        desk,
+        {"vehicle_receptacle", "Receptacle has ground-fault protection", "vehicle.receptacle"},
+        input.ground_fault_protected ? "the receptacle has ground-fault protection"
+                                     : "no ground-fault protection is stated",
+        input.ground_fault_protected);
 }
 
-Judgement export_listed(const Desk& desk, const VehicleCircuitInput& input) {
+std::optional<RuleVerdict> export_listed(const Desk& desk, const VehicleCircuitInput& input) {
     if (!input.exports)
-        return not_applicable("vehicle.export", "the equipment does not feed the premises");
-    return judged(desk, "vehicle.export", "vehicle_export", "Equipment is listed as a power source",
-                  input.listed_for_export ? "the equipment is listed to feed the premises"
-                                          : "no listing to feed the premises is stated",
-                  input.listed_for_export);
+        return std::nullopt;
+    return judge_by(desk,
+                    {"vehicle_export", "Equipment is listed as a power source", "vehicle.export"},
+                    input.listed_for_export ? "the equipment is listed to feed the premises"
+                                            : "no listing to feed the premises is stated",
+                    input.listed_for_export);
 }
 
 } // namespace
 
 VehicleCircuit vehicle_circuit(const Desk& desk, const VehicleCircuitInput& input) {
     return {required_rating(desk, input.current, "vehicle.overcurrent"),
-            {own_circuit(desk, input), ground_fault(desk, input), export_listed(desk, input)}};
+            those_given(
+                {own_circuit(desk, input), ground_fault(desk, input), export_listed(desk, input)})};
 }
 
 } // namespace ohmfolio

@@ -5,8 +5,9 @@
 #include <optional>
 #include <vector>
 
-#include "code/judgement.h"
+#include "code/desk.h"
 #include "code/load_rules.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
@@ -33,7 +34,7 @@ struct VehicleCircuitInput {
 };
 struct VehicleCircuit {
     Term<Amps> required; ///< rating of conductor and device
-    std::vector<Judgement> checks;
+    RuleVerdicts verdicts = {};
 };
 VehicleCircuit vehicle_circuit(const Desk&, const VehicleCircuitInput&);
 

@@ -19,11 +19,9 @@ TrunkInput row(int modules) {
             .length = Feet{20}};
 }
 
-bool fails(const std::vector<Judgement>& checks, const std::string& rule_id) {
-    for (const Judgement& one : checks)
-        if (one.rule_id == rule_id)
-            return one.applies && !one.passes;
-    return false;
+bool fails(const RuleVerdicts& verdicts, const std::string& rule) {
+    const RuleVerdict* one = verdict_of(verdicts, rule);
+    return one != nullptr && !one->passes;
 }
 
 } // namespace
@@ -34,27 +32,27 @@ TEST_CASE("a drop for each module, and caps for what is left") {
         TestDesk desk;
         return judge_trunk(desk, input);
     };
-    CHECK(passes(judge().checks));
+    CHECK(all_pass(judge().verdicts));
     CHECK(judge().sealing_caps == 0);
     CHECK(judge().end_caps == 1);
     input.drops = 14;
     CHECK(judge().sealing_caps == 2);
     input.drops = 11;
-    CHECK(fails(judge().checks, "accessory.trunk.drops"));
+    CHECK(fails(judge().verdicts, "accessory.trunk.drops"));
     CHECK(judge().sealing_caps == 0);
     input = row(13);
-    CHECK(passes(judge().checks));
+    CHECK(all_pass(judge().verdicts));
     input = row(14);
-    CHECK(fails(judge().checks, "accessory.trunk.branch"));
+    CHECK(fails(judge().verdicts, "accessory.trunk.branch"));
     input.branch_limit.reset();
-    CHECK_FALSE(judge().checks[1].applies);
+    CHECK(verdict_of(judge().verdicts, "accessory.trunk.branch") == nullptr);
 }
 
 TEST_CASE("modules fit the spacing of the drops: 1.0 m in portrait, 1.7 m in landscape") {
     TrunkInput input = row(12);
     const auto too_wide = [&] {
         TestDesk desk;
-        return fails(judge_trunk(desk, input).checks, "accessory.trunk.spacing");
+        return fails(judge_trunk(desk, input).verdicts, "accessory.trunk.spacing");
     };
     CHECK_FALSE(too_wide());
     input.module_pitch = meters(1.01);
@@ -116,7 +114,7 @@ TEST_CASE("load controllers: two 240 V or four 120 V loads each, two on a device
     const auto failing = [](const LoadControllers& input) {
         TestDesk desk;
         int count = 0;
-        for (const Judgement& one : check_load_controllers(desk, input))
+        for (const RuleVerdict& one : check_load_controllers(desk, input))
             count += one.passes ? 0 : 1;
         return count;
     };

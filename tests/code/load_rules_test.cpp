@@ -153,10 +153,10 @@ TEST_CASE("the circuit of a vehicle") {
     TestDesk desk;
     const auto circuit = vehicle_circuit(desk, {.current = amps(40, "I_EV")});
     CHECK(circuit.required.value == Amps{50});
-    CHECK(passes(circuit.checks));
+    CHECK(all_pass(circuit.verdicts));
     const auto fails = [](const VehicleCircuitInput& input, Edition edition) {
         TestDesk scratch(edition);
-        return !passes(vehicle_circuit(scratch, input).checks);
+        return !all_pass(vehicle_circuit(scratch, input).verdicts);
     };
     // 16 A at 120 V may share its circuit from 2023 on; a little more may not.
     VehicleCircuitInput input{

@@ -10,20 +10,20 @@ Term<Watts> va(double value, const char* name = "load") {
     return nameplate_load(name, Watts{value});
 }
 
-Judgement capacity(const StandbyInput& input, Edition edition = Edition::nec2023) {
+RuleVerdict capacity(const StandbyInput& input, Edition edition = Edition::nec2023) {
     TestDesk desk(edition);
     return standby_capacity(desk, input);
 }
 
 std::string paragraph(const StandbyInput& input, Edition edition) {
-    return CodeBook(edition).cite(capacity(input, edition).rule_id).section;
+    return CodeBook(edition).cite(capacity(input, edition).rule).section;
 }
 
-std::vector<std::string> failing(const std::vector<Judgement>& checks) {
+std::vector<std::string> failing(const RuleVerdicts& verdicts) {
     std::vector<std::string> result;
-    for (const Judgement& one : checks)
-        if (one.applies && !one.passes)
-            result.push_back(one.rule_id);
+    for (const RuleVerdict& one : verdicts)
+        if (!one.passes)
+            result.push_back(one.rule);
     return result;
 }
 
@@ -38,11 +38,11 @@ TEST_CASE("capacity by manual transfer: what the user selects") {
                            .selected = va(7600, "selected"),
                            .full = va(20000, "full")};
         CHECK(capacity(input).passes);
-        CHECK(capacity(input).rule_id == "standby.manual");
+        CHECK(capacity(input).rule == "standby.manual");
         input.selected = va(7601, "selected");
         CHECK_FALSE(capacity(input).passes);
         input.selected.reset();
-        CHECK(capacity(input).reason == "the loads to run at one time are not stated");
+        CHECK(capacity(input).statement == "the loads to run at one time are not stated");
         CHECK_FALSE(capacity(input).passes);
     }
 }
@@ -53,13 +53,13 @@ TEST_CASE("capacity by automatic transfer: the full load, or what management con
         StandbyInput input{
             .transfer = kind, .capacity = va(11400, "source"), .full = va(11400, "full")};
         CHECK(capacity(input).passes);
-        CHECK(capacity(input).rule_id == "standby.automatic");
+        CHECK(capacity(input).rule == "standby.automatic");
         input.full = va(11401, "full");
         CHECK_FALSE(capacity(input).passes);
-        CHECK(capacity(input).reason == "11.4 kVA < 11.401 kVA");
+        CHECK(capacity(input).statement == "11.4 kVA < 11.401 kVA");
         input.managed = va(11400, "managed");
         CHECK(capacity(input).passes);
-        CHECK(capacity(input).rule_id == "standby.managed");
+        CHECK(capacity(input).rule == "standby.managed");
         input.managed = va(11401, "managed");
         CHECK_FALSE(capacity(input).passes);
         input.managed.reset();
@@ -283,7 +283,7 @@ TEST_CASE("a neutral is opened and bonded at the generator, or carried and not b
                                                  .carried = carried,
                                                  .bonded_at_source = bonded,
                                                  .electrode = electrode});
-        return std::pair{result.separately_derived, failing(result.checks)};
+        return std::pair{result.separately_derived, failing(result.verdicts)};
     };
     CHECK(verdict(true, true, false, true) == std::pair{true, Ids{}});
     CHECK(verdict(false, false, true, false) == std::pair{false, Ids{}});
@@ -294,9 +294,9 @@ TEST_CASE("a neutral is opened and bonded at the generator, or carried and not b
     TestDesk desk;
     const auto double_bond = judge_neutral(desk, {.bonded_at_source = true});
     CHECK(
-        double_bond.checks[1].reason ==
+        double_bond.verdicts[1].statement ==
         "bonded at the source and at the service: neutral current takes the grounding conductors");
     TestDesk open;
-    CHECK(judge_neutral(open, {.carried = false}).checks[0].reason ==
+    CHECK(judge_neutral(open, {.carried = false}).verdicts[0].statement ==
           "open neutral: 120 V loads would share 240 V as they please");
 }

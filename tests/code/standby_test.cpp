@@ -36,11 +36,11 @@ Answers starting(Desk desk, const Given& given_values) {
                         .peak = given("I_peak", Amps{given_values.number_or("peak", 1000)})};
     if (given_values.has("running_beside"))
         input.running_beside = given("I_run", Amps{given_values.number("running_beside")});
-    const Judgement result = check_starting(desk, input);
+    const RuleVerdict result = check_starting(desk, input);
     return {{"starting", input.starting.value.value},
             {"moment", desk.sheet.find("X.starting_load")->value},
             {"passes", yes_or_no(result.passes)},
-            {"reason", result.reason}};
+            {"reason", result.statement}};
 }
 
 Answers derating(Desk desk, const Given& given_values) {

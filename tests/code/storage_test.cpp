@@ -6,10 +6,10 @@ using namespace ohmfolio;
 
 namespace {
 
-StoragePlace place(const std::string& words) {
-    for (int i = 0; i <= static_cast<int>(StoragePlace::sleeping_room); ++i)
-        if (name(static_cast<StoragePlace>(i)) == words)
-            return static_cast<StoragePlace>(i);
+SitingPlace place(const std::string& words) {
+    for (int i = 0; i <= static_cast<int>(SitingPlace::sleeping_room); ++i)
+        if (name(static_cast<SitingPlace>(i)) == words)
+            return static_cast<SitingPlace>(i);
     throw std::logic_error("no place " + words);
 }
 
@@ -27,8 +27,8 @@ Answers siting(Desk desk, const Given& given_values) {
                                .location = i < locations.size() ? locations[i] : ""});
     const SitingResult result = judge_siting(desk, input);
     bool energy = true;
-    for (const Judgement& check : result.checks)
-        if (check.rule_id == "storage.siting.energy")
+    for (const RuleVerdict& check : result.verdicts)
+        if (check.rule == "storage.siting.energy")
             energy = energy && check.passes;
     return {{"total", result.total.value / 1000},
             {"energy", yes_or_no(energy)},
@@ -42,8 +42,8 @@ Answers fire_area(Desk desk, const Given& given_values) {
     if (input.outdoors)
         input.to_exposure = Feet{given_values.number("exposure")};
     Answers answers;
-    for (const Judgement& check : judge_fire_area(desk, input))
-        answers[check.rule_id.substr(check.rule_id.rfind('.') + 1)] = check.reason;
+    for (const RuleVerdict& check : judge_fire_area(desk, input))
+        answers[check.rule.substr(check.rule.rfind('.') + 1)] = check.statement;
     return answers;
 }
 
