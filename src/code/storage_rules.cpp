@@ -29,7 +29,7 @@ std::optional<RuleVerdict> ventilation(const Desk& desk, const StorageFacts& fac
                      "ventilation", facts.ventilated);
 }
 
-void state_article(const Desk& desk, std::string rule_id, std::string article) {
+void state_article(const Desk& desk, std::string_view rule_id, std::string article) {
     desk.sheet.choose(line_for(desk, "storage_article", {}, "Article that the storage follows",
                                desk.book.cite(rule_id)),
                       std::move(article), {});
