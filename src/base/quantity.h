@@ -75,6 +75,8 @@ using WattHours = Quantity<Dimension{.volt = 1, .amp = 1, .hour = 1}>;
 using Hours = Quantity<Dimension{.hour = 1}>;
 using Feet = Quantity<Dimension{.foot = 1}>;
 using FeetPerOhm = Quantity<Dimension{.volt = -1, .amp = 1, .foot = 1}>;
+using SquareFeet = Quantity<Dimension{.foot = 2}>; ///< floor area
+using WattsPerSquareFoot = Quantity<Dimension{.volt = 1, .amp = 1, .foot = -2}>;
 using OhmsPerFoot = Quantity<Dimension{.volt = 1, .amp = -1, .foot = -1}>;
 using SquareInches = Quantity<Dimension{.square_inch = 1}>;
 using CircularMils = Quantity<Dimension{.circular_mil = 1}>;

@@ -71,6 +71,10 @@ std::string shown(WattHours v, Digits digits) { return in_thousands(v.value, "Wh
 std::string shown(Ohms v, Digits digits) { return number(v.value, 4, digits) + " Ω"; }
 std::string shown(Hours v, Digits digits) { return number(v.value, 2, digits) + " h"; }
 std::string shown(Feet v, Digits digits) { return number(v.value, 2, digits) + " ft"; }
+std::string shown(SquareFeet v, Digits digits) { return number(v.value, 1, digits) + " ft²"; }
+std::string shown(WattsPerSquareFoot v, Digits digits) {
+    return number(v.value, 2, digits) + " VA/ft²";
+}
 std::string shown(OhmsPerFoot v, Digits digits) {
     return number(v.value * 1000, 4, digits) + " Ω/kft";
 }

@@ -38,6 +38,7 @@ std::string shown(Ratio, Digits = Digits::usual), shown(Volts, Digits = Digits::
     shown(Amps, Digits = Digits::usual), shown(Watts, Digits = Digits::usual),
     shown(Ohms, Digits = Digits::usual), shown(WattHours, Digits = Digits::usual),
     shown(Hours, Digits = Digits::usual), shown(Feet, Digits = Digits::usual),
+    shown(SquareFeet, Digits = Digits::usual), shown(WattsPerSquareFoot, Digits = Digits::usual),
     shown(OhmsPerFoot, Digits = Digits::usual), shown(FeetPerOhm, Digits = Digits::usual),
     shown(SquareInches, Digits = Digits::usual), shown(CircularMils, Digits = Digits::usual),
     shown(Celsius, Digits = Digits::usual), shown(CelsiusDelta, Digits = Digits::usual),

@@ -27,9 +27,6 @@ struct Fraction {
     double value = 0;
 };
 
-struct SquareFeet {
-    double value = 0;
-};
 struct Degrees {
     double value = 0;
 };

@@ -1,113 +1,168 @@
-// Loads, standard and adjustable ratings, voltage over several runs.
+// The published load calculations; see case_runner.h.
+#include "case_runner.h"
 #include "catch.h"
-#include "try_out.h"
+#include "code/load_terms.h"
 
 using namespace ohmfolio;
 
-TEST_CASE("standard ratings: fuses of 1, 3, 6, 10 and 601 A") {
-    for (const Edition edition : all_editions) {
-        const CodeBook book(edition);
-        for (const double rating : {1, 3, 6, 10, 601})
-            CHECK(book.is_standard_rating(Amps{rating}, DeviceKind::fuse));
-        for (const double rating : {1, 3, 6, 601})
-            CHECK_FALSE(book.is_standard_rating(Amps{rating}));
-        CHECK(book.is_standard_rating(Amps{10}) == (edition == Edition::nec2023));
-        CHECK(book.standard_rating_down(Amps{109}) == Amps{100});
-        CHECK(book.standard_rating_down(Amps{110}) == Amps{110});
-        CHECK_FALSE(book.standard_rating_down(Amps{9}));
+namespace {
+
+/// `ratings` as nameplates; `each` says how many there are of each.
+std::vector<Term<Watts>> nameplates(const Given& given_values, const char* key) {
+    std::vector<Term<Watts>> loads;
+    const auto each = given_values.numbers("each");
+    std::size_t place = 0;
+    for (const double rating : given_values.numbers(key)) {
+        const int count = place < each.size() ? static_cast<int>(each[place]) : 1;
+        for (int i = 0; i < count; ++i)
+            loads.push_back(nameplate_load("load", Watts{rating}));
+        ++place;
     }
+    return loads;
 }
 
-TEST_CASE("an adjustable trip counts as its setting only behind restricted access") {
-    const auto rating = [](TripAccess access, Edition edition = Edition::nec2023) {
-        TestDesk desk(edition);
-        return adjustable_rating(desk,
-                                 {.largest = Amps{400}, .setting = Amps{320}, .access = access})
-            .value.value;
-    };
-    CHECK(rating(TripAccess::open) == 400);
-    CHECK(rating(TripAccess::sealed_cover) == 320);
-    CHECK(rating(TripAccess::bolted_door) == 320);
-    CHECK(rating(TripAccess::locked_door) == 320);
-    // electricallicenserenewal.com sectionID=848: passwords since 2020.
-    CHECK(rating(TripAccess::password, Edition::nec2017) == 400);
-    CHECK(rating(TripAccess::password, Edition::nec2020) == 320);
-    CHECK(rating(TripAccess::password, Edition::nec2023) == 320);
+std::optional<Term<Watts>> nameplate_if_any(const Given& given_values, const char* key) {
+    if (!given_values.has(key))
+        return std::nullopt;
+    return nameplate_load(key, Watts{given_values.number(key)});
 }
 
-TEST_CASE("loads: 125 % of the continuous part, the sum where listed for 100 %") {
-    TestDesk desk(Edition::nec2017), full(Edition::nec2017);
-    const LoadInput load{.continuous = amps(200, "I_cont"),
-                         .noncontinuous = amps(100, "I_noncont")};
-    CHECK(required_for_load(desk, load, "feeder.conductor.continuous").value == Amps{350});
-    CHECK(desk.line("conductor_continuous").formula == "1.25 × I_cont + I_noncont");
-    CHECK(required_for_load(full,
-                            {.continuous = amps(200, "I_cont"),
-                             .noncontinuous = amps(100, "I_noncont"),
-                             .listed_100 = true},
-                            "feeder.overcurrent")
-              .value == Amps{300});
-    CHECK(full.line("overcurrent").formula == "I_cont + I_noncont");
-    CHECK(text(full.line("overcurrent").cite) == "NEC 2017 215.3 Exception No. 1");
-    // Every pair of rules exists in every edition.
-    for (const Edition edition : all_editions)
-        for (const char* rule :
-             {"branch.conductor.continuous", "branch.overcurrent", "feeder.conductor.continuous",
-              "feeder.overcurrent", "service.conductor.continuous"}) {
-            TestDesk any(edition);
-            CHECK(
-                required_for_load(any, {.continuous = amps(80, "I_cont"), .listed_100 = true}, rule)
-                    .value == Amps{80});
-        }
+ServiceInput service(const Given& given_values) {
+    ServiceInput input{.voltage = Volts{given_values.number_or("voltage", 240)},
+                       .three_phase = given_values.flag("three_phase")};
+    if (given_values.has("service"))
+        input.rating = given("I_service", Amps{given_values.number("service")});
+    return input;
 }
 
-TEST_CASE("voltage: several runs together within 5 %, each within 3 %") {
-    const auto total = [](double first, double second) {
-        TestDesk desk;
-        return combine_voltage_changes(
-            desk,
-            {{"Feeder", given("V_d,F", Volts{first})}, {"Branch", given("V_d,B", Volts{second})}},
-            Volts{240});
-    };
-    CHECK(total(7.2, 4.8).each_within); // 3 % and 2 % of 240 V
-    CHECK(total(7.2, 4.8).total_within);
-    CHECK_FALSE(total(7.21, 4.7).each_within);
-    CHECK(total(7.21, 4.7).total_within);
-    CHECK_FALSE(total(7.2, 4.81).total_within);
-    CHECK(total(7.2, 4.8).fraction == Approx(0.05));
-    TestDesk desk;
-    combine_voltage_changes(
-        desk, {{"Feeder", given("V_d,F", Volts{7.2})}, {"Branch", given("V_d,B", Volts{4.8})}},
-        Volts{240});
-    CHECK(desk.line("voltage_total").formula == "V_d,F + V_d,B");
-    CHECK(desk.line("total_check").comparison == "5 % ≤ 5 %");
+GeneralLoads general(const Given& given_values) {
+    return {.floor = SquareFeet{given_values.number("floor")},
+            .small_appliance_circuits = given_values.count_or("small_appliance", 2),
+            .laundry_circuits = given_values.count_or("laundry", 1),
+            .appliances = nameplates(given_values, "appliances"),
+            .vehicles = nameplates(given_values, "vehicles")};
 }
 
-TEST_CASE("voltage: sets in parallel share the current") {
-    TestDesk one, two;
-    VoltageChangeInput input{.current = amps(200), .one_way = Feet{100}, .size = wire("1/0")};
-    const auto single = voltage_change(one, input).volts;
-    input.sets = 2;
-    CHECK(voltage_change(two, input).volts.value == Approx(single.value / 2));
-    CHECK(two.line("voltage_change").formula == "2 × I ÷ n × R × L");
+ClimateLoads climate(const Given& given_values) {
+    return {.cooling = nameplate_if_any(given_values, "cooling"),
+            .heat_pump = nameplate_if_any(given_values, "heat_pump"),
+            .supplemental_heat = nameplate_if_any(given_values, "supplemental_heat"),
+            .space_heating = nameplate_if_any(given_values, "space_heating"),
+            .space_heating_units = given_values.count_or("space_heating_units", 1)};
 }
 
-TEST_CASE("voltage: the constant K of textbooks agrees with Table 8") {
-    // V = 2 x K x I x L / cmil with K = 12.9 (copper) and 21.2 (aluminum) ohm-cmil/ft at 75 C, as
-    // in Electrical Wiring Residential, 19th ed.; stranded conductors of Table 8 within 2 %.
-    const CodeBook book(Edition::nec2023);
-    for (const WireSize size : book.listed_sizes(Material::aluminum))
-        for (const auto& [material, k] :
-             {std::pair{Material::copper, 12.9}, std::pair{Material::aluminum, 21.2}}) {
-            TestDesk desk;
-            const auto volts = voltage_change(desk, {.current = amps(10),
-                                                     .one_way = Feet{100},
-                                                     .size = size,
-                                                     .material = material,
-                                                     .dc = true})
-                                   .volts.value;
-            INFO(name(size) << " " << name(material));
-            CHECK(volts ==
-                  Approx(2 * k * 10 * 100 / book.circular_mils(size)->value).epsilon(0.02));
-        }
+/// All lines of the method, by what they are, and the result.
+Answers answers(const Desk& desk, const std::string& method, const LoadResult& result) {
+    Answers all;
+    for (const Derivation& line : desk.sheet.all())
+        if (line.name.starts_with(method + "_"))
+            all[line.name.substr(method.size() + 1)] = line.value;
+    all["load"] = result.load.value.value;
+    all["amps"] = result.amps.value.value;
+    all["least"] = result.least.value.value;
+    all["standard"] = result.standard_rating ? result.standard_rating->value : 0;
+    all["passes"] = yes_or_no(result.passes);
+    all["exact_amps"] = result.load.value.value / 240;
+    return all;
 }
+
+Answers optional(Desk desk, const Given& given_values) {
+    return answers(desk, "optional",
+                   optional_dwelling_load(
+                       desk, {.general = general(given_values), .climate = climate(given_values)},
+                       service(given_values)));
+}
+
+Answers existing(Desk desk, const Given& given_values) {
+    return answers(desk, "existing",
+                   existing_dwelling_load(desk,
+                                          {.general = general(given_values),
+                                           .climate = climate(given_values),
+                                           .climate_added = given_values.flag("climate_added")},
+                                          service(given_values)));
+}
+
+Answers standard(Desk desk, const Given& given_values) {
+    const StandardInput input{.floor = SquareFeet{given_values.number("floor")},
+                              .appliances = nameplates(given_values, "appliances"),
+                              .dryers = nameplates(given_values, "dryers"),
+                              .cooking = nameplates(given_values, "cooking"),
+                              .heating = nameplate_if_any(given_values, "heating"),
+                              .cooling = nameplate_if_any(given_values, "cooling")};
+    Answers all =
+        answers(desk, "standard", standard_dwelling_load(desk, input, service(given_values)));
+    if (all.contains("cooking_demand"))
+        all["cooking"] = all["cooking_demand"];
+    return all;
+}
+
+Answers neutral(Desk desk, const Given& given_values) {
+    const auto result = neutral_load(
+        desk, {.lighting = nameplate_load("light", Watts{given_values.number("lighting")}),
+               .cooking = nameplate_if_any(given_values, "cooking"),
+               .drying = nameplate_if_any(given_values, "drying"),
+               .others = nameplates(given_values, "others")});
+    return {{"load", result.load.value.value}, {"amps", result.amps.value.value}};
+}
+
+Answers line(Desk desk, const Given& given_values) {
+    std::vector<Term<Amps>> loads;
+    for (const double amps : given_values.numbers("loads"))
+        loads.push_back(given("I", Amps{amps}));
+    const auto result =
+        line_load(desk, "A", loads, given("I_motor", Amps{given_values.number("largest_motor")}));
+    const auto standard_rating = desk.book.standard_rating_up(result.value);
+    return {{"amps", result.value.value}, {"standard", standard_rating->value}};
+}
+
+Answers cooking(Desk desk, const Given& given_values) {
+    const auto result = cooking_demand(desk, nameplates(given_values, "ratings"));
+    return {{"kilowatts", result.value.value / 1000}};
+}
+
+Answers dryers(Desk desk, const Given& given_values) {
+    return {{"load", dryer_demand(desk, nameplates(given_values, "ratings")).value.value}};
+}
+
+Answers appliances(Desk desk, const Given& given_values) {
+    return {{"load", appliance_demand(desk, nameplates(given_values, "ratings")).value.value}};
+}
+
+Answers first_and_rest(Desk desk, const Given& given_values) {
+    const auto total = nameplate_load("all", Watts{given_values.number("total")});
+    const auto demand = banded(total, {{Watts{desk.book.number("load.optional.first")}, 1},
+                                       {std::nullopt, desk.book.number("load.optional.share")}});
+    return {{"demand", demand.value.value}};
+}
+
+Answers metered(Desk desk, const Given& given_values) {
+    const MeteredInput input{.peak = nameplate_load("peak", Watts{given_values.number("peak")}),
+                             .added =
+                                 nameplate_load("new", Watts{given_values.number_or("added", 0)})};
+    return answers(desk, "metered", load_by_record(desk, input, service(given_values)));
+}
+
+Answers vehicle(Desk desk, const Given& given_values) {
+    const auto nameplate = given("I_EV", Amps{given_values.number("nameplate")});
+    const auto load = vehicle_load(desk, {.nameplate = nameplate});
+    const auto circuit = vehicle_circuit(desk, {.current = nameplate});
+    return {{"load", load.value.value}, {"required", circuit.required.value.value}};
+}
+
+const Procedures procedures = {
+    {"optional", optional},
+    {"existing", existing},
+    {"standard", standard},
+    {"neutral", neutral},
+    {"line", line},
+    {"cooking", cooking},
+    {"dryers", dryers},
+    {"appliances", appliances},
+    {"first_and_rest", first_and_rest},
+    {"metered", metered},
+    {"vehicle", vehicle},
+};
+
+} // namespace
+
+TEST_CASE("published load calculations") { CHECK(run_cases("loads", procedures) >= 33); }
