@@ -102,9 +102,12 @@ struct CodeBook::Tables {
     Feet rooftop_height{};
     CelsiusDelta rooftop_adder{};
     std::vector<Rule> rules;
+    std::vector<BookNumber> listed_numbers;
 };
 
 /// The embedded files, parsed once and never changed.
 const TableFiles& code_tables();
+/// Names of those that hold tables, not chapters.
+std::vector<std::string> table_names();
 
 } // namespace ohmfolio
