@@ -7,6 +7,7 @@
 #include "app/commands.h"
 #include "app/data_folder.h"
 #include "base/edition.h"
+#include "base/text.h"
 
 namespace ohmfolio {
 
@@ -24,6 +25,17 @@ std::string version_text() {
         text += " " + name(edition);
     }
     return text;
+}
+
+/// For the parser: what is wrong with the name of an edition; nothing when it is known.
+std::string fault_of_edition(const std::string& text) {
+    if (parse_edition(text))
+        return {};
+    std::vector<std::string> known;
+    for (const Edition edition : all_editions) {
+        known.push_back(name(edition));
+    }
+    return "the code book has no edition \"" + text + "\"; it has " + join(known, ", ");
 }
 
 } // namespace
@@ -64,6 +76,18 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     explain_command->add_option("ID", id, "A tag such as C3, Q2, R1, or an equipment id")
         ->required();
 
+    std::string edition;
+    std::string format = "text";
+    CLI::App* rules_command = app.add_subcommand(
+        "rules", "Print the code book: every rule and table, its paragraphs, how sure they are");
+    rules_command
+        ->add_option("--code", edition,
+                     "One edition, such as \"NEC 2020\"; none: all, side by side")
+        ->check(CLI::Validator(fault_of_edition, "EDITION"));
+    rules_command->add_option("--format", format, "How it is set")
+        ->check(CLI::IsMember({"text", "markdown"}))
+        ->capture_default_str();
+
     try {
         app.parse(argc, argv);
     } catch (const CLI::Success& wish) { // --help and --version
@@ -71,6 +95,9 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     } catch (const CLI::ParseError& fault) {
         app.exit(fault, out, err);
         return exit_usage;
+    }
+    if (*rules_command) {
+        return rules({parse_edition(edition), format == "markdown"}, out);
     }
     // `check` is asked for its findings and prints them; elsewhere they are a side remark.
     const int findings_stream = *check_command ? STDOUT_FILENO : STDERR_FILENO;

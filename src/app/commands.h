@@ -3,7 +3,10 @@
 
 #include <filesystem>
 #include <iosfwd>
+#include <optional>
 #include <string>
+
+#include "base/edition.h"
 
 namespace ohmfolio {
 
@@ -21,6 +24,11 @@ struct DrawOptions {
     bool draft = false;
 };
 
+struct RulesOptions {
+    std::optional<Edition> edition = {}; ///< none: all of them, side by side
+    bool markdown = false;
+};
+
 /// Folders and manners that all commands share.
 struct Surroundings {
     std::filesystem::path data; ///< holds symbols/, layouts/ and texts/
@@ -33,5 +41,7 @@ int check(const std::filesystem::path& system, const Surroundings& where, std::o
           std::ostream& err);
 int explain(const std::filesystem::path& system, const std::string& id, const Surroundings& where,
             std::ostream& out, std::ostream& err);
+/// The code book itself, of which no system is needed.
+int rules(const RulesOptions& options, std::ostream& out);
 
 } // namespace ohmfolio

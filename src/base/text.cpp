@@ -161,6 +161,39 @@ std::string join(const std::vector<std::string>& parts, std::string_view between
     return fmt::format("{}", fmt::join(parts, between));
 }
 
+std::vector<std::string> wrapped(std::string_view text, int width) {
+    std::vector<std::string> lines;
+    std::string line;
+    int length = 0; // of `line`, in characters
+    const auto finish = [&] {
+        lines.push_back(line);
+        line.clear();
+        length = 0;
+    };
+    while (!text.empty()) {
+        const std::string_view word = text.substr(0, text.find(' '));
+        text.remove_prefix(std::min(text.size(), word.size() + 1));
+        if (word.empty())
+            continue;
+        const int needed = character_count(word) + (length > 0 ? 1 : 0);
+        if (length > 0 && length + needed > width)
+            finish();
+        if (length > 0) {
+            line += ' ';
+            ++length;
+        }
+        for (const std::string_view character : characters(word)) {
+            if (length == width)
+                finish();
+            line += character;
+            ++length;
+        }
+    }
+    if (length > 0)
+        lines.push_back(line);
+    return lines;
+}
+
 std::string nearest(std::string_view word, const std::vector<std::string>& candidates) {
     const std::string wanted = lower_ascii(word);
     std::string best;

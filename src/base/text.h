@@ -16,6 +16,8 @@ std::string trimmed(double value, int max_decimals);
 /// Capitals for the Latin letters of ASCII and Latin-1; everything else stays.
 std::string upper(std::string_view text);
 std::string join(const std::vector<std::string>& parts, std::string_view between);
+/// Lines of at most `width` characters, broken at blanks; a word that is longer is cut.
+std::vector<std::string> wrapped(std::string_view text, int width);
 /// The candidate nearest in spelling, or empty when none is close enough to be a likely slip.
 std::string nearest(std::string_view word, const std::vector<std::string>& candidates);
 

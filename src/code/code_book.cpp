@@ -100,6 +100,20 @@ double CodeBook::number(std::string_view id) const {
     return tables_->numbers.at(rule(id).number);
 }
 
+const std::vector<BookNumber>& CodeBook::numbers() const { return tables_->listed_numbers; }
+
+std::vector<BookTable> CodeBook::tables() const {
+    std::vector<BookTable> result;
+    for (const std::string& table : table_names()) {
+        const TableRow file = code_tables().file(table);
+        result.push_back(
+            {file.text("title"), cite_table(table), file.text("source"), file.text("confidence")});
+    }
+    std::sort(result.begin(), result.end(),
+              [](const BookTable& a, const BookTable& b) { return a.title < b.title; });
+    return result;
+}
+
 std::optional<Amps> CodeBook::ampacity(WireSize size, Material material, int column) const {
     return ampacity_in(tables_->ampacity, size, material, column);
 }

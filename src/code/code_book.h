@@ -24,6 +24,24 @@ struct Rule {
     Citation cite;           ///< in this edition
     bool exists = true;      ///< false: the edition has no such rule
     std::string number = {}; ///< name of the number that it uses, see `CodeBook::number`
+    std::string chapter = {}; ///< title of the chapter that it stands in
+};
+
+/// A number of the law that is data, for the reference page.
+struct BookNumber {
+    std::string id;      ///< "source.continuous"
+    std::string meaning; ///< with its unit, in our words
+    std::string source;
+    std::string chapter; ///< title of the chapter that it stands in
+    double value = 0;    ///< in this edition
+};
+
+/// A table of the book, for the reference page.
+struct BookTable {
+    std::string title; ///< "Ampacities of insulated conductors"
+    Citation cite;     ///< in this edition
+    std::string source;
+    std::string confidence; ///< how many pages agree on its values, in words
 };
 
 /// Fuses come in more standard ratings than breakers do (240.6(A)).
@@ -42,6 +60,10 @@ class CodeBook {
     /// A number of the law that is data: number("source.continuous") = 1.25, ("bus.120") = 1.20.
     /// The id of a rule names the number that the rule uses.
     double number(std::string_view id) const;
+    /// All numbers, in the order of the chapters.
+    const std::vector<BookNumber>& numbers() const;
+    /// All tables, by title.
+    std::vector<BookTable> tables() const;
 
     // Tables. Each returns nothing where the table has no entry.
     std::optional<Amps> ampacity(WireSize, Material, int column_celsius) const; ///< Table 310.16

@@ -7,6 +7,7 @@
 #include "code/array_grounding_rules.h"
 #include "code/array_safety_rules.h"
 #include "code/array_wiring_rules.h"
+#include "code/backup_rules.h"
 #include "code/bus_rules.h"
 #include "code/conductor_rules.h"
 #include "code/counting_rules.h"

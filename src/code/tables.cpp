@@ -219,14 +219,18 @@ Rule read_rule(const TableRow& row, Edition edition) {
 constexpr std::string_view chapters[] = {
     "chapter_direct_current", "chapter_currents",  "chapter_overcurrent", "chapter_conductors",
     "chapter_raceways",       "chapter_grounding", "chapter_connection",  "chapter_storage",
-    "chapter_loads",          "chapter_standby",   "chapter_accessories"};
+    "chapter_loads",          "chapter_standby",   "chapter_backup",      "chapter_accessories"};
 
 /// Rules may use numbers of any chapter.
 void read_numbers(const TableFiles& files, Edition edition, Tables& tables) {
     for (const std::string_view chapter : chapters) {
-        for (const TableRow& row : files.file(chapter).rows_if_any("factor")) {
-            if (!tables.numbers.emplace(row.text("id"), row.number_as_of(edition)).second)
-                row.fault("the number " + row.text("id") + " is listed twice");
+        const TableRow file = files.file(chapter);
+        for (const TableRow& row : file.rows_if_any("factor")) {
+            const BookNumber number{row.text("id"), row.text("meaning"), row.text("source"),
+                                    file.text("title"), row.number_as_of(edition)};
+            if (!tables.numbers.emplace(number.id, number.value).second)
+                row.fault("the number " + number.id + " is listed twice");
+            tables.listed_numbers.push_back(number);
         }
     }
 }
@@ -234,8 +238,10 @@ void read_numbers(const TableFiles& files, Edition edition, Tables& tables) {
 void read_rules(const TableFiles& files, Edition edition, Tables& tables) {
     read_numbers(files, edition, tables);
     for (const std::string_view chapter : chapters) {
-        for (const TableRow& row : files.file(chapter).rows_if_any("rule")) {
+        const TableRow file = files.file(chapter);
+        for (const TableRow& row : file.rows_if_any("rule")) {
             Rule rule = read_rule(row, edition);
+            rule.chapter = file.text("title");
             if (!rule.number.empty() && !tables.numbers.contains(rule.number))
                 row.fault("there is no number " + rule.number);
             tables.rules.push_back(std::move(rule));
@@ -279,6 +285,15 @@ const TableFiles& code_tables() {
         return texts;
     }());
     return files;
+}
+
+std::vector<std::string> table_names() {
+    std::vector<std::string> names;
+    for (const EmbeddedTable& table : embedded_tables()) {
+        if (!table.name.starts_with("chapter_"))
+            names.emplace_back(table.name);
+    }
+    return names;
 }
 
 } // namespace ohmfolio

@@ -103,6 +103,7 @@ struct CodeBook::Tables {
     Feet rooftop_height{};
     CelsiusDelta rooftop_adder{};
     std::vector<Rule> rules;
+    std::vector<BookNumber> listed_numbers;
 };
 
 /// Steel raises the reactance of what it encloses.
@@ -110,5 +111,7 @@ bool is_steel(RacewayKind kind);
 
 /// The embedded files, parsed once and never changed.
 const TableFiles& code_tables();
+/// Names of those that hold tables, not chapters.
+std::vector<std::string> table_names();
 
 } // namespace ohmfolio

@@ -1,12 +1,12 @@
-// How a number came about, as text for a terminal: the results first, beneath each what it rests
-// on, down to table rows and paragraphs. What several results share is written once.
+// What `explain` says of a tag: what it is, the result in a sentence, findings, all results and
+// checks in a line each, and then how each came about.
 
 #include <algorithm>
-#include <set>
 
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "study/explain_tree.h"
 #include "study/topology.h"
 #include "study/work.h"
 
@@ -16,109 +16,19 @@ using namespace workings;
 
 namespace {
 
-class Tree {
-  public:
-    explicit Tree(const Study& study) : study_(study) {}
-
-    void write(const std::vector<std::string>& ids) {
-        for (const std::string& id : results_among(ids)) {
-            node(id, 0);
-            text_ += '\n';
-        }
-    }
-    std::string text() const { return text_; }
-
-  private:
-    /// Those of `ids` on which no other of them rests.
-    std::vector<std::string> results_among(const std::vector<std::string>& ids) const {
-        std::set<std::string> used;
-        for (const std::string& id : ids) {
-            for (const std::string& from : study_.derivation(id).from) {
-                used.insert(from);
-            }
-        }
-        std::vector<std::string> results;
-        std::ranges::copy_if(ids, std::back_inserter(results),
-                             [&](const std::string& id) { return !used.contains(id); });
-        return results;
-    }
-
-    void line(int depth, std::string_view text) {
-        text_ += std::string(static_cast<std::size_t>(depth) * 4, ' ');
-        text_ += text;
-        text_ += '\n';
-    }
-
-    void node(const std::string& id, int depth) {
-        const Derivation& d = study_.derivation(id);
-        const std::string outcome =
-            d.verdict ? (*d.verdict == Verdict::pass ? "passes" : "FAILS") : d.result;
-        if (!seen_.insert(id).second) {
-            line(depth, fmt::format("- {}: {} (see above)  [{}]", d.title, outcome, id));
-            return;
-        }
-        line(depth, fmt::format("- {}: {}  [{}]", d.title, outcome, id));
-        details(d, depth);
-        for (const std::string& from : d.from) {
-            node(from, depth + 1);
-        }
-    }
-
-    void details(const Derivation& d, int depth) {
-        const auto detail = [&](std::string_view label, const std::string& what) {
-            if (!what.empty())
-                line(depth, fmt::format("  {}{}", label, what));
-        };
-        detail("", working(d));
-        detail("from: ", d.source);
-        detail("by: ", text_of(d.cite));
-        detail("why: ", d.governs);
-    }
-
-    /// "I_req = 1.25 × I = 1.25 × 11.36 A = 14.20 A", or the comparison of a check.
-    static std::string working(const Derivation& d) {
-        if (d.verdict) {
-            return d.formula.empty() || d.formula == d.comparison
-                       ? d.comparison
-                       : fmt::format("{}:  {}", d.formula, d.comparison);
-        }
-        if (d.formula.empty())
-            return d.symbol.empty() ? std::string{} : fmt::format("{} = {}", d.symbol, d.result);
-        std::string line = fmt::format("{} = {}", d.symbol, d.formula);
-        if (d.figures != d.formula)
-            line += " = " + d.figures;
-        if (!d.rounding.empty())
-            return fmt::format("{}{}: {}", line, rounding(d), d.result);
-        return d.figures == d.result ? line : line + " = " + d.result;
-    }
-
-    /// " = 11.27, rounded down"; the figure once only, where the formula was nothing but it.
-    static std::string rounding(const Derivation& d) {
-        return d.rounding.starts_with(d.figures + ",") ? d.rounding.substr(d.figures.size())
-                                                       : " = " + d.rounding;
-    }
-
-    static std::string text_of(const Citation& cite) {
-        const std::string section = ohmfolio::text(cite);
-        return cite.unverified ? section + " (paragraph number to be verified)" : section;
-    }
-
-    const Study& study_;
-    std::set<std::string> seen_;
-    std::string text_;
-};
-
 std::string findings_about(const Study& study, const std::vector<std::string>& subjects) {
     std::string text;
     for (const Finding& finding : study.findings) {
         if (std::ranges::find(subjects, finding.subject) == subjects.end())
             continue;
-        text += fmt::format("{}: {}\n", name(finding.severity), finding.message);
+        text += set_in(fmt::format("{}: {}", name(finding.severity), finding.message), 0, 4);
         if (!finding.expected.empty())
-            text += fmt::format("    right would be: {}\n", finding.expected);
+            text += set_in("right would be: " + finding.expected, 4, 2);
         for (const Remedy& remedy : finding.remedies) {
-            text += fmt::format("    would do: {}; {}\n", remedy.change, remedy.consequence);
+            text +=
+                set_in(fmt::format("would do: {}; {}", remedy.change, remedy.consequence), 4, 2);
         }
+        text += '\n';
     }
     return text;
 }
@@ -149,55 +59,88 @@ std::string use_in_words(CircuitUse use) {
     return {};
 }
 
+/// What is explained, the result in a sentence beneath it.
+std::string introduced(const std::string& what, const std::string& result) {
+    return set_in(what, 0, 4) + (result.empty() ? "" : set_in("Result: " + result, 0, 4)) + '\n';
+}
+
 std::string about(const System& system, const Study& study, std::size_t index) {
     const Circuit& circuit = system.circuits[index];
     const CircuitStudy& result = study.circuits[index];
-    std::string text =
-        fmt::format("{}: {}, {}.\n", circuit.tag, ends(system, circuit), use_in_words(circuit.use));
+    const std::string what =
+        fmt::format("{}: {}, {}.", circuit.tag, ends(system, circuit), use_in_words(circuit.use));
     if (!result.sized)
-        return text + "These conductors are the utility's: drawn, not sized.\n\n";
-    return text + fmt::format("{}: {} × {} {} {}{}. Decided by: {}.\n\n",
-                              result.listed_assembly ? "As listed"
-                              : result.stated        ? "Stated by the drafter"
-                                                     : "Chosen",
-                              result.phase_conductors, name(result.size), name(circuit.material),
-                              name(circuit.insulation), result.neutral ? " and a neutral" : "",
-                              result.governs);
+        return introduced(what, "the utility's conductors are drawn, not sized.");
+    return introduced(
+        what, fmt::format("{} × {} {} {}{}{}.{}", result.phase_conductors, name(result.size),
+                          name(circuit.material), name(circuit.insulation),
+                          result.neutral ? " and a neutral" : "", because(result.governs),
+                          result.passes ? "" : " It does not comply."));
 }
 
 std::string about(const System& system, const Breaker& breaker, const BreakerStudy& result) {
-    return fmt::format("{}: {} breaker in {}, {}; it protects {}.\n\n", breaker.tag,
-                       shown(result.rating), at(system.equipment, breaker.at).id,
-                       result.stated ? "stated by the drafter" : "chosen",
-                       called(system, at(system.circuits, breaker.circuit)));
+    return introduced(fmt::format("{}: breaker in {}; it protects {}.", breaker.tag,
+                                  at(system.equipment, breaker.at).id,
+                                  called(system, at(system.circuits, breaker.circuit))),
+                      fmt::format("{}, {}.{}", shown(result.rating),
+                                  result.stated ? "stated by the drafter" : "chosen",
+                                  result.passes ? "" : " It does not comply."));
 }
 
 std::string about(const System& system, const Run& run, const RunStudy& result) {
     const Equipment& child = at(system.equipment, run.child);
-    const std::string size = result.sized
-                                 ? fmt::format("{} {}", name(result.trade_size), name(run.raceway))
-                                 : std::string(name(run.raceway)) + ", no raceway to fill";
-    return fmt::format("{}: {} to {}, {}, {}.\n\n", run.tag, child.id,
-                       at(system.equipment, child.parent).id, shown(run.length), size);
+    return introduced(fmt::format("{}: {} to {}, {}.", run.tag, child.id,
+                                  at(system.equipment, child.parent).id, shown(run.length)),
+                      result.sized
+                          ? fmt::format("{} in {}, {} of it filled.", name(result.trade_size),
+                                        name(run.raceway), shown_percent(Ratio{result.fill}))
+                          : std::string(name(run.raceway)) + ", no raceway to fill.");
 }
 
-/// Rules tried on a bus, in a line each.
+/// Which rule lets the sources connect, in a sentence.
+std::string connected_by(const ConnectionStudy& connection) {
+    const auto chosen = std::ranges::find_if(connection.options, &ConnectionOption::chosen);
+    if (chosen == connection.options.end())
+        return "no rule of the edition lets its sources connect.";
+    return fmt::format("its sources connect by {}, \"{}\": {}.", ohmfolio::text(chosen->cite),
+                       chosen->rule, chosen->reason);
+}
+
+/// Rules tried on a bus, in a line each. One that does not hold is a fault only where none does.
 std::string options_of(const ConnectionStudy& connection) {
-    std::string text = "Rules tried for its busbar:\n";
+    const bool settled = std::ranges::any_of(connection.options, &ConnectionOption::chosen);
+    std::string text = "Rules tried for its busbar\n";
     for (const ConnectionOption& option : connection.options) {
         const std::string_view verdict = option.chosen     ? "passes, and is the one used"
                                          : !option.applies ? "does not apply"
                                          : option.passes   ? "passes too"
+                                         : settled         ? "does not hold"
                                                            : "FAILS";
-        text += fmt::format("    {} ({}): {}: {}\n", option.rule, ohmfolio::text(option.cite),
-                            verdict, option.reason);
+        text += set_in(fmt::format("- {} ({}): {}: {}", option.rule, ohmfolio::text(option.cite),
+                                   verdict, option.reason),
+                       2, 2);
     }
     return text + '\n';
+}
+
+/// The steps of rules that were tried where another one is used.
+std::vector<std::string> steps_not_used(const ConnectionStudy& connection) {
+    std::vector<std::string> used, others;
+    for (const ConnectionOption& option : connection.options) {
+        auto& steps = option.chosen ? used : others;
+        steps.insert(steps.end(), option.steps.begin(), option.steps.end());
+    }
+    if (used.empty())
+        return {};
+    std::erase_if(others,
+                  [&](const std::string& id) { return std::ranges::find(used, id) != used.end(); });
+    return others;
 }
 
 struct Topic {
     std::string introduction;
     std::vector<std::string> subjects;
+    std::vector<std::string> not_used = {}; ///< derivations of rules tried, where another is used
 };
 
 std::optional<Topic> circuit_topic(const System& system, const Study& study, std::string_view id) {
@@ -234,15 +177,21 @@ std::optional<Topic> equipment_topic(const System& system, const Study& study,
     if (index < 0)
         return {};
     const Equipment& e = at(system.equipment, index);
-    Topic topic{
-        fmt::format("{}: {}{}{}.\n\n", e.id, e.title, e.location.empty() ? "" : ", ", e.location),
-        {subject_of(e)}};
+    Topic topic{{}, {subject_of(e)}};
+    std::string result, options;
     if (const auto* branch = e.as<BranchArray>())
         topic.subjects.push_back(pair_subject(system, *branch));
     for (const ConnectionStudy& connection : study.connections) {
-        if (connection.panel == index)
-            topic.introduction += options_of(connection);
+        if (connection.panel != index)
+            continue;
+        result = connected_by(connection);
+        options = options_of(connection);
+        topic.not_used = steps_not_used(connection);
     }
+    topic.introduction = introduced(fmt::format("{}: {}{}{}.", e.id, e.title,
+                                                e.location.empty() ? "" : ", ", e.location),
+                                    result) +
+                         options;
     return topic;
 }
 
@@ -251,23 +200,43 @@ std::optional<Topic> topic_of(const System& system, const Study& study, std::str
         if (auto topic = find(system, study, id))
             return topic;
     }
-    if (id == "GEC")
-        return Topic{"GEC: grounding electrode conductor.\n\n", {"grounding:GEC"}};
+    if (id == "GEC") {
+        const Derivation* size = study.worksheet.find("GEC.grounding_electrode");
+        return Topic{introduced("GEC: grounding electrode conductor.",
+                                size == nullptr ? std::string{}
+                                                : size->result + because(size->governs) + "."),
+                     {"grounding:GEC"}};
+    }
     return {};
 }
 
 } // namespace
 
 std::string explain(const System& system, const Study& study, std::string_view id) {
-    Tree tree(study);
-    if (const auto topic = topic_of(system, study, id)) {
-        tree.write(ids_under(study, topic->subjects));
-        return topic->introduction + tree.text() + findings_about(study, topic->subjects);
+    ExplainTree tree(study);
+    const auto topic = topic_of(system, study, id);
+    if (!topic) {
+        if (study.worksheet.find(id) == nullptr)
+            return {};
+        tree.write({std::string(id)});
+        return tree.text();
     }
-    if (study.worksheet.find(id) == nullptr)
-        return {};
-    tree.write({std::string(id)});
-    return tree.text();
+    tree.only_tried(topic->not_used);
+    std::vector<std::string> ids = ids_under(study, topic->subjects), tried;
+    std::erase_if(ids, [&](const std::string& one) {
+        const bool not_used = std::ranges::find(topic->not_used, one) != topic->not_used.end();
+        if (not_used)
+            tried.push_back(one);
+        return not_used;
+    });
+    tree.summary(ids);
+    if (!ids.empty())
+        tree.heading("How it came about");
+    tree.write(ids);
+    if (!tried.empty())
+        tree.heading("Tried, and not used");
+    tree.write(tried);
+    return topic->introduction + findings_about(study, topic->subjects) + tree.text();
 }
 
 std::vector<std::string> explainable(const System& system, const Study& study) {

@@ -80,3 +80,16 @@ TEST_CASE("join") {
     CHECK(join({"a", "b", "c"}, ", ") == "a, b, c");
     CHECK(join({}, ", ").empty());
 }
+
+TEST_CASE("text is broken into lines at blanks") {
+    using Lines = std::vector<std::string>;
+    CHECK(wrapped("a wire and a pipe", 6) == Lines{"a wire", "and a", "pipe"});
+    CHECK(wrapped("a wire and a pipe", 17) == Lines{"a wire and a pipe"});
+    CHECK(wrapped("a wire and a pipe", 16) == Lines{"a wire and a", "pipe"});
+    CHECK(wrapped("  two   blanks ", 20) == Lines{"two blanks"});
+    CHECK(wrapped("", 5).empty());
+    CHECK(wrapped(" ", 5).empty());
+    // A character counts once, however many bytes it has.
+    CHECK(wrapped("I ≤ Ω × Ω", 5) == Lines{"I ≤ Ω", "× Ω"});
+    CHECK(wrapped("a conductor", 4) == Lines{"a", "cond", "ucto", "r"});
+}

@@ -177,3 +177,40 @@ TEST_CASE("every rule is whole in every edition, and the order is that of the fi
         CHECK(place("bus.sum") < place("bus.center"));
     }
 }
+
+TEST_CASE("rules and numbers stand in chapters, each chapter in one piece") {
+    const CodeBook book(Edition::nec2023);
+    std::vector<std::string> chapters;
+    for (const Rule& rule : book.rules()) {
+        INFO(rule.id);
+        CHECK_FALSE(rule.chapter.empty());
+        if (chapters.empty() || chapters.back() != rule.chapter)
+            chapters.push_back(rule.chapter);
+    }
+    CHECK(std::set<std::string>(chapters.begin(), chapters.end()).size() == chapters.size());
+    CHECK(chapters.front() == "Modules and direct-current circuits");
+    CHECK(book.rule("bus.120").chapter == "Connection to the service");
+    for (const BookNumber& number : book.numbers()) {
+        INFO(number.id);
+        CHECK(book.number(number.id) == number.value);
+        CHECK_FALSE(number.meaning.empty());
+        CHECK_FALSE(number.source.empty());
+        CHECK_FALSE(number.chapter.empty());
+    }
+}
+
+TEST_CASE("the tables of the book, with paragraph and source in each edition") {
+    for (const Edition edition : all_editions) {
+        const auto tables = CodeBook(edition).tables();
+        CHECK(tables.size() >= 14);
+        for (const BookTable& table : tables) {
+            INFO(table.title << " in " << name(edition));
+            CHECK(table.cite.edition == name(edition));
+            CHECK_FALSE(table.cite.section.empty());
+            CHECK_FALSE(table.source.empty());
+            CHECK_FALSE(table.confidence.empty());
+        }
+        CHECK(std::is_sorted(tables.begin(), tables.end(),
+                             [](const auto& a, const auto& b) { return a.title < b.title; }));
+    }
+}
