@@ -1,25 +1,13 @@
 // What must hold whatever the numbers: tried on a fixed sequence of many inputs.
-#include <random>
+#include <algorithm>
 
 #include "catch.h"
+#include "sequence.h"
 #include "try_out.h"
 
 using namespace ohmfolio;
 
 namespace {
-
-/// A fixed sequence, the same on every machine: the distributions of the library may differ.
-class Sequence {
-  public:
-    int whole(int from, int to) {
-        return from + static_cast<int>(engine_() % static_cast<unsigned>(to - from + 1));
-    }
-    double tenths(int from, int to) { return whole(from * 10, to * 10) / 10.0; }
-    Edition edition() { return all_editions[static_cast<std::size_t>(whole(0, 2))]; }
-
-  private:
-    std::mt19937 engine_{20170}; // any seed will do; it must not change
-};
 
 ConductorInput any_conductor(Sequence& sequence, const CodeBook& book) {
     const double continuous = sequence.tenths(1, 300);
