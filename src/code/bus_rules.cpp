@@ -1,5 +1,9 @@
-// Sources on a busbar: each rule by which 705.12 lets them connect on the load side.
+// Sources on a busbar: each rule by which 705.12 and 705.13 let them connect on the load side.
 #include "code/bus_rules.h"
+
+#include <algorithm>
+
+#include "code/feeder_rules.h"
 
 namespace ohmfolio {
 
@@ -91,10 +95,21 @@ BusOption opposite_ends(const Desk& desk, const BusInput& input) {
         return option;
     if (input.centre_fed)
         return not_applicable(option, "the panel is center-fed");
+    if (input.several_ampacities)
+        return not_applicable(option, "the panel has busbars of several ampacities");
     if (!input.opposite_end)
         return not_applicable(option, not_stated_opposite(desk, input, option));
     compare_share(desk, input, option);
     return option;
+}
+
+/// The device that limits what feed-through conductors draw from the busbar: the smaller one.
+std::optional<Term<Amps>> device_of(const FeedThrough& conductors) {
+    const auto& first = conductors.supply_device;
+    const auto& last = conductors.load_device;
+    if (first && last)
+        return first->value <= last->value ? first : last;
+    return first ? first : last;
 }
 
 BusOption sum_of_breakers(const Desk& desk, const BusInput& input) {
@@ -108,6 +123,12 @@ BusOption sum_of_breakers(const Desk& desk, const BusInput& input) {
     Term<Amps> sum = input.breakers.front();
     for (std::size_t i = 1; i < input.breakers.size(); ++i)
         sum = sum + input.breakers[i];
+    if (input.feed_through) {
+        const auto device = device_of(*input.feed_through);
+        if (!device)
+            return not_applicable(option, "no device protects the feed-through conductors");
+        sum = sum + *device;
+    }
     const auto total = desk.sheet.define(
         line_for(desk, option, "_total", "ΣI_breakers", "Breakers of loads and sources"), sum);
     compare(desk, option, "Busbar carries the sum of its breakers", "", total, input.bus);
@@ -133,17 +154,172 @@ using BusRule = BusOption (*)(const Desk&, const BusInput&);
 constexpr BusRule bus_rules[] = {sum_of_main_and_sources, opposite_ends, sum_of_breakers,
                                  centre_fed};
 
-} // namespace
+/// What enters by two connections and leaves by one is no more than that one lets through.
+BusOption single_load(const Desk& desk, const BusInput& input) {
+    BusOption option = start(desk, "Equipment for a single load", "bus.single_load");
+    if (!option.applies)
+        return option;
+    compare(desk, option, "Busbar carries the sources", "", input.sources_125, input.bus);
+    compare(desk, option, "Main protects the busbar", "_main", input.main, input.bus);
+    return option;
+}
 
-std::vector<BusOption> try_bus_rules(const Desk& desk, const BusInput& input) {
+BusOption engineered(const Desk& desk, const BusInput& input) {
+    BusOption option = start(desk, "Engineered study", "bus.engineered");
+    if (!option.applies)
+        return option;
+    if (!desk.book.rule("bus.engineered.any").exists && !input.centre_fed &&
+        !input.several_ampacities)
+        return not_applicable(option,
+                              "only for busbars of several ampacities and center-fed panels");
+    option.reason = "as covered by " + input.engineered_study;
+    option.passes = desk.sheet.judge(
+        line_for(desk, option, "", "", "Study of available fault current and busbar load"),
+        option.reason, true, {});
+    return option;
+}
+
+/// Which rule the supplying busbar goes by; empty: none. Tried aside, its lines are there already.
+std::string rule_besides(const Desk& desk, const BusInput& input) {
+    for (const BusRule rule : {sum_of_main_and_sources, opposite_ends, sum_of_breakers}) {
+        Worksheet scratch;
+        const BusOption option = rule({scratch, desk.book, desk.subject}, input);
+        if (option.applies && option.passes)
+            return option.rule;
+    }
+    return {};
+}
+
+/// The feed-through conductors are checked before, with all rules.
+BusOption feed_through(const Desk& desk, const BusInput& input) {
+    BusOption option = start(desk, "Feed-through conductors", "bus.feed_through");
+    if (!option.applies)
+        return option;
+    const bool either_end = desk.book.rule("bus.feed_through.either_end").exists;
+    if (!input.feed_through->supply_device && !(either_end && input.feed_through->load_device)) {
+        const std::string where = either_end ? "either end" : "the supply end";
+        return not_applicable(option, "no overcurrent device at " + where + " of the conductors");
+    }
+    const std::string by = rule_besides(desk, input);
+    option.reason =
+        by.empty() ? "no other rule lets the busbar take the sources" : "busbar by: " + by;
+    option.passes =
+        desk.sheet.judge(line_for(desk, option, "", "", "Busbar with feed-through conductors"),
+                         option.reason, !by.empty(), {});
+    return option;
+}
+
+BusOption power_control(const Desk& desk, const BusInput& input) {
+    BusOption option = start(desk, "Power control system on the busbar", "bus.power_control");
+    if (!option.applies)
+        return option;
+    if (!input.power_control->listed)
+        return not_applicable(option, "not stated that the power control system is listed");
+    if (!input.power_control->bus)
+        return not_applicable(option, "it has no setting for the busbar");
+    compare(desk, option, "Setting stays within the busbar", "", *input.power_control->bus,
+            input.bus);
+    return option;
+}
+
+/// The rules that speak of the connection at hand.
+std::vector<BusRule> rules_for(const BusInput& input) {
+    std::vector<BusRule> rules(std::begin(bus_rules), std::end(bus_rules));
+    if (input.single_load)
+        rules.push_back(single_load);
+    if (!input.engineered_study.empty())
+        rules.push_back(engineered);
+    if (input.feed_through)
+        rules.push_back(feed_through);
+    if (input.power_control)
+        rules.push_back(power_control);
+    return rules;
+}
+
+/// Feed-through conductors are a feeder that the main and the sources supply together.
+RuleVerdicts check_feed_through(const Desk& desk, const BusInput& input) {
+    const Desk conductors{desk.sheet, desk.book, desk.subject + ".feed_through"};
+    return check_feeder(conductors, {.ampacity = input.feed_through->ampacity,
+                                     .primary = input.main,
+                                     .sources_125 = input.sources_125,
+                                     .device_beyond = device_of(*input.feed_through)});
+}
+
+void fail_for(BusOption& option, const RuleVerdicts& conductors) {
+    if (!option.applies || option.rule_id == "bus.engineered")
+        return;
+    for (const RuleVerdict& verdict : conductors) {
+        option.steps.push_back(verdict.line);
+        if (verdict.passes)
+            continue;
+        option.passes = false;
+        option.reason += "; feed-through conductors: " + verdict.statement;
+    }
+}
+
+std::vector<BusOption> try_each(const Desk& desk, const std::vector<BusRule>& rules,
+                                const BusInput& input) {
     std::vector<BusOption> options;
-    for (const BusRule rule : bus_rules) {
+    for (const BusRule rule : rules) {
         const std::size_t before = desk.sheet.all().size();
         options.push_back(rule(desk, input));
         for (std::size_t line = before; line < desk.sheet.all().size(); ++line)
             options.back().steps.push_back(desk.sheet.all()[line].id);
     }
     return options;
+}
+
+} // namespace
+
+Term<Amps> sources_counted(const Desk& desk, const BusInput& input) {
+    const auto& control = input.power_control;
+    if (!control || !control->sources || !control->listed ||
+        !desk.book.rule("control.sources").exists)
+        return input.sources_125;
+    auto limited = factor(desk.book.number("source.continuous")) * *control->sources;
+    if (control->uncontrolled_125)
+        limited = limited + *control->uncontrolled_125;
+    if (limited.value >= input.sources_125.value)
+        return input.sources_125;
+    return desk.sheet.define({.subject = desk.subject,
+                              .name = "sources_controlled",
+                              .symbol = "I_src.limited",
+                              .title = "125 % of the sources, as power control limits them",
+                              .cite = desk.book.cite("control.sources")},
+                             limited);
+}
+
+std::vector<BusOption> try_bus_rules(const Desk& desk, const BusInput& described) {
+    BusInput input = described;
+    input.sources_125 = sources_counted(desk, described);
+    const auto conductors = input.feed_through ? check_feed_through(desk, input) : RuleVerdicts{};
+    auto options = try_each(desk, rules_for(input), input);
+    for (BusOption& option : options)
+        fail_for(option, conductors);
+    return options;
+}
+
+bool any_passes(const std::vector<BusOption>& options) {
+    return std::ranges::any_of(
+        options, [](const BusOption& option) { return option.applies && option.passes; });
+}
+
+std::vector<BusSectionResult> check_bus_sections(const Desk& desk,
+                                                 const std::vector<BusSection>& sections) {
+    std::vector<BusSectionResult> results;
+    for (const BusSection& section : sections) {
+        std::string key = section.name;
+        std::replace(key.begin(), key.end(), ' ', '_');
+        const Desk own{desk.sheet, desk.book, desk.subject + "." + key};
+        const auto options = try_each(own, {sum_of_main_and_sources, sum_of_breakers},
+                                      {.bus = section.rating,
+                                       .main = section.device,
+                                       .sources_125 = section.sources_125,
+                                       .breakers = section.breakers,
+                                       .several_ampacities = true});
+        results.push_back({section.name, options, any_passes(options)});
+    }
+    return results;
 }
 
 } // namespace ohmfolio

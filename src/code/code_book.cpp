@@ -58,6 +58,19 @@ template <class Map> auto value_at(const Map& map, const typename Map::key_type&
     return place == map.end() ? std::nullopt : std::optional(place->second);
 }
 
+/// The row that the area of the supply conductors falls in. An area made by adding up may miss the
+/// end of a row by its rounding error.
+std::optional<WireSize> by_area(const std::vector<CodeBook::Tables::GroundingElectrode>& rows,
+                                CircularMils area, Material of_supply, Material of_conductor) {
+    constexpr double error = 1e-9;
+    for (const auto& row : rows) {
+        const auto& through = row.through.of(of_supply);
+        if (!through || area.value <= through->value * (1 + error))
+            return row.size.of(of_conductor);
+    }
+    return std::nullopt;
+}
+
 const std::vector<Amps>& ratings_of(const CodeBook::Tables& tables, DeviceKind kind) {
     return kind == DeviceKind::fuse ? tables.standard_fuses : tables.standard_ratings;
 }
@@ -177,14 +190,18 @@ std::optional<WireSize> CodeBook::equipment_ground(Amps overcurrent, Material ma
 std::optional<WireSize> CodeBook::grounding_electrode(WireSize service, Material service_material,
                                                       Material electrode_material) const {
     const auto area = circular_mils(service);
-    if (!area)
-        return std::nullopt;
-    for (const Tables::GroundingElectrode& row : tables_->grounding_electrode) {
-        const auto& through = row.through.of(service_material);
-        if (!through || *area <= *through)
-            return row.size.of(electrode_material);
-    }
-    return std::nullopt;
+    return area ? grounding_electrode(*area, service_material, electrode_material) : std::nullopt;
+}
+
+std::optional<WireSize> CodeBook::grounding_electrode(CircularMils service,
+                                                      Material service_material,
+                                                      Material electrode_material) const {
+    return by_area(tables_->grounding_electrode, service, service_material, electrode_material);
+}
+
+std::optional<WireSize> CodeBook::bonding_jumper(CircularMils phase, Material phase_material,
+                                                 Material jumper_material) const {
+    return by_area(tables_->bonding_jumper, phase, phase_material, jumper_material);
 }
 
 std::optional<CodeBook::ElectrodeCap> CodeBook::electrode_cap(std::string_view electrode,
@@ -193,6 +210,22 @@ std::optional<CodeBook::ElectrodeCap> CodeBook::electrode_cap(std::string_view e
     if (cap == tables_->electrode_caps.end() || !cap->second.size.of(material))
         return std::nullopt;
     return ElectrodeCap{*cap->second.size.of(material), cite(cap->second.rule)};
+}
+
+std::optional<WireSize> CodeBook::conductor_size(std::string_view id, Material material) const {
+    const auto place = tables_->sizes.find(id);
+    if (place == tables_->sizes.end())
+        throw std::logic_error("the code book has no conductor size " + std::string(id));
+    return place->second.of(material);
+}
+
+std::optional<CodeBook::RacewayGround> CodeBook::raceway_ground(RacewayKind kind,
+                                                                TradeSize trade) const {
+    for (const Tables::RacewayGround& row : tables_->raceway_grounds) {
+        if (row.kind == kind && (!row.through || trade <= *row.through))
+            return row.limits;
+    }
+    return std::nullopt;
 }
 
 std::optional<double> CodeBook::voltage_table_factor(Celsius coldest) const {
@@ -257,6 +290,8 @@ std::string CodeBook::table_name(std::string_view table) const { return cite_tab
 
 Citation CodeBook::cite_table(std::string_view table) const {
     const TableRow file = code_tables().file(table);
+    if (file.has("practice")) // not of the electrical code
+        return {{}, file.text("practice"), false};
     const auto latest = file.as_of(edition_);
     if (!latest)
         file.fault("no edition up to " + name(edition_) + " is listed");

@@ -80,6 +80,13 @@ class CodeBook {
     std::optional<WireSize> equipment_ground(Amps overcurrent, Material) const; ///< 250.122
     std::optional<WireSize> grounding_electrode(WireSize service, Material service_material,
                                                 Material electrode_material) const; ///< 250.66
+    /// The same by the area of the service conductors of one phase: parallel ones add up.
+    std::optional<WireSize> grounding_electrode(CircularMils service, Material service_material,
+                                                Material electrode_material) const;
+    /// Jumper or grounded conductor on the supply side by the area of the conductors of one phase
+    /// (250.102(C)(1)); nothing: the area is beyond the table, where a share of it counts.
+    std::optional<WireSize> bonding_jumper(CircularMils phase, Material phase_material,
+                                           Material jumper_material) const;
     std::optional<double> voltage_table_factor(Celsius coldest) const;              ///< 690.7(A)
     std::optional<SquareInches> conductor_area(WireSize, Insulation) const;         ///< Ch. 9 T. 5
     std::optional<SquareInches> raceway_area(RacewayKind, TradeSize) const;         ///< Ch. 9 T. 4
@@ -107,6 +114,15 @@ class CodeBook {
         Citation cite;
     };
     std::optional<ElectrodeCap> electrode_cap(std::string_view electrode, Material) const;
+    /// A conductor size of the law that stands alone: conductor_size("supply.conductor", copper) is
+    /// 6 AWG. Nothing: the law names none for the material.
+    std::optional<WireSize> conductor_size(std::string_view id, Material) const;
+    /// What a metal raceway may ground (250.118); nothing: the kind or size may ground nothing.
+    struct RacewayGround {
+        std::optional<Amps> device; ///< largest overcurrent device of the circuits inside
+        std::optional<Feet> length; ///< longest flexible part of the ground-fault path
+    };
+    std::optional<RacewayGround> raceway_ground(RacewayKind, TradeSize) const;
     /// Longest raceway that counts as a nipple.
     Feet nipple_length() const;
     /// All sizes that the ampacity table lists for the material, smallest first.

@@ -1,4 +1,4 @@
-/// Equipment grounding and grounding electrode conductors (250.122, 690.45, 250.66).
+/// Equipment grounding conductors (250.122, 690.45) and raceways in their place (250.118).
 #pragma once
 
 #include <optional>
@@ -7,6 +7,7 @@
 
 #include "base/wire.h"
 #include "code/desk.h"
+#include "code/verdict.h"
 
 namespace ohmfolio {
 
@@ -17,31 +18,42 @@ struct EquipmentGroundInput {
     WireSize phase_needed{}, phase_installed{}; ///< smallest that complies, and the one used
     std::optional<WireSize> stated = {};
     bool pv_circuit = false; ///< 690.45: no increase for voltage drop
-    /// Raceways of a circuit in parallel, each with a conductor of the full size; the phase
-    /// conductors are then those of one set, which it may exceed.
-    int raceways = 1;
+    /// Smallest that carries the current before adjustment and correction, where the edition counts
+    /// from there (2017). Nothing: `phase_needed`.
+    std::optional<WireSize> phase_before_factors = {};
+    std::string sized_by = {}; ///< qualified person and document, in place of an increase (2020 on)
+    int parallel_sets = 1;     ///< of phase conductors of `phase_installed`
+    bool separate_raceways = false; ///< each set in a raceway of its own
 };
 struct EquipmentGroundResult {
-    WireSize size{};
+    WireSize size{};    ///< in each raceway
     bool passes = true; ///< of a stated size; false also when the table ends below the device
     std::optional<WireSize> needed = {}; ///< smallest that complies
+    int count = 1;                       ///< raceways that hold one each
 };
 EquipmentGroundResult size_equipment_ground(const Desk&, const EquipmentGroundInput&);
 
-struct GroundingElectrodeInput {
-    WireSize service{};
-    Material service_material = Material::copper;
-    Material material = Material::copper;
-    /// Electrode kinds present, in words of the code: "rod", "concrete-encased", "ring", "water
-    /// pipe".
-    std::vector<std::string> electrodes = {};
-    std::optional<WireSize> stated = {};
-};
-struct GroundingElectrodeResult {
+/// One conductor for all circuits of a raceway: the largest that one of them asks for (250.122(C)).
+/// The worksheet shows the circuit that decides. `circuits` has at least one.
+struct SharedGroundResult {
     WireSize size{};
-    bool passes = true;
-    std::optional<WireSize> needed = {}; ///< smallest that complies
+    std::size_t governs = 0; ///< index of the circuit that decides
+    bool passes = true;      ///< false when the table ends below one of the devices
 };
-GroundingElectrodeResult size_grounding_electrode(const Desk&, const GroundingElectrodeInput&);
+SharedGroundResult size_shared_equipment_ground(const Desk&,
+                                                const std::vector<EquipmentGroundInput>& circuits);
+
+/// A metal raceway as the equipment grounding conductor.
+struct RacewayGroundInput {
+    RacewayKind kind{};
+    TradeSize trade{};
+    Term<Amps> overcurrent;
+    Feet flexible_length{};       ///< of all flexible raceways in the ground-fault path together
+    bool moves = false;           ///< flexibility is needed after installation, or vibrates
+    bool smaller_in_path = false; ///< flexible raceway of the smallest sizes in the same path
+    bool listed_fittings = false; ///< not stated
+};
+/// Faults by "ground.raceway".
+RuleVerdicts check_raceway_ground(const Desk&, const RacewayGroundInput&);
 
 } // namespace ohmfolio

@@ -34,6 +34,8 @@ class TableRow {
     /// The group of the latest edition that is not later than `edition`; with `key`, of those that
     /// have the key.
     std::optional<TableRow> as_of(Edition edition, std::string_view key = {}) const;
+    /// True when an edition that is not later than `edition` is listed.
+    bool listed_by(Edition edition) const { return latest(edition, {}) != nullptr; }
     /// The number that holds in `edition` where the editions hold bare numbers.
     double number_as_of(Edition edition) const;
 

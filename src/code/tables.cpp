@@ -56,11 +56,16 @@ RacewayKind raceway_kind(const TableRow& row) {
     row.fault(wanted + " is not a kind of raceway");
 }
 
-TradeSize trade_size(const TableRow& row) {
-    const auto size = parse_trade_size(row.text("trade"));
+TradeSize trade_size(const TableRow& row, std::string_view key = "trade") {
+    const auto size = parse_trade_size(row.text(key));
     if (!size)
-        row.fault(row.text("trade") + " is not a trade size");
+        row.fault(row.text(key) + " is not a trade size");
     return *size;
+}
+
+template <class Q> std::optional<Q> quantity_if_any(const TableRow& row, std::string_view key) {
+    const auto value = row.number_if_any(key);
+    return value ? std::optional(Q{*value}) : std::nullopt;
 }
 
 /// Opens a file and returns the rows that hold in the edition.
@@ -153,13 +158,27 @@ std::optional<CircularMils> service_area(const TableRow& row, std::string_view k
     return CircularMils{kcmil * 1000.0};
 }
 
-void read_grounding(const Opened& equipment, const Opened& electrode, Tables& tables) {
-    for (const TableRow& row : equipment.rows())
-        tables.equipment_ground.push_back({Amps{row.number("through")}, sizes(row)});
-    for (const TableRow& row : electrode.rows()) {
-        tables.grounding_electrode.push_back(
+std::vector<Tables::GroundingElectrode> by_service_area(const Opened& file, const Tables& tables) {
+    std::vector<Tables::GroundingElectrode> result;
+    for (const TableRow& row : file.rows()) {
+        result.push_back(
             {{service_area(row, "cu_through", tables), service_area(row, "al_through", tables)},
              sizes(row)});
+    }
+    return result;
+}
+
+void read_grounding(const Opened& equipment, const Opened& electrode, const Opened& jumper,
+                    const Opened& raceway, Tables& tables) {
+    for (const TableRow& row : equipment.rows())
+        tables.equipment_ground.push_back({Amps{row.number("through")}, sizes(row)});
+    tables.grounding_electrode = by_service_area(electrode, tables);
+    tables.bonding_jumper = by_service_area(jumper, tables);
+    for (const TableRow& row : raceway.rows()) {
+        tables.raceway_grounds.push_back(
+            {raceway_kind(row),
+             row.has("through") ? std::optional(trade_size(row, "through")) : std::nullopt,
+             {quantity_if_any<Amps>(row, "device"), quantity_if_any<Feet>(row, "length")}});
     }
     for (const TableRow& row : electrode.with("caps").rows("caps"))
         tables.electrode_caps[row.text("electrode")] = {sizes(row), row.text("rule")};
@@ -226,6 +245,8 @@ void read_numbers(const TableFiles& files, Edition edition, Tables& tables) {
     for (const std::string_view chapter : chapters) {
         const TableRow file = files.file(chapter);
         for (const TableRow& row : file.rows_if_any("factor")) {
+            if (!row.listed_by(edition))
+                continue; // a number of a later edition
             const BookNumber number{row.text("id"), row.text("meaning"), row.text("source"),
                                     file.text("title"), row.number_as_of(edition)};
             if (!tables.numbers.emplace(number.id, number.value).second)
@@ -235,14 +256,27 @@ void read_numbers(const TableFiles& files, Edition edition, Tables& tables) {
     }
 }
 
+/// Conductor sizes that stand alone.
+void read_sizes(const TableFiles& files, Edition edition, Tables& tables) {
+    for (const std::string_view chapter : chapters) {
+        for (const TableRow& row : files.file(chapter).rows_if_any("size")) {
+            const auto entry = row.as_of(edition);
+            const auto size = entry ? sizes(*entry) : ByMaterial<WireSize>{};
+            if (!tables.sizes.emplace(row.text("id"), size).second)
+                row.fault("the size " + row.text("id") + " is listed twice");
+        }
+    }
+}
+
 void read_rules(const TableFiles& files, Edition edition, Tables& tables) {
     read_numbers(files, edition, tables);
+    read_sizes(files, edition, tables);
     for (const std::string_view chapter : chapters) {
         const TableRow file = files.file(chapter);
         for (const TableRow& row : file.rows_if_any("rule")) {
             Rule rule = read_rule(row, edition);
             rule.chapter = file.text("title");
-            if (!rule.number.empty() && !tables.numbers.contains(rule.number))
+            if (rule.exists && !rule.number.empty() && !tables.numbers.contains(rule.number))
                 row.fault("there is no number " + rule.number);
             tables.rules.push_back(std::move(rule));
         }
@@ -271,7 +305,8 @@ CodeBook::Tables::Tables(const TableFiles& files, Edition edition) {
     read_corrections(open("ambient"), open("bundling"), *this);
     read_overcurrent(open("standard_ratings"), open("small_conductors"), *this);
     read_properties(open("conductor_properties"), open("ac_impedance"), *this);
-    read_grounding(open("equipment_ground"), open("grounding_electrode"), *this);
+    read_grounding(open("equipment_ground"), open("grounding_electrode"), open("bonding_jumper"),
+                   open("raceway_ground"), *this);
     read_dimensions(open("conductor_dimensions"), open("raceways"), open("raceway_fill"), *this);
     read_climate(open("voltage_correction"), open("rooftop"), *this);
     read_rules(files, edition, *this);

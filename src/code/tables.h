@@ -56,8 +56,13 @@ struct CodeBook::Tables {
         ByMaterial<WireSize> size;
     };
     struct GroundingElectrode {
-        ByMaterial<CircularMils> through; ///< nothing in the last row
+        ByMaterial<CircularMils> through; ///< nothing in a last row without end
         ByMaterial<WireSize> size;
+    };
+    struct RacewayGround {
+        RacewayKind kind;
+        std::optional<TradeSize> through; ///< nothing: all sizes
+        CodeBook::RacewayGround limits;
     };
     struct Cap {
         ByMaterial<WireSize> size;
@@ -91,7 +96,10 @@ struct CodeBook::Tables {
     std::map<WireSize, SmallConductor> small_conductors;
     std::vector<EquipmentGround> equipment_ground;
     std::vector<GroundingElectrode> grounding_electrode;
+    std::vector<GroundingElectrode> bonding_jumper;
     std::map<std::string, Cap, std::less<>> electrode_caps;
+    std::vector<RacewayGround> raceway_grounds;
+    std::map<std::string, ByMaterial<WireSize>, std::less<>> sizes; ///< that stand alone
     std::vector<Cold> voltage_correction;
     std::map<std::pair<Insulation, WireSize>, SquareInches> conductor_areas;
     std::vector<Raceway> raceways;

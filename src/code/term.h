@@ -149,6 +149,12 @@ template <class Q> Term<Q> lesser(const Term<Q>& a, const Term<Q>& b) {
             "lesser of " + a.figures + " and " + b.figures, Binding::sum,
             detail::merged(a.from, b.from)};
 }
+/// "greater of I_device and I_src".
+template <class Q> Term<Q> greater(const Term<Q>& a, const Term<Q>& b) {
+    return {a.value < b.value ? b.value : a.value, "greater of " + a.symbols + " and " + b.symbols,
+            "greater of " + a.figures + " and " + b.figures, Binding::sum,
+            detail::merged(a.from, b.from)};
+}
 
 /// A rating picked from a list: "next standard rating ≥ I_req", whose value is `picked`.
 template <class Q>
@@ -156,6 +162,12 @@ Term<Q> smallest_not_below(std::string_view list, const Term<Q>& required, Q pic
     const std::string words = std::string(list) + " ≥ ";
     return {picked, words + required.symbols, words + required.figures, Binding::sum,
             required.from};
+}
+/// "standard rating ≤ I_bus − I_src".
+template <class Q>
+Term<Q> largest_not_above(std::string_view list, const Term<Q>& allowed, Q picked) {
+    const std::string words = std::string(list) + " ≤ ";
+    return {picked, words + allowed.symbols, words + allowed.figures, Binding::sum, allowed.from};
 }
 
 } // namespace ohmfolio

@@ -28,5 +28,17 @@ inline const RuleVerdict* verdict_of(const RuleVerdicts& verdicts, std::string_v
                      [&](const RuleVerdict& verdict) { return verdict.rule == rule; });
     return found == verdicts.end() ? nullptr : &*found;
 }
+/// The first requirement that is not met; nothing where all are.
+inline const RuleVerdict* first_fault(const RuleVerdicts& verdicts) {
+    const auto found = std::find_if(verdicts.begin(), verdicts.end(),
+                                    [](const RuleVerdict& verdict) { return !verdict.passes; });
+    return found == verdicts.end() ? nullptr : &*found;
+}
+/// True when a requirement by the rule was asked and is not met.
+inline bool fails(const RuleVerdicts& verdicts, std::string_view rule) {
+    return std::any_of(verdicts.begin(), verdicts.end(), [&](const RuleVerdict& verdict) {
+        return verdict.rule == rule && !verdict.passes;
+    });
+}
 
 } // namespace ohmfolio

@@ -32,6 +32,16 @@ TEST_CASE("paragraphs moved between editions") {
     check_cite("bus.breakers", "705.12(B)(2)(3)(c)", "705.12(B)(3)(3)", "705.12(B)(3)");
     check_cite("bus.center", "705.12(B)(2)(3)(d)", "705.12(B)(3)(4)", "705.12(B)(4)");
     check_cite("feeder.source", "705.12(B)(2)(1)", "705.12(B)(1)", "705.12(A)(1)");
+    // electricallicenserenewal.com sectionID=970, 1567, 1568, 972; forums.mikeholt.com 2572102.
+    check_cite("feeder.beyond", "705.12(B)(2)(1)(a)", "705.12(B)(1)(a)", "705.12(A)(2)(a)");
+    check_cite("feeder.beyond.device", "705.12(B)(2)(1)(b)", "705.12(B)(1)(b)", "705.12(A)(2)(b)");
+    check_cite("supply.sum", "705.12(A)", "705.11(A)", "705.11(B)");
+    check_cite("device.backfeed", "705.12(B)(4)", "705.12(D)", "705.30(D)");
+    check_cite("device.fastening", "705.12(B)(5)", "705.12(E)", "705.30(E)");
+    check_cite("neutral.sensing", "705.95(B)", "705.28(C)(2)", "705.28(C)(2)");
+    check_cite("microgrid.connection", "705.160", "705.60", "705.60");
+    check_cite("microgrid.reconnection", "705.165", "705.65", "705.65");
+    check_cite("island.capacity", "710.15(A)", "705.80", "705.80");
     check_cite("source.output.current", "705.60(A)", "705.28(A)", "705.28(A)");
     check_cite("source.conductor.continuous", "705.60(B)", "705.28(B)", "705.28(B)");
     check_cite("storage.current", "706.20(A)", "706.30(A)", "706.30(A)");
@@ -64,6 +74,21 @@ TEST_CASE("rules come and go with the editions") {
     CHECK(exists("pv.shutdown.no_exposed") == "++-");
     CHECK(exists("pv.disconnect.door") == "-++");
     CHECK(exists("pv.wiring.building.listed") == "-++");
+    CHECK(exists("bus.feed_through") == "-++");
+    CHECK(exists("bus.feed_through.either_end") == "--+");
+    CHECK(exists("bus.engineered") == "+++");
+    CHECK(exists("bus.engineered.any") == "-++");
+    CHECK(exists("bus.single_load") == "++-");
+    CHECK(exists("bus.power_control") == "-++");
+    CHECK(exists("feeder.tap") == "++-");
+    CHECK(exists("feeder.tap.devices") == "--+");
+    CHECK(exists("supply.conductor") == "-++");
+    CHECK(exists("supply.distance") == "++-");
+    CHECK(exists("supply.distance.limiters") == "+--");
+    CHECK(exists("supply.distance.engineered") == "-+-");
+    CHECK(exists("supply.device") == "--+");
+    CHECK(exists("ground.equipment.increase.unfactored") == "+--");
+    CHECK(exists("ground.equipment.increase.qualified") == "-++");
     CHECK(CodeBook(Edition::nec2023).cite("pv.shutdown.no_exposed").section.empty());
 }
 
@@ -106,11 +131,32 @@ TEST_CASE("paragraphs of article 310 moved with the 2020 edition") {
     check_cite("transformer.protection", "450.3(B)", "450.3(B)", "450.3(B)");
 }
 
+TEST_CASE("a number of a later edition is not known before") {
+    CHECK_THROWS(CodeBook(Edition::nec2017).number("supply.distance.engineered"));
+    CHECK(CodeBook(Edition::nec2020).number("supply.distance.engineered") == 66);
+    CHECK(CodeBook(Edition::nec2017).number("supply.distance.other") == 10);
+    CHECK(CodeBook(Edition::nec2020).number("supply.distance.other") == 16.5);
+}
+
+TEST_CASE("conductor sizes that stand alone") {
+    const WireSize six = *parse_wire_size("6");
+    CHECK_FALSE(CodeBook(Edition::nec2017).conductor_size("supply.conductor", Material::copper));
+    CHECK(CodeBook(Edition::nec2020).conductor_size("supply.conductor", Material::copper) == six);
+    CHECK(CodeBook(Edition::nec2023).conductor_size("supply.conductor", Material::aluminum) ==
+          *parse_wire_size("4"));
+    CHECK_FALSE(
+        CodeBook(Edition::nec2023).conductor_size("ground.electrode.ring", Material::aluminum));
+    CHECK_THROWS_AS(CodeBook(Edition::nec2023).conductor_size("ring", Material::copper),
+                    std::logic_error);
+}
+
 TEST_CASE("tables were renamed between editions") {
     check_table("ampacity", "Table 310.15(B)(16)", "Table 310.16", "Table 310.16");
     check_table("ambient", "Table 310.15(B)(2)(a)", "Table 310.15(B)(1)", "Table 310.15(B)(1)(1)");
     check_table("bundling", "Table 310.15(B)(3)(a)", "Table 310.15(C)(1)", "Table 310.15(C)(1)");
     check_table("equipment_ground", "Table 250.122", "Table 250.122", "Table 250.122");
+    check_table("bonding_jumper", "Table 250.102(C)(1)", "Table 250.102(C)(1)",
+                "Table 250.102(C)(1)");
     check_table("rooftop", "310.15(B)(3)(c)", "310.15(B)(2)", "310.15(B)(2)");
 }
 

@@ -1,4 +1,4 @@
-// Grounding conductors. Rows by hand from the published tables in tests/data.
+// Equipment grounding conductors. Rows by hand from the published tables in tests/data.
 #include "catch.h"
 #include "try_out.h"
 
@@ -15,16 +15,6 @@ EquipmentGroundInput ground(double device, const char* needed, const char* insta
 WireSize size_of(const EquipmentGroundInput& input) {
     TestDesk desk;
     return size_equipment_ground(desk, input).size;
-}
-
-GroundingElectrodeResult electrode(const char* service, std::vector<std::string> electrodes,
-                                   std::optional<WireSize> stated = {},
-                                   Material material = Material::copper) {
-    TestDesk desk;
-    return size_grounding_electrode(desk, {.service = wire(service),
-                                           .material = material,
-                                           .electrodes = std::move(electrodes),
-                                           .stated = stated});
 }
 
 } // namespace
@@ -82,35 +72,129 @@ TEST_CASE("a device above the table is not guessed at") {
     CHECK(desk.line("equipment_ground").verdict == Verdict::fail);
 }
 
-TEST_CASE("grounding electrode conductor by service") {
-    CHECK(electrode("2", {}).size == wire("8"));
-    CHECK(electrode("1", {}).size == wire("6"));
-    CHECK(electrode("3/0", {"water pipe"}).size == wire("4"));
-    CHECK(electrode("4/0", {"water pipe"}).size == wire("2"));
-    CHECK(electrode("3/0", {"water pipe"}, {}, Material::aluminum).size == wire("2"));
+TEST_CASE("2017 counts the increase from the smallest before adjustment") {
+    // 40 A: 8 AWG before, 6 AWG after adjustment for many conductors, 6 AWG used.
+    auto input = ground(40, "6", "6");
+    input.phase_before_factors = wire("8");
+    TestDesk before(Edition::nec2017), since(Edition::nec2020);
+    // 10 380 x 26 240 / 16 510 = 16 497 cmil: 8 AWG.
+    CHECK(size_equipment_ground(before, input).size == wire("8"));
+    CHECK(before.line("equipment_ground_area_needed").title ==
+          "Area of the phase conductors needed, before adjustment");
+    CHECK(size_equipment_ground(since, input).size == wire("10"));
+    // Where it is not known, 2017 counts from the size that complies as well.
+    input.phase_before_factors.reset();
+    TestDesk unknown(Edition::nec2017);
+    CHECK(size_equipment_ground(unknown, input).size == wire("10"));
 }
 
-TEST_CASE("caps: to rods alone 6 AWG, to concrete-encased electrodes alone 4 AWG") {
-    CHECK(electrode("350", {"rod"}).size == wire("6"));
-    CHECK(electrode("350", {"two ground rods"}).size == wire("6"));
-    CHECK(electrode("350", {"rod"}, {}, Material::aluminum).size == wire("4"));
-    CHECK(electrode("350", {"concrete-encased"}).size == wire("4"));
-    CHECK(electrode("350", {"concrete-encased", "rod"}).size == wire("4"));
-    CHECK(electrode("350", {"rod", "water pipe"}).size == wire("2"));
-    CHECK(electrode("350", {"rod", "ring"}).size == wire("2"));
-    // A cap never raises the size.
-    CHECK(electrode("2", {"concrete-encased"}).size == wire("8"));
+TEST_CASE("since 2020 a qualified person may size it instead of the increase") {
+    auto input = ground(20, "12", "6");
+    input.sized_by = "calculation 4";
+    TestDesk since(Edition::nec2020), before(Edition::nec2017);
+    CHECK(size_equipment_ground(since, input).size == wire("12"));
+    CHECK(since.line("equipment_ground_person").comparison == "stated: calculation 4");
+    CHECK(text(since.line("equipment_ground_person").cite) == "NEC 2020 250.122(B) Exception");
+    CHECK(size_equipment_ground(before, input).size == wire("6"));
+    CHECK_FALSE(before.has("equipment_ground_person"));
+    // Where nothing was increased there is nothing to say.
+    input = ground(20, "12", "12");
+    input.sized_by = "calculation 4";
+    TestDesk plain;
+    size_equipment_ground(plain, input);
+    CHECK_FALSE(plain.has("equipment_ground_person"));
 }
 
-TEST_CASE("a stated grounding electrode conductor is judged") {
-    CHECK(electrode("3/0", {"concrete-encased"}, wire("4")).passes);
-    CHECK_FALSE(electrode("3/0", {"concrete-encased"}, wire("6")).passes);
+TEST_CASE("parallel raceways hold a full conductor each") {
+    // 800 A: 1/0 AWG copper in each of two raceways with 500 kcmil.
+    auto input = ground(800, "500", "500");
+    input.parallel_sets = 2;
+    input.separate_raceways = true;
+    TestDesk desk;
+    const auto result = size_equipment_ground(desk, input);
+    CHECK(result.size == wire("1/0"));
+    CHECK(result.count == 2);
+    CHECK(text(desk.line("equipment_ground").cite) == "NEC 2023 250.122(F)");
+    CHECK(desk.line("equipment_ground").title ==
+          "Equipment grounding conductor, one in each of 2 raceways");
+    // One set does not limit it: 2000 A asks for 250 kcmil beside 4/0 AWG.
+    input = ground(2000, "4/0", "4/0");
+    input.parallel_sets = 9;
+    input.separate_raceways = true;
+    CHECK(size_of(input) == wire("250"));
+    // In one raceway one conductor does.
+    input.separate_raceways = false;
+    TestDesk one;
+    CHECK(size_equipment_ground(one, input).count == 1);
 }
 
-TEST_CASE("the paragraph of the cap is cited where the cap decides") {
-    TestDesk capped, table;
-    size_grounding_electrode(capped, {.service = wire("350"), .electrodes = {"concrete-encased"}});
-    CHECK(text(capped.line("grounding_electrode").cite) == "NEC 2023 250.66(B)");
-    size_grounding_electrode(table, {.service = wire("2"), .electrodes = {"concrete-encased"}});
-    CHECK(text(table.line("grounding_electrode").cite) == "NEC 2023 250.66");
+TEST_CASE("one conductor for all circuits of a raceway") {
+    TestDesk desk;
+    const auto shared = size_shared_equipment_ground(
+        desk, {ground(20, "12", "12"), ground(100, "3", "3"), ground(60, "6", "6")});
+    CHECK(shared.size == wire("8"));
+    CHECK(shared.governs == 1);
+    CHECK(shared.passes);
+    CHECK(desk.line("equipment_ground_shared").title == "One conductor for 3 circuits");
+    // An increase may make a smaller device decide: 20 A on 4 AWG asks for 4 AWG.
+    TestDesk grown;
+    CHECK(size_shared_equipment_ground(grown, {ground(20, "12", "4"), ground(100, "3", "3")})
+              .governs == 0);
+    TestDesk beyond;
+    CHECK_FALSE(
+        size_shared_equipment_ground(beyond, {ground(20, "12", "12"), ground(6001, "1000", "1000")})
+            .passes);
+}
+
+namespace {
+
+RacewayGroundInput raceway(RacewayKind kind, const char* trade, double device, double length) {
+    return {.kind = kind,
+            .trade = *parse_trade_size(trade),
+            .overcurrent = amps(device, "I_ocpd"),
+            .flexible_length = Feet{length},
+            .listed_fittings = true};
+}
+
+bool may_ground(const RacewayGroundInput& input, Edition edition = Edition::nec2023) {
+    TestDesk desk(edition);
+    return all_pass(check_raceway_ground(desk, input));
+}
+
+} // namespace
+
+TEST_CASE("raceways as equipment grounding conductors") {
+    for (const Edition edition : all_editions) {
+        CHECK(may_ground(raceway(RacewayKind::emt, "2", 400, 100), edition));
+        CHECK(may_ground(raceway(RacewayKind::rmc, "4", 1000, 100), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::pvc40, "1", 20, 1), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfnc, "1", 20, 1), edition));
+        // Flexible metal: 20 A, 6 ft, 1-1/4.
+        CHECK(may_ground(raceway(RacewayKind::fmc, "1-1/4", 20, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::fmc, "1-1/2", 20, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::fmc, "1", 25, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::fmc, "1", 20, 6.1), edition));
+        // Liquidtight: 20 A to 1/2, 60 A to 1-1/4.
+        CHECK(may_ground(raceway(RacewayKind::lfmc, "1/2", 20, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1/2", 25, 6), edition));
+        CHECK(may_ground(raceway(RacewayKind::lfmc, "3/4", 60, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1-1/4", 70, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1-1/2", 20, 6), edition));
+    }
+}
+
+TEST_CASE("flexible raceways that move, or end in unknown fittings, need a wire") {
+    auto input = raceway(RacewayKind::lfmc, "3/4", 60, 6);
+    input.moves = true;
+    CHECK_FALSE(may_ground(input));
+    input.moves = false;
+    input.listed_fittings = false;
+    CHECK_FALSE(may_ground(input));
+    input.listed_fittings = true;
+    input.smaller_in_path = true;
+    CHECK_FALSE(may_ground(input));
+    // In a 1/2 in one there is no smaller limit to fall below.
+    input = raceway(RacewayKind::lfmc, "1/2", 20, 6);
+    input.smaller_in_path = true;
+    CHECK(may_ground(input));
 }

@@ -88,14 +88,16 @@ TEST_CASE("parallel: an equipment ground of the full size in each raceway") {
     const auto result = size_equipment_ground(desk, {.overcurrent = amps(400, "I_ocpd"),
                                                      .phase_needed = wire("3/0"),
                                                      .phase_installed = wire("3/0"),
-                                                     .raceways = 2});
+                                                     .parallel_sets = 2, .separate_raceways = true});
     CHECK(result.size == wire("3"));
-    CHECK(desk.line("equipment_ground").result == "3 AWG CU in each of 2 raceways");
+    CHECK(result.count == 2);
+    CHECK(desk.line("equipment_ground").title ==
+          "Equipment grounding conductor, one in each of 2 raceways");
     CHECK(text(desk.line("equipment_ground").cite) == "NEC 2017 250.122(F)");
     // 2000 A of ten sets of 3/0: 250 kcmil, though each phase conductor is smaller.
     CHECK(size_equipment_ground(large, {.overcurrent = amps(2000, "I_ocpd"),
                                         .phase_needed = wire("3/0"),
                                         .phase_installed = wire("3/0"),
-                                        .raceways = 10})
+                                        .parallel_sets = 10, .separate_raceways = true})
               .size == wire("250"));
 }

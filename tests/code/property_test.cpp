@@ -1,4 +1,6 @@
 // What must hold whatever the numbers: tried on a fixed sequence of many inputs.
+#include <algorithm>
+
 #include "catch.h"
 #include "sequence.h"
 #include "try_out.h"

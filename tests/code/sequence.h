@@ -14,6 +14,7 @@ class Sequence {
     int whole(int from, int to) {
         return from + static_cast<int>(engine_() % static_cast<unsigned>(to - from + 1));
     }
+    bool coin() { return whole(0, 1) == 0; }
     double tenths(int from, int to) { return whole(from * 10, to * 10) / 10.0; }
     Edition edition() { return all_editions[static_cast<std::size_t>(whole(0, 2))]; }
 

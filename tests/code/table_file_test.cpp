@@ -68,7 +68,7 @@ TEST_CASE("every table in the program names its title or entries, its source, an
         INFO(table.name);
         const TableRow file = tables.file(table.name);
         if (table.name.starts_with("chapter_")) {
-            for (const char* kind : {"rule", "factor"})
+            for (const char* kind : {"rule", "factor", "size"})
                 for (const TableRow& row : file.rows_if_any(kind))
                     CHECK_FALSE(row.text("source").empty());
             continue;

@@ -151,6 +151,45 @@ TEST_CASE("grounding electrode conductors agree with the published table") {
           parse_wire_size("2"));
 }
 
+TEST_CASE("bonding jumpers agree with the published table at the end of each row and past it") {
+    const auto rows = read_csv("ssbj_250_102_c1.csv");
+    REQUIRE(rows.size() == 7);
+    const auto area = [](const CodeBook& book, const std::string& text) {
+        const auto size = parse_wire_size(text);
+        const auto listed = size ? book.circular_mils(*size) : std::nullopt;
+        return listed.value_or(CircularMils{1000 * std::stod(text)});
+    };
+    for (const CodeBook& book : books())
+        for (std::size_t i = 0; i + 1 < rows.size(); ++i)
+            for (const auto& [column, material] :
+                 {std::pair{"cu_phase_through", Material::copper},
+                  std::pair{"al_phase_through", Material::aluminum}}) {
+                const CircularMils end = area(book, rows[i].at(column));
+                const CircularMils past{end.value + 1};
+                INFO(rows[i].at(column) << " " << name(material));
+                CHECK(book.bonding_jumper(end, material, Material::copper) ==
+                      size_of(rows[i], "jumper_cu"));
+                CHECK(book.bonding_jumper(end, material, Material::aluminum) ==
+                      size_of(rows[i], "jumper_al"));
+                const auto next = i + 2 < rows.size()
+                                      ? std::optional(size_of(rows[i + 1], "jumper_cu"))
+                                      : std::nullopt;
+                CHECK(book.bonding_jumper(past, material, Material::copper) == next);
+            }
+}
+
+TEST_CASE("standard ratings downward") {
+    for (const CodeBook& book : books()) {
+        CHECK(book.standard_rating_down(Amps{180}) == Amps{175});
+        CHECK(book.standard_rating_down(Amps{175}) == Amps{175});
+        CHECK(book.standard_rating_down(Amps{174.9}) == Amps{150});
+        CHECK(book.standard_rating_down(Amps{9000}) == Amps{6000});
+        CHECK_FALSE(book.standard_rating_down(Amps{9.9}));
+    }
+    CHECK_FALSE(CodeBook(Edition::nec2020).standard_rating_down(Amps{14}));
+    CHECK(CodeBook(Edition::nec2023).standard_rating_down(Amps{14}) == Amps{10});
+}
+
 TEST_CASE("voltage correction factors agree with the published table") {
     const auto rows = read_csv("pv_690_7_a.csv");
     REQUIRE(rows.size() == 13);

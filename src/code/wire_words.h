@@ -1,0 +1,42 @@
+/// Conductor sizes in the words and areas that grounding and bonding share. Private to the room.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/wire.h"
+#include "code/desk.h"
+
+namespace ohmfolio {
+
+inline std::string words(WireSize size, Material material) {
+    return name(size) + " " + std::string(name(material));
+}
+
+/// Smallest listed size whose area is not below `area`.
+inline std::optional<WireSize> size_of_area(const CodeBook& book, CircularMils area) {
+    // A ratio of areas may miss an area by its rounding error.
+    constexpr double error = 1e-9;
+    for (int step = 0; step < static_cast<int>(wire_size_names.size()); ++step) {
+        const auto of_step = book.circular_mils(WireSize{step});
+        if (of_step && of_step->value >= area.value * (1 - error))
+            return WireSize{step};
+    }
+    return std::nullopt;
+}
+
+/// A stated size against the one needed. True when nothing is stated.
+inline bool check_stated(const Desk& desk, const std::string& line, const std::string& title,
+                         const Citation& cite, std::optional<WireSize> stated, WireSize needed,
+                         const std::vector<std::string>& from) {
+    if (!stated)
+        return true;
+    const bool passes = *stated >= needed;
+    return desk.sheet.judge(
+        {.subject = desk.subject, .name = line, .title = title, .cite = cite},
+        name(*stated) + (passes ? " is not smaller than " : " is smaller than ") + name(needed),
+        passes, from);
+}
+
+} // namespace ohmfolio
