@@ -19,11 +19,6 @@ TrunkInput row(int modules) {
             .length = Feet{20}};
 }
 
-bool fails(const RuleVerdicts& verdicts, const std::string& rule) {
-    const RuleVerdict* one = verdict_of(verdicts, rule);
-    return one != nullptr && !one->passes;
-}
-
 } // namespace
 
 TEST_CASE("a drop for each module, and caps for what is left") {
