@@ -99,6 +99,15 @@ void add_connections(const Work& work, Groups& groups) {
     }
 }
 
+/// The service first, then each place on the way from it.
+Subjects fault_subjects(const Work& work) {
+    Subjects subjects;
+    for (const int i : work.system.subtree(work.system.root())) {
+        subjects.push_back("fault:" + at(work.system.equipment, i).id);
+    }
+    return subjects;
+}
+
 /// Equipment whose limits are in no other group.
 void add_equipment(const Work& work, Groups& groups) {
     Subjects subjects;
@@ -149,6 +158,7 @@ void group_calculations(Work& work) {
     add_circuits(work, groups);
     add_raceways(work, groups);
     add_connections(work, groups);
+    groups.add("Available fault current", "fault", "site:fault", fault_subjects(work));
     groups.add("Storage", "storage", "site:storage",
                both(records_of<BatteryRatings>(work), groups.subjects_of<Battery>()));
     groups.add("Voltage rise", "voltage", "voltage:rise", {"voltage:rise"});

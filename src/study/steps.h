@@ -40,6 +40,7 @@ void derive_voltage_changes(Work&);
 void check_points_of_connection(Work&);
 // ratings.cpp
 void check_disconnects(Work&);
+// fault_currents.cpp
 void check_interrupting_ratings(Work&);
 // disconnecting_means.cpp
 void check_shutdown_initiator(Work&);

@@ -1,0 +1,219 @@
+// Available fault current from the utility to each enclosure, and whether what stands there
+// interrupts or withstands it.
+//
+// Along the lines of the power wiring by the point-to-point method, from what the utility states or
+// from its transformer. Inverters add little and for less than a cycle; their records say nothing of
+// it, so nothing is added for them.
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "code/rules.h"
+#include "study/steps.h"
+#include "study/terms.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+std::optional<Amps> interrupting_of(const Record& record) {
+    if (const auto* combiner = std::get_if<CombinerRatings>(&record.ratings))
+        return combiner->interrupting;
+    if (const auto* mid = std::get_if<MidRatings>(&record.ratings))
+        return mid->interrupting;
+    if (const auto* panel = std::get_if<PanelRatings>(&record.ratings))
+        return panel->interrupting;
+    if (const auto* disconnect = std::get_if<DisconnectRatings>(&record.ratings))
+        return disconnect->interrupting;
+    if (const auto* transfer = std::get_if<TransferSwitchRatings>(&record.ratings))
+        return transfer->interrupting;
+    if (const auto* supply = std::get_if<SupplyConnectionRatings>(&record.ratings))
+        return supply->interrupting;
+    return {};
+}
+
+/// The first bus behind the meter: where the service conductors end.
+bool is_service_equipment(const System& system, const Equipment& e) {
+    return is_bus(e) && std::ranges::any_of(system.circuits, [&](const Circuit& circuit) {
+               return circuit.use == CircuitUse::service &&
+                      &at(system.equipment, system.child_of(circuit)) == &e;
+           });
+}
+
+/// Lines about a place stand under a subject of their own, so that they read as one calculation.
+std::string fault_subject(const Equipment& e) { return "fault:" + e.id; }
+
+class FaultCurrents {
+  public:
+    explicit FaultCurrents(Work& work) : work_(work) {}
+
+    /// At the terminals of `index`: what is stated there, else what is left of that nearer the
+    /// service. Nothing where neither is known.
+    std::optional<Term<Amps>> at(int index) {
+        if (const auto known = known_.find(index); known != known_.end())
+            return known->second;
+        const auto current = derive(index);
+        known_.emplace(index, current);
+        return current;
+    }
+
+  private:
+    std::optional<Term<Amps>> derive(int index) {
+        const Equipment& e = workings::at(work_.system.equipment, index);
+        if (e.fault_current)
+            return stated(e);
+        if (e.is<Utility>())
+            return at_service();
+        const auto available = at(e.parent);
+        const auto circuits = circuits_from(work_.system, index);
+        if (!available || circuits.empty())
+            return available;
+        return after(e, *available, circuits.front());
+    }
+
+    Term<Amps> stated(const Equipment& e) {
+        return state_once(work_,
+                          {.subject = fault_subject(e),
+                           .name = "fault_current",
+                           .symbol = "I_f",
+                           .title = "Available fault current at " + e.id,
+                           .cite = {},
+                           .source = "as stated in the description"},
+                          e.fault_current->value);
+    }
+
+    std::optional<Term<Amps>> at_service() {
+        if (work_.system.site.transformer)
+            return behind_transformer(*work_.system.site.transformer);
+        if (work_.system.site.fault_current.value <= 0)
+            return {};
+        return state_once(work_,
+                          {.subject = "site:service",
+                           .name = "fault_current",
+                           .symbol = "I_fault",
+                           .title = "Available fault current at the service",
+                           .cite = {},
+                           .source = "as stated in the description"},
+                          work_.system.site.fault_current);
+    }
+
+    /// A fault to neutral is the higher one at the transformer and the lower one far from it: the
+    /// greater of the two counts.
+    std::optional<Term<Amps>> behind_transformer(const ServiceTransformer& transformer) {
+        const Desk desk = work_.desk("site:service");
+        const Site& site = work_.system.site;
+        const auto lines = transformer_fault_current(desk, {.rating = transformer.power.value,
+                                                            .secondary = site.voltage,
+                                                            .phases = 1,
+                                                            .impedance = transformer.impedance});
+        FaultRunInput run{.available = lines,
+                          .path = FaultPath::line_to_line,
+                          .voltage = site.voltage,
+                          .length = transformer.service_length,
+                          .size = transformer.service_size,
+                          .material = transformer.service_material,
+                          .raceway = RacewayKind::free_air};
+        const auto between_lines = fault_current_after_run(desk, run);
+        run.available = fault_to_neutral(desk, lines);
+        run.path = FaultPath::line_to_neutral;
+        run.voltage = site.to_neutral;
+        const auto to_neutral = fault_current_after_run(desk, run);
+        if (!between_lines.found || !to_neutral.found)
+            return lines;
+        return to_neutral.current.value > between_lines.current.value ? to_neutral.current
+                                                                      : between_lines.current;
+    }
+
+    /// What is left where the run to `e` ends. Conductors that are not sized, such as the
+    /// utility's, take nothing off: the safe side.
+    Term<Amps> after(const Equipment& e, const Term<Amps>& available, int circuit) {
+        const Circuit& c = workings::at(work_.system.circuits, circuit);
+        const CircuitStudy& study = workings::at(work_.study.circuits, circuit);
+        const Run& run = workings::at(work_.system.runs, c.run);
+        if (!study.sized || c.by_utility || c.direct_current || study.listed_assembly)
+            return available;
+        const auto result =
+            fault_current_after_run(work_.desk(fault_subject(e)), {.available = available,
+                                                                   .path = FaultPath::line_to_line,
+                                                                   .voltage = work_.system.site.voltage,
+                                                                   .length = run.length,
+                                                                   .size = study.size,
+                                                                   .material = c.material,
+                                                                   .raceway = run.raceway});
+        return result.found ? result.current : available;
+    }
+
+    Work& work_;
+    std::map<int, std::optional<Term<Amps>>> known_;
+};
+
+void check_interrupting(Work& work, const Equipment& e, const Record& record, Amps rating,
+                        const Term<Amps>& available) {
+    const bool at_service = is_service_equipment(work.system, e);
+    const auto interrupting =
+        from_nameplate(work, record, "interrupting", "I_int", "Interrupting rating", rating);
+    require(work,
+            {.subject = subject_of(e),
+             .name = "interrupting_kept",
+             .symbol = {},
+             .title = "Interrupting rating at the available fault current",
+             .cite = work.book.cite(paragraph::interrupting)},
+            interrupting, "≥", available,
+            {.rule = at_service ? "fault.service" : "fault.beyond",
+             .span = e.span,
+             .message = fmt::format("{}: interrupts {}; {} is available", e.id,
+                                    shown(interrupting.value), shown(available.value)),
+             .expected = fmt::format("equipment rated {} or more", shown(available.value)),
+             .hint = at_service ? std::string{}
+                                : std::string("where field data or an engineer's study shows less, "
+                                              "state it here: fault_current = \"... kA\"")});
+}
+
+/// One warning for all places that could not be checked.
+void warn_of_missing(Work& work, const std::vector<std::string>& unchecked) {
+    if (unchecked.empty())
+        return;
+    complain_of_missing(
+        work, paragraph::interrupting,
+        {.rule = "fault.missing",
+         .severity = Severity::warning,
+         .span = {},
+         .message = fmt::format("the fault current available at the service is not stated, so the "
+                                "interrupting rating of {} cannot be checked",
+                                join(unchecked, ", ")),
+         .expected = "the fault current as the utility states it, or its transformer",
+         .hint = "[site] fault_current = \"... kA\", or transformer = { power, impedance, length, "
+                 "size }",
+         .subject = "site:service"});
+}
+
+} // namespace
+
+void check_interrupting_ratings(Work& work) {
+    FaultCurrents faults(work);
+    std::vector<std::string> unchecked;
+    for (int i = 0; i < static_cast<int>(work.system.equipment.size()); ++i) {
+        const Equipment& e = at(work.system.equipment, i);
+        const Record* record = work.system.record(e);
+        const auto rating = record == nullptr ? std::nullopt : interrupting_of(*record);
+        if (!rating || rating->value <= 0)
+            continue;
+        if (const auto available = faults.at(i)) {
+            check_interrupting(work, e, *record, *rating, *available);
+        } else {
+            unchecked.push_back(e.id);
+        }
+    }
+    warn_of_missing(work, unchecked);
+    for (std::size_t i = 0; i < work.system.breakers.size(); ++i) {
+        const Record* record =
+            work.system.record(at(work.system.equipment, work.system.breakers[i].at));
+        const auto rating = record == nullptr ? std::nullopt : interrupting_of(*record);
+        work.study.breakers[i].interrupting = rating.value_or(Amps{});
+    }
+}
+
+} // namespace ohmfolio::workings
