@@ -155,7 +155,7 @@ NeutralLoad neutral_load(const Desk& desk, const NeutralInput& input) {
     result.amps =
         desk.sheet.define(method.line("amps", "I_unbal", "Load of the neutral", "load.neutral"),
                           result.load / given("V", input.voltage));
-    const Amps beyond{method.number("load.neutral.beyond")};
+    const Amps beyond{method.number("load.neutral.limit")};
     if (beyond < result.amps.value) {
         result.amps = desk.sheet.define(
             method.line("beyond", "I_N", "Load of the neutral, its part beyond 200 A at its share",

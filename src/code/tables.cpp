@@ -278,6 +278,9 @@ void read_rules(const TableFiles& files, Edition edition, Tables& tables) {
             rule.chapter = file.text("title");
             if (rule.exists && !rule.number.empty() && !tables.numbers.contains(rule.number))
                 row.fault("there is no number " + rule.number);
+            // `CodeBook::number` is asked by either name, which must lead to one number.
+            if (!rule.number.empty() && rule.number != rule.id && tables.numbers.contains(rule.id))
+                row.fault("the rule and another number are both named " + rule.id);
             tables.rules.push_back(std::move(rule));
         }
     }

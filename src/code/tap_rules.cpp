@@ -94,7 +94,7 @@ void exclude_by_end(Attempt& attempt, const TapEnd& end) {
 TapOption ten_feet(const Desk& desk, const std::string& rule_id, const Term<Amps>& ahead,
                    const Term<Amps>& ampacity, Feet length, const TapEnd& end) {
     Attempt attempt(desk, "Not over 10 ft", rule_id);
-    const Feet limit = length_limit(desk, "tap.short");
+    const Feet limit = length_limit(desk, "tap.10_ft.length");
     attempt.exclude(length > limit, longer(length, limit))
         .exclude(!end.device && !end.equipment,
                  "neither a device nor equipment at the end is stated")
@@ -113,7 +113,7 @@ TapOption ten_feet(const Desk& desk, const std::string& rule_id, const Term<Amps
 TapOption twenty_five_feet(const Desk& desk, const std::string& rule_id, const Term<Amps>& ahead,
                            const Term<Amps>& ampacity, Feet length, const TapEnd& end) {
     Attempt attempt(desk, "Not over 25 ft", rule_id);
-    const Feet limit = length_limit(desk, "tap.long");
+    const Feet limit = length_limit(desk, "tap.25_ft.length");
     attempt.exclude(length > limit, longer(length, limit));
     exclude_by_end(attempt, end);
     if (!attempt.applies())
@@ -199,7 +199,7 @@ TapResult check_secondary(const Desk& desk, const SecondaryInput& input) {
 
 TapResult check_transformer_tap(const Desk& desk, const TransformerTapInput& input) {
     Attempt attempt(desk, "Tap of a transformer, not over 25 ft", "tap.transformer");
-    const Feet limit = length_limit(desk, "tap.long");
+    const Feet limit = length_limit(desk, "tap.25_ft.length");
     attempt.exclude(input.length > limit, longer(input.length, limit));
     exclude_by_end(attempt, input.end);
     if (!attempt.applies())

@@ -251,7 +251,8 @@ TEST_CASE("the tables of the book, with paragraph and source in each edition") {
         CHECK(tables.size() >= 14);
         for (const BookTable& table : tables) {
             INFO(table.title << " in " << name(edition));
-            CHECK(table.cite.edition == name(edition));
+            // What no electrical code gives has a section in words, and no edition.
+            CHECK((table.cite.edition == name(edition) || table.cite.edition.empty()));
             CHECK_FALSE(table.cite.section.empty());
             CHECK_FALSE(table.source.empty());
             CHECK_FALSE(table.confidence.empty());
