@@ -143,7 +143,8 @@ Ratings disconnect_ratings(const Form& f) {
                              .poles = count(f, "poles"),
                              .fused = flag(f, "fused"),
                              .lockable = flag(f, "lockable"),
-                             .interrupting = amps(f, "interrupting")};
+                             .interrupting = amps(f, "interrupting"),
+                             .service_equipment = flag(f, "service_equipment")};
 }
 
 Ratings junction_box_ratings(const Form&) { return JunctionBoxRatings{}; }

@@ -214,6 +214,7 @@ class Declaration {
             result.utility |= use == "utility";
             result.rapid_shutdown |= use == "rapid shutdown";
             result.storage |= use == "storage";
+            result.service |= use == "service";
         }
         return result;
     }

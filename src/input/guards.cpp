@@ -79,8 +79,11 @@ class Guards {
     void add_power_control(const Form& form) {
         const auto has_bus = [](const Equipment& e) { return e.is<Panel>() || e.is<Mid>(); };
         const int at = refer(form, "at", {}, has_bus, "a panel or a MID");
-        const auto setting = form.get<Amps>("setting");
-        if (at < 0 || !setting) {
+        if (!form.written("sources") && !form.written("bus")) {
+            report("input.required", form.span, {}, "power_control has no setting",
+                   {"`sources`, `bus` or both, such as sources = \"32 A\"", ""});
+        }
+        if (at < 0) {
             return;
         }
         for (const PowerControl& other : system_.power_controls) {
@@ -90,7 +93,8 @@ class Guards {
                        {"one setting for each bus", ""});
             }
         }
-        system_.power_controls.push_back({at, *setting, form.text("listing"), form.span});
+        system_.power_controls.push_back(
+            {at, form.get<Amps>("sources"), form.get<Amps>("bus"), form.text("listing"), form.span});
     }
 
     void check_shed_by(const std::string& id, Span span, const std::string& subject) {

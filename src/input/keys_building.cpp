@@ -55,11 +55,14 @@ constexpr Key power_control_keys[] = {
      .required = true,
      .meaning = "Equipment whose bus it guards",
      .example = "\"MSP\""},
-    {.name = "setting",
+    {.name = "sources",
      .kind = Kind::current,
-     .required = true,
-     .meaning = "Most current of the sources that it lets onto the bus",
+     .meaning = "Setting: most current that the sources on the bus deliver together",
      .example = "\"32 A\""},
+    {.name = "bus",
+     .kind = Kind::current,
+     .meaning = "Setting: most current that utility and sources together bring to the bus",
+     .example = "\"200 A\""},
     {.name = "listing", .meaning = "Standard that it is listed to", .example = "\"UL 1741 PCS\""},
 };
 

@@ -170,6 +170,7 @@ constexpr Key disconnect_keys[] = {
      .fallback = "false",
      .meaning = "Can be locked open",
      .example = "true"},
+    flag_key("service_equipment", "Suitable for use as service equipment"),
     interrupting_key,
 };
 constexpr Shape disconnect = {"disconnect", disconnect_keys, record_keys};

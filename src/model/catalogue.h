@@ -114,6 +114,7 @@ struct DisconnectRatings {
     bool fused;
     bool lockable;
     Amps interrupting;
+    bool service_equipment = false; ///< suitable for use as service equipment
 };
 
 struct JunctionBoxRatings {};

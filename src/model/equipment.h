@@ -48,6 +48,9 @@ struct Disconnect {
     bool rapid_shutdown = false; ///< initiates rapid shutdown of the array
     bool utility = false;        ///< the lockable disconnect that the utility asks for
     bool storage = false;        ///< the disconnecting means of the storage
+    /// The service disconnect of sources on the supply side: readily accessible where 705.11 wants
+    /// it, and bonded as service equipment.
+    bool service = false;
 };
 /// Terminals: "pv1".., "storage1".., "generator", "backup", "grid".
 struct Mid {

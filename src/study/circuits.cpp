@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "code/supply_side_rules.h"
 #include "study/steps.h"
 #include "study/strings.h"
 #include "study/terms.h"
@@ -75,6 +76,10 @@ ConductorInput input_for(const Work& work, int index) {
                              circuit.use == CircuitUse::service && is_dwelling(work.system),
                          .ambient_stated = run.ambient.has_value(),
                          .terminals_by = terminals_by(work.system, circuit)};
+    if (circuit.use == CircuitUse::supply_side) {
+        if (const auto least = smallest_supply_conductor(work.book, circuit.material))
+            input.smallest = std::max(input.smallest, *least);
+    }
     if (run.above_roof)
         input.above_roof = Feet{run.above_roof->in_inches() / 12};
     if (circuit.stated_size)

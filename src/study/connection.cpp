@@ -135,6 +135,57 @@ void complain_of_bus(Work& work, int index, const std::vector<BusOption>& option
                                    "where there are none")});
 }
 
+bool is_center_fed(const Equipment& e) {
+    const auto* panel = e.as<Panel>();
+    return panel != nullptr && panel->center_fed;
+}
+
+/// The settings of a power control system on this bus, as terms.
+std::optional<PowerControlOnBus> power_control_on(Work& work, int index) {
+    const auto found = std::ranges::find(work.system.power_controls, index, &PowerControl::at);
+    if (found == work.system.power_controls.end())
+        return {};
+    const std::string subject = subject_of(at(work.system.equipment, index));
+    const auto setting = [&](const std::optional<Spanned<Amps>>& stated, std::string name,
+                             std::string symbol,
+                             std::string title) -> std::optional<Term<Amps>> {
+        if (!stated)
+            return {};
+        return state_once(work,
+                          {.subject = subject,
+                           .name = std::move(name),
+                           .symbol = std::move(symbol),
+                           .title = std::move(title),
+                           .cite = work.book.cite("bus.power_control"),
+                           .source = "as stated in the description"},
+                          stated->value);
+    };
+    return PowerControlOnBus{
+        .sources = setting(found->sources, "control_sources", "I_set,src",
+                           "Setting of the power control system: sources together"),
+        .bus = setting(found->bus, "control_bus", "I_set,bus",
+                       "Setting of the power control system: all supplies of the bus"),
+        .listed = !found->listing.empty()};
+}
+
+/// A panel on the feed-through lugs of this one.
+std::optional<FeedThrough> feed_through_of(Work& work, int index) {
+    for (const int circuit : circuits_into(work.system, index)) {
+        const Equipment& child =
+            at(work.system.equipment, work.system.child_of(at(work.system.circuits, circuit)));
+        const auto* panel = child.as<Panel>();
+        const CircuitStudy& study = at(work.study.circuits, circuit);
+        if (panel == nullptr || !panel->through_lugs || !study.sized)
+            continue;
+        FeedThrough result{.ampacity = conductor_ampacity(work, circuit),
+                           .supply_device = main_of(work, index)};
+        if (panel->main)
+            result.load_device = main_of(work, work.system.find(child.id));
+        return result;
+    }
+    return {};
+}
+
 void check_bus(Work& work, int index) {
     const Equipment& e = at(work.system.equipment, index);
     const auto sources = sources_on_125(work, index);
@@ -146,8 +197,11 @@ void check_bus(Work& work, int index) {
                          .sources_125 = *sources,
                          .breakers = breakers_on(work, index),
                          .opposite_end = at_opposite_end(e),
+                         .centre_fed = is_center_fed(e),
                          .dwelling = is_dwelling(work.system),
-                         .loads_described = loads_described(e)};
+                         .loads_described = loads_described(e),
+                         .feed_through = feed_through_of(work, index),
+                         .power_control = power_control_on(work, index)};
     const auto options = try_bus_rules(work.desk(subject_of(e)), input);
     const auto connection = study_of(work, index, options);
     record_choice(work, e, connection);

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "code/bonding_rules.h"
 #include "study/steps.h"
 #include "study/strings.h"
 
@@ -22,6 +23,33 @@ bool is_pv(const Circuit& circuit) {
            circuit.use == CircuitUse::pv_output;
 }
 
+/// Ahead of the first device a bonding jumper takes the place of the equipment ground.
+void size_supply_jumper(Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    CircuitStudy& study = at(work.study.circuits, index);
+    BondingJumperInput input{.use = JumperUse::supply_side,
+                             .phase = study.size,
+                             .phase_material = circuit.material,
+                             .material = circuit.material};
+    if (circuit.stated_equipment_ground)
+        input.stated = circuit.stated_equipment_ground->value;
+    const auto result = size_bonding_jumper(work.desk(subject_of(circuit)), input);
+    study.equipment_ground = result.size;
+    if (result.passes)
+        return;
+    study.passes = false;
+    complain(work, work.study.worksheet.all().back().id,
+             {.rule = "circuit.ground",
+              .span = circuit.stated_equipment_ground ? circuit.stated_equipment_ground->span
+                                                      : at(work.system.runs, circuit.run).span,
+              .message = fmt::format("{}: supply-side bonding jumper {} is too small for phase "
+                                     "conductors of {}",
+                                     called(work.system, circuit), name(result.size),
+                                     name(study.size)),
+              .expected = result.needed ? fmt::format("{} or larger", name(*result.needed))
+                                        : std::string("smaller phase conductors")});
+}
+
 void size_one(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     CircuitStudy& study = at(work.study.circuits, index);
@@ -36,6 +64,10 @@ void size_one(Work& work, int index) {
     if (circuit.use == CircuitUse::trunk) // what the cable holds cannot be chosen
         input.stated = microinverter_of(work.system, circuit).trunk_ground;
     const std::size_t before = work.study.worksheet.all().size();
+    if (circuit.use == CircuitUse::supply_side) {
+        size_supply_jumper(work, index);
+        return;
+    }
     const auto result = circuit.direct_current
                             ? size_string_ground(work, index)
                             : size_equipment_ground(work.desk(subject_of(circuit)), input);

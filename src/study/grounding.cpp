@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "code/bonding_rules.h"
 #include "study/steps.h"
 #include "study/terms.h"
 
@@ -70,6 +71,9 @@ void size_grounding_electrode_conductor(Work& work) {
     if (grounding.stated_size)
         input.stated = grounding.stated_size->value;
     const std::size_t before = work.study.worksheet.all().size();
+    size_bonding_jumper(work.desk("grounding:GEC"), {.use = JumperUse::main,
+                                                     .phase = service->size,
+                                                     .phase_material = service->material});
     const auto result = size_grounding_electrode(work.desk("grounding:GEC"), input);
     work.study.grounding_electrode = result.size;
     work.study.grounding_steps = ids_since(work.study, before);

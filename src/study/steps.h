@@ -40,6 +40,10 @@ void derive_voltage_changes(Work&);
 void check_points_of_connection(Work&);
 // ratings.cpp
 void check_disconnects(Work&);
+// supply_side.cpp
+void check_supply_connections(Work&);
+// power_control.cpp
+void check_power_controls(Work&);
 // fault_currents.cpp
 void check_interrupting_ratings(Work&);
 // disconnecting_means.cpp

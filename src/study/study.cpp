@@ -32,6 +32,8 @@ constexpr std::array steps = {
     size_raceways,
     derive_voltage_changes,
     check_points_of_connection,
+    check_supply_connections,
+    check_power_controls,
     check_disconnects,
     check_interrupting_ratings,
     check_shutdown_initiator,

@@ -1,0 +1,62 @@
+// Power control systems as such: listed, known to the edition, settings within what they guard.
+// What a setting does for a point of connection is connection.cpp's business.
+
+#include <fmt/format.h>
+
+#include "code/power_control_rules.h"
+#include "study/steps.h"
+#include "study/strings.h"
+#include "study/terms.h"
+
+namespace ohmfolio::workings {
+
+namespace {
+
+void check_one(Work& work, const PowerControl& control) {
+    const Equipment& e = at(work.system.equipment, control.at);
+    const auto total = sources_on(work, control.at);
+    const auto bus = bus_rating(work, e);
+    if (!total || !bus)
+        return;
+    const Desk desk = work.desk(subject_of(e));
+    PowerControlInput input{.listed = !control.listing.empty(),
+                            .access_restricted = true,
+                            .settings_marked = true,
+                            .sources_total = *total};
+    // Their lines were written with the point of connection.
+    if (control.bus)
+        input.parts.push_back(
+            {"busbar", *bus, given("I_set,bus", control.bus->value)});
+    if (control.sources)
+        input.sources_setting = given("I_set,src", control.sources->value);
+    const auto result = check_power_control(desk, input);
+    if (!result.known) {
+        complain_of_missing(work, "bus.sum",
+                            {.rule = "control.edition",
+                             .severity = Severity::warning,
+                             .span = control.span,
+                             .message = fmt::format("{} knows no power control systems, so the "
+                                                    "settings at {} count for nothing",
+                                                    name(work.book.edition()), e.id),
+                             .expected = "a connection that needs no settings",
+                             .subject = subject_of(e)});
+        return;
+    }
+    complain_of_verdicts(work, result.verdicts,
+                         {.rule = {},
+                          .span = control.span,
+                          .message = fmt::format("power control at {}", e.id),
+                          .expected = "a listed system with its setting within the rating of what "
+                                      "it guards",
+                          .hint = "listing = \"...\" names the standard"});
+}
+
+} // namespace
+
+void check_power_controls(Work& work) {
+    for (const PowerControl& control : work.system.power_controls) {
+        check_one(work, control);
+    }
+}
+
+} // namespace ohmfolio::workings
