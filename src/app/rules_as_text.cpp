@@ -52,6 +52,13 @@ class Text {
             text_ += without_trailing_blanks(all) + '\n';
         }
     }
+    /// The same for an id, which is never broken: a long one stands alone above its cells.
+    void row_of(const std::string& id, const RulesPage::ByEdition& cells) {
+        const bool fits = character_count(id) <= name_width;
+        if (!fits)
+            text_ += id + '\n';
+        row(fits ? id : std::string{}, cells);
+    }
     void beneath(const std::string& label, const std::string& what) {
         if (!what.empty())
             paragraph(label + what, indent);
@@ -75,7 +82,7 @@ void write_chapter(Text& text, const RulesPage::Chapter& chapter) {
     if (!chapter.rules.empty())
         text.editions("rule");
     for (const RulesPage::Entry& rule : chapter.rules) {
-        text.row(rule.id, rule.sections);
+        text.row_of(rule.id, rule.sections);
         text.beneath("", rule.checks);
         text.beneath("", rule.formula);
         text.beneath("number: ", rule.number);

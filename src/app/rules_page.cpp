@@ -19,10 +19,10 @@ const std::vector<std::string> notes = {
     "What each rule checks is told in our own words; the adopted text of NFPA 70, with its local "
     "amendments, decides.",
     "A dagger, †: one page, or memory, alone speaks for this paragraph or its number. Look it up.",
-    "A dash, -: this edition has no such rule.",
+    "A dash, -: this edition has no such rule or number.",
 };
 
-/// Every edition's book lists the same things in the same order: `what` picks one of them.
+/// Every edition's book lists the same rules in the same order: `what` picks one of them.
 template <class What> ByEdition in_each(const Books& books, What what) {
     ByEdition cells;
     for (const CodeBook& book : books) {
@@ -72,16 +72,35 @@ void gather_rules(const Books& books, RulesPage& page) {
     }
 }
 
+/// Whether the edition reads the number: some rule of it does, or no rule of any, as where a rule
+/// that has one number reads a second.
+bool in_use(const CodeBook& book, const std::string& number) {
+    bool by_no_rule = true;
+    for (const Rule& rule : book.rules()) {
+        if (rule.number != number)
+            continue;
+        if (rule.exists)
+            return true;
+        by_no_rule = false;
+    }
+    return by_no_rule;
+}
+
+std::string value_of(const CodeBook& book, const std::string& number) {
+    const auto found = std::ranges::find(book.numbers(), number, &BookNumber::id);
+    if (found == book.numbers().end() || !in_use(book, number))
+        return "-";
+    return trimmed(found->value, most_decimals);
+}
+
+/// An edition lists its own numbers and those of the editions before it: the last has them all.
 void gather_numbers(const Books& books, RulesPage& page) {
-    const std::vector<BookNumber>& numbers = books.front().numbers();
-    for (std::size_t i = 0; i < numbers.size(); ++i) {
-        chapter_of(page, numbers[i].chapter)
-            .numbers.push_back({numbers[i].meaning,
-                                in_each(books,
-                                        [i](const CodeBook& book) {
-                                            return trimmed(book.numbers()[i].value, most_decimals);
-                                        }),
-                                numbers[i].source});
+    for (const BookNumber& number : books.back().numbers()) {
+        const ByEdition values =
+            in_each(books, [&](const CodeBook& book) { return value_of(book, number.id); });
+        if (std::ranges::all_of(values, [](const std::string& value) { return value == "-"; }))
+            continue;
+        chapter_of(page, number.chapter).numbers.push_back({number.meaning, values, number.source});
     }
 }
 
