@@ -62,7 +62,9 @@ RuleVerdict judge_in_raceway(const Desk& desk, const DcInsulation& input) {
 RuleVerdicts check_dc_insulation(const Desk& desk, const DcInsulation& input) {
     RuleVerdicts verdicts{check_by(
         desk, {"insulation_voltage", "Insulation rated for the voltage", "pv.wiring.insulation"},
-        given("V_insulation", input.rating), "≥", input.voltage)};
+        told(desk, "insulation_rating", "V_insulation", "Voltage printed on the insulation",
+             "conductor", input.rating),
+        "≥", input.voltage)};
     if (input.method == DcMethod::exposed_singles)
         verdicts.push_back(judge_exposed(desk, input));
     if (is_raceway(input.method))

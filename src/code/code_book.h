@@ -87,13 +87,13 @@ class CodeBook {
     /// (250.102(C)(1)); nothing: the area is beyond the table, where a share of it counts.
     std::optional<WireSize> bonding_jumper(CircularMils phase, Material phase_material,
                                            Material jumper_material) const;
-    std::optional<double> voltage_table_factor(Celsius coldest) const;              ///< 690.7(A)
-    std::optional<SquareInches> conductor_area(WireSize, Insulation) const;         ///< Ch. 9 T. 5
-    std::optional<SquareInches> raceway_area(RacewayKind, TradeSize) const;         ///< Ch. 9 T. 4
-    std::optional<double> raceway_diameter(RacewayKind, TradeSize) const; ///< inside, in inches
-    double fill_limit(int conductors, bool nipple) const;                 ///< Ch. 9 T. 1
-    std::optional<CircularMils> circular_mils(WireSize) const;            ///< Ch. 9 T. 8
-    std::optional<OhmsPerFoot> dc_resistance(WireSize, Material) const;   ///< Ch. 9 T. 8
+    std::optional<double> voltage_table_factor(Celsius coldest) const;      ///< 690.7(A)
+    std::optional<SquareInches> conductor_area(WireSize, Insulation) const; ///< Ch. 9 T. 5
+    std::optional<SquareInches> raceway_area(RacewayKind, TradeSize) const; ///< Ch. 9 T. 4
+    std::optional<double> raceway_diameter(RacewayKind, TradeSize) const;   ///< inside, in inches
+    double fill_limit(int conductors, bool nipple) const;                   ///< Ch. 9 T. 1
+    std::optional<CircularMils> circular_mils(WireSize) const;              ///< Ch. 9 T. 8
+    std::optional<OhmsPerFoot> dc_resistance(WireSize, Material) const;     ///< Ch. 9 T. 8
     /// AC resistance and reactance to neutral, Ch. 9 T. 9; falls back on nothing.
     struct Impedance {
         OhmsPerFoot resistance, reactance;

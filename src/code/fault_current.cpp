@@ -51,11 +51,19 @@ std::optional<Term<FeetPerOhm>> state_constant(const Desk& desk, const FaultRunI
 
 /// The drop along the run to the voltage: √3 × L × I ÷ (C × n × V) between three phases; twice the
 /// length, there and back, between two conductors.
-Term<Ratio> run_factor(const FaultRunInput& input, const Term<FeetPerOhm>& line,
+Term<Ratio> run_factor(const Desk& desk, const FaultRunInput& input, const std::string& name,
+                       const Term<FeetPerOhm>& line,
                        const std::optional<Term<FeetPerOhm>>& neutral) {
-    const auto length = given("L", input.length);
-    const auto volts = given("V", input.voltage);
-    const auto drive = input.sets == 1 ? volts : given("n", Ratio{double(input.sets)}) * volts;
+    Heading stated = line_for(desk, name + "_length", "L", "One-way length", {});
+    stated.source = "as stated in the description";
+    const auto length = desk.sheet.state(stated, input.length);
+    stated = line_for(desk, name + "_voltage", "V", "Voltage that drives the fault", {});
+    stated.source = "of the path";
+    const auto volts = desk.sheet.state(stated, input.voltage);
+    const auto drive = input.sets == 1 ? volts
+                                       : told(desk, name + "_sets", "n", "Conductors in parallel",
+                                              "as stated", Ratio{double(input.sets)}) *
+                                             volts;
     if (neutral) {
         return length * input.available * (factor(1) / line + factor(1) / *neutral) / drive;
     }
@@ -138,14 +146,15 @@ FaultRunResult fault_current_after_run(const Desk& desk, const FaultRunInput& in
                          false, input.available.from);
         return {};
     }
-    return after(desk, "fault.run", names, input.available, run_factor(input, *constant, neutral));
+    return after(desk, "fault.run", names, input.available,
+                 run_factor(desk, input, names.line, *constant, neutral));
 }
 
 FaultRunResult fault_current_after_transformer(const Desk& desk,
                                                const TransformerStepInput& input) {
     const auto impedance = state_impedance(desk, input.impedance, input.least_impedance);
     const auto primary = given("V_p", input.primary);
-    const auto power = given("S", input.rating);
+    const auto power = given_va("S", input.rating);
     const auto drop = input.phases == 3 ? root_three() * input.available * primary * impedance
                                         : input.available * primary * impedance;
     const auto seen = desk.sheet.define(line_for(desk, "fault_at_primary", "I_seen",

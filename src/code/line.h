@@ -17,4 +17,17 @@ inline Heading line_for(const Desk& desk, std::string name, std::string symbol, 
             .cite = std::move(cite)};
 }
 
+/// A value that the rule was given, with a line that says what it is; written once.
+template <class Q>
+Term<Q> told(const Desk& desk, std::string name, std::string symbol, std::string title,
+             std::string source, Q value, ShownAs as = ShownAs::plain) {
+    return desk.sheet.state_once({.subject = desk.subject,
+                                  .name = std::move(name),
+                                  .symbol = std::move(symbol),
+                                  .title = std::move(title),
+                                  .source = std::move(source),
+                                  .as = as},
+                                 value);
+}
+
 } // namespace ohmfolio

@@ -58,7 +58,9 @@ Term<Volts> left_inside(const Desk& desk, const ShutdownDesign& design) {
     case ShutdownMeans::microinverters:
         return desk.sheet.define(line, design.module_voltage);
     case ShutdownMeans::module_electronics:
-        return desk.sheet.define(line, given("n", Ratio{double(design.modules_per_device)}) *
+        return desk.sheet.define(line, told(desk, "modules_per_device", "n",
+                                            "Modules that stay in series behind one device",
+                                            "as stated", Ratio{double(design.modules_per_device)}) *
                                            design.module_voltage);
     case ShutdownMeans::none:
     case ShutdownMeans::string_device:

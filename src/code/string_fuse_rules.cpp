@@ -19,7 +19,8 @@ const char* const rule_omitted = "pv.overcurrent.omitted";
 Term<Amps> state_backfeed(const Desk& desk, const StringFuseInput& input) {
     const Heading line = line_for(desk, "backfeed", "I_back", "Current that others can feed in",
                                   desk.book.cite(rule_omitted));
-    const auto count = given("N_p", Ratio{static_cast<double>(input.parallel)});
+    const auto count = told(desk, "strings_in_parallel", "N_p", "Strings that meet at the input",
+                            "as stated", Ratio{static_cast<double>(input.parallel)});
     const auto strings = input.others.value_or((count - factor(1)) * input.string_current);
     if (!input.backfeed)
         return desk.sheet.define(line, strings);

@@ -45,7 +45,8 @@ void ask_distance(const Desk& desk, const SupplySideInput& input, Inquiry& inqui
                        "cable limiters or current-limited breakers", true);
         return;
     }
-    const auto length = given("L", place.length);
+    const auto length = told(desk, "supply_length", "L", "Length from the connection to the device",
+                             "as stated in the description", place.length);
     if (inquiry.asks("supply.distance.engineered") && !input.dwelling &&
         !place.engineered_by.empty()) {
         inquiry.stated("supply.distance.engineered", "supply_supervision",

@@ -83,6 +83,10 @@ template <class Q> Term<Q> constant(Q value) {
 template <class Q> Term<Q> given(std::string symbol, Q value) {
     return {value, std::move(symbol), shown(value), Binding::atom, {}};
 }
+/// The same for apparent power: "25 kVA".
+inline Term<Watts> given_va(std::string symbol, Watts value) {
+    return {value, std::move(symbol), shown_va(value), Binding::atom, {}};
+}
 /// The square root of three of three-phase circuits, written √3.
 Term<Ratio> root_three();
 

@@ -51,8 +51,10 @@ bool check_side(const Desk& desk, const Side& side, std::optional<Amps> stated,
 
 Term<Amps> rated_current(const Desk& desk, const std::string& name, const std::string& symbol,
                          Watts rating, Volts voltage, int phases) {
-    const auto power = given("S", rating);
-    const auto volts = given("V_" + symbol, voltage);
+    const auto power = told(desk, "transformer_rating", "S", "Rating of the transformer",
+                            "transformer nameplate", rating, ShownAs::apparent_power);
+    const auto volts = told(desk, name + "_voltage", "V_" + symbol, "Voltage, " + name + " side",
+                            "transformer nameplate", voltage);
     Heading line = line_for(desk, name + "_current", "I_" + symbol,
                             "Rated current, " + name + " side", {{}, "definition"});
     line.source = "transformer nameplate";

@@ -44,7 +44,11 @@ Term<Feet> state_length(const Desk& desk, Feet one_way) {
                             one_way);
 }
 
-Term<Volts> state_nominal(const Desk& desk, Volts nominal) {
+/// A direct-current circuit has a voltage of its own, that of the site is of no use there.
+Term<Volts> state_nominal(const Desk& desk, Volts nominal, bool dc = false) {
+    if (dc)
+        return told(desk, "working_voltage", "V_work", "Voltage at which the circuit works",
+                    "at maximum power", nominal);
     return desk.sheet.state_once({.subject = "site:service",
                                   .name = "voltage",
                                   .symbol = "V_nominal",
@@ -101,7 +105,8 @@ VoltageChangeResult voltage_change(const Desk& desk, const VoltageChangeInput& i
     Heading line =
         line_for(desk, "voltage_change_share", "v_d," + key, "Share of the nominal voltage", cite);
     line.as = ShownAs::percent;
-    const auto share = desk.sheet.define(line, volts / state_nominal(desk, input.nominal));
+    const auto share =
+        desk.sheet.define(line, volts / state_nominal(desk, input.nominal, input.dc));
     return {volts.value, share.value.value, volts};
 }
 

@@ -147,8 +147,7 @@ std::optional<PowerControlOnBus> power_control_on(Work& work, int index) {
         return {};
     const std::string subject = subject_of(at(work.system.equipment, index));
     const auto setting = [&](const std::optional<Spanned<Amps>>& stated, std::string name,
-                             std::string symbol,
-                             std::string title) -> std::optional<Term<Amps>> {
+                             std::string symbol, std::string title) -> std::optional<Term<Amps>> {
         if (!stated)
             return {};
         return state_once(work,

@@ -38,16 +38,16 @@ void size_supply_jumper(Work& work, int index) {
     if (result.passes)
         return;
     study.passes = false;
-    complain(work, work.study.worksheet.all().back().id,
-             {.rule = "circuit.ground",
-              .span = circuit.stated_equipment_ground ? circuit.stated_equipment_ground->span
-                                                      : at(work.system.runs, circuit.run).span,
-              .message = fmt::format("{}: supply-side bonding jumper {} is too small for phase "
-                                     "conductors of {}",
-                                     called(work.system, circuit), name(result.size),
-                                     name(study.size)),
-              .expected = result.needed ? fmt::format("{} or larger", name(*result.needed))
-                                        : std::string("smaller phase conductors")});
+    complain(
+        work, work.study.worksheet.all().back().id,
+        {.rule = "circuit.ground",
+         .span = circuit.stated_equipment_ground ? circuit.stated_equipment_ground->span
+                                                 : at(work.system.runs, circuit.run).span,
+         .message = fmt::format("{}: supply-side bonding jumper {} is too small for phase "
+                                "conductors of {}",
+                                called(work.system, circuit), name(result.size), name(study.size)),
+         .expected = result.needed ? fmt::format("{} or larger", name(*result.needed))
+                                   : std::string("smaller phase conductors")});
 }
 
 void size_one(Work& work, int index) {

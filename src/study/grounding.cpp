@@ -71,9 +71,9 @@ void size_grounding_electrode_conductor(Work& work) {
     if (grounding.stated_size)
         input.stated = grounding.stated_size->value;
     const std::size_t before = work.study.worksheet.all().size();
-    size_bonding_jumper(work.desk("grounding:GEC"), {.use = JumperUse::main,
-                                                     .phase = service->size,
-                                                     .phase_material = service->material});
+    size_bonding_jumper(
+        work.desk("grounding:GEC"),
+        {.use = JumperUse::main, .phase = service->size, .phase_material = service->material});
     const auto result = size_grounding_electrode(work.desk("grounding:GEC"), input);
     work.study.grounding_electrode = result.size;
     work.study.grounding_steps = ids_since(work.study, before);

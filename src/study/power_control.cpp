@@ -25,10 +25,9 @@ void check_one(Work& work, const PowerControl& control) {
                             .sources_total = *total};
     // Their lines were written with the point of connection.
     if (control.bus)
-        input.parts.push_back(
-            {"busbar", *bus, given("I_set,bus", control.bus->value)});
+        input.parts.push_back({"busbar", *bus, recall<Amps>(work, e.id + ".control_bus")});
     if (control.sources)
-        input.sources_setting = given("I_set,src", control.sources->value);
+        input.sources_setting = recall<Amps>(work, e.id + ".control_sources");
     const auto result = check_power_control(desk, input);
     if (!result.known) {
         complain_of_missing(work, "bus.sum",

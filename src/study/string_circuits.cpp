@@ -32,8 +32,8 @@ void complain_of_fuse(Work& work, const StringOnInput& on, const StringFuseResul
                                           : std::string("a fuse that carries the string and that "
                                                         "the module's label permits")});
     if (result.needed && !on.array.fuse && !result.conflict) {
-        complain_of_missing(work, "pv.string.fuse.needed",
-                            {.rule = "pv.string.fuse.needed",
+        complain_of_missing(work, "pv.overcurrent.omitted",
+                            {.rule = "string.fuse",
                              .span = on.equipment.span,
                              .message = fmt::format("{}: its strings need fuses: {}",
                                                     on.equipment.id, result.reason),

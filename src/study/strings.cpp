@@ -241,8 +241,7 @@ void check_shutdown(Work& work, const StringOnInput& on) {
         return;
     const Desk desk = work.desk(subject_of(on.equipment));
     const auto voltage = string_voltage_of(work, on.equipment);
-    const auto module_voltage =
-        given("V_oc.cold,1", Volts{voltage.value.value / std::max(1, on.array.in_series)});
+    const auto module_voltage = recall<Volts>(work, on.equipment.id + ".cold_open_circuit_voltage");
     const auto result = check_rapid_shutdown(
         desk, {.means = on.array.module_shutdown ? ShutdownMeans::module_electronics
                                                  : ShutdownMeans::none,

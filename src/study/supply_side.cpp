@@ -77,8 +77,8 @@ void check_connection(Work& work, int connection) {
                               input_for(work, index, connection)),
             {.rule = {},
              .span = switched.span,
-             .message = fmt::format("{} at {}", switched.id,
-                                    at(work.system.equipment, connection).id),
+             .message =
+                 fmt::format("{} at {}", switched.id, at(work.system.equipment, connection).id),
              .expected = "a fused disconnect suitable as service equipment, whose use names "
                          "\"service\""});
     }

@@ -85,8 +85,7 @@ Term<Amps> conductor_ampacity(const Work& work, int index) {
     const std::string& tag = at(work.system.circuits, index).tag;
     const CircuitStudy& study = at(work.study.circuits, index);
     const bool terminals = study.ampacity_terminals < study.ampacity_corrected;
-    return recall<Amps>(work,
-                        tag + (terminals ? ".ampacity_terminals" : ".ampacity_corrected"));
+    return recall<Amps>(work, tag + (terminals ? ".ampacity_terminals" : ".ampacity_corrected"));
 }
 
 Term<Amps> main_of(Work& work, int index) {

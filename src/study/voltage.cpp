@@ -22,8 +22,8 @@ void take_at_power_point(Work& work, const Circuit& circuit, VoltageChangeInput&
     const StringOnInput on = string_of(work.system, circuit);
     const auto point = array_power_point(work.desk(subject_of(circuit)), on.module.vmp,
                                          on.module.imp, on.array.in_series, 1);
-    input.current = given("I_mp", point.amps);
-    input.nominal = point.volts;
+    input.current = recall<Amps>(work, circuit.tag + ".array_power_point_current");
+    input.nominal = point.volts; // told by the line array_power_point_voltage
     input.dc = true;
 }
 

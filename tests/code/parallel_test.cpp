@@ -88,7 +88,8 @@ TEST_CASE("parallel: an equipment ground of the full size in each raceway") {
     const auto result = size_equipment_ground(desk, {.overcurrent = amps(400, "I_ocpd"),
                                                      .phase_needed = wire("3/0"),
                                                      .phase_installed = wire("3/0"),
-                                                     .parallel_sets = 2, .separate_raceways = true});
+                                                     .parallel_sets = 2,
+                                                     .separate_raceways = true});
     CHECK(result.size == wire("3"));
     CHECK(result.count == 2);
     CHECK(desk.line("equipment_ground").title ==
@@ -98,6 +99,7 @@ TEST_CASE("parallel: an equipment ground of the full size in each raceway") {
     CHECK(size_equipment_ground(large, {.overcurrent = amps(2000, "I_ocpd"),
                                         .phase_needed = wire("3/0"),
                                         .phase_installed = wire("3/0"),
-                                        .parallel_sets = 10, .separate_raceways = true})
+                                        .parallel_sets = 10,
+                                        .separate_raceways = true})
               .size == wire("250"));
 }

@@ -72,6 +72,8 @@ TEST_CASE("the reader of formulas finds symbols and nothing else") {
 
 TEST_CASE("every symbol of a formula is defined by a line that it rests on") {
     for (const Edition edition : all_editions) {
+        check_defined(Case(example::cinder_row, {}, edition).study);
+        check_defined(Case(example::fernhill, {}, edition).study);
         check_defined(Case(edition).study);
     }
     SECTION("under the rooftop adder, with sizes stated and grounds increased") {
