@@ -150,6 +150,12 @@ class FaultCurrents {
     std::map<int, std::optional<Term<Amps>>> known_;
 };
 
+/// With as many digits as it takes to see that it is more.
+std::string told_apart(const Term<Amps>& available, const Term<Amps>& rating) {
+    const bool alike = shown(available.value) == shown(rating.value);
+    return shown(available.value, alike ? Digits::full : Digits::usual);
+}
+
 void check_interrupting(Work& work, const Equipment& e, const Record& record, Amps rating,
                         const Term<Amps>& available) {
     const bool at_service = is_service_equipment(work.system, e);
@@ -165,7 +171,7 @@ void check_interrupting(Work& work, const Equipment& e, const Record& record, Am
             {.rule = at_service ? "fault.service" : "fault.beyond",
              .span = e.span,
              .message = fmt::format("{}: interrupts {}; {} is available", e.id,
-                                    shown(interrupting.value), shown(available.value)),
+                                    shown(interrupting.value), told_apart(available, interrupting)),
              .expected = fmt::format("equipment rated {} or more", shown(available.value)),
              .hint = at_service ? std::string{}
                                 : std::string("where field data or an engineer's study shows less, "
