@@ -81,6 +81,12 @@ Derivation with_all_breakers(const Shared& shared) {
     return line;
 }
 
+bool all_about(const CalculationGroup& group, const Study& study, std::string_view kind) {
+    return std::all_of(group.steps.begin(), group.steps.end(), [&](const std::string& id) {
+        return study.derivation(id).subject.starts_with(kind);
+    });
+}
+
 } // namespace
 
 std::string key_of(std::string_view subject) {
@@ -90,9 +96,11 @@ std::string key_of(std::string_view subject) {
 bool is_circuit(const CalculationGroup& group) { return group.subject.starts_with("circuit:"); }
 
 bool is_raceways(const CalculationGroup& group, const Study& study) {
-    return std::all_of(group.steps.begin(), group.steps.end(), [&](const std::string& id) {
-        return study.derivation(id).subject.starts_with("run:");
-    });
+    return all_about(group, study, "run:");
+}
+
+bool is_fault_currents(const CalculationGroup& group, const Study& study) {
+    return all_about(group, study, "fault:");
 }
 
 std::vector<CalculationSection> sections_of(const CalculationGroup& group, const Study& study) {

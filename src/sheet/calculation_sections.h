@@ -27,6 +27,8 @@ std::string key_of(std::string_view subject);
 bool is_circuit(const CalculationGroup& group);
 /// A group all of whose steps are about raceways.
 bool is_raceways(const CalculationGroup& group, const Study& study);
+/// A group all of whose steps are about the fault current at some place.
+bool is_fault_currents(const CalculationGroup& group, const Study& study);
 
 std::vector<CalculationSection> sections_of(const CalculationGroup& group, const Study& study);
 std::vector<CalculationBlock> blocks_of(const CalculationGroup& group, const Study& study);

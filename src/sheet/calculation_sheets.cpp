@@ -49,10 +49,10 @@ Length bottom_of(const Frame& frame, const TextMeasure& measure) {
     return bottom;
 }
 
-/// The tables of circuits and of raceways.
+/// The tables of circuits, of raceways and of fault currents.
 struct WideTables {
-    std::vector<MatrixSource> circuits, raceways;
-    CalculationMatrix circuit_table, raceway_table;
+    std::vector<MatrixSource> circuits, raceways, faults; ///< what the tables point into
+    CalculationMatrix circuit_table, raceway_table, fault_table;
 };
 
 class CalculationSheets {
@@ -84,7 +84,8 @@ class CalculationSheets {
     // What there is.
 
     bool stands_in_table(const CalculationGroup& group) const {
-        return is_circuit(group) || is_raceways(group, job_.study);
+        return is_circuit(group) || is_raceways(group, job_.study) ||
+               is_fault_currents(group, job_.study);
     }
 
     void gather_tables() {
@@ -96,19 +97,23 @@ class CalculationSheets {
                     source.lines.push_back(&job_.study.derivation(id));
                 wide_.circuits.push_back(std::move(source));
             } else if (is_raceways(group, job_.study)) {
-                wide_.raceway_table.anchor = group.anchor;
-                wide_.raceway_table.subject = group.subject;
-                for (const CalculationSection& section : sections_of(group, job_.study)) {
-                    wide_.raceways.push_back(
-                        {key_of(section.subject), section.subject, {}, {}, section.lines});
-                }
+                wide_.raceway_table = table_of(group, "RACEWAYS", wide_.raceways);
+            } else if (is_fault_currents(group, job_.study)) {
+                wide_.fault_table = table_of(group, group.title, wide_.faults);
             }
         }
         wide_.circuit_table = make_matrix("CIRCUITS", wide_.circuits, {}, tried_, job_);
-        CalculationMatrix raceways = make_matrix("RACEWAYS", wide_.raceways, {}, tried_, job_);
-        raceways.anchor = wide_.raceway_table.anchor;
-        raceways.subject = wide_.raceway_table.subject;
-        wide_.raceway_table = std::move(raceways);
+    }
+
+    /// A group as a table with a column for each subject.
+    CalculationMatrix table_of(const CalculationGroup& group, const std::string& title,
+                               std::vector<MatrixSource>& sources) const {
+        for (const CalculationSection& section : sections_of(group, job_.study))
+            sources.push_back({key_of(section.subject), section.subject, {}, {}, section.lines});
+        CalculationMatrix table = make_matrix(title, sources, {}, tried_, job_);
+        table.anchor = group.anchor;
+        table.subject = group.subject;
+        return table;
     }
 
     const CalculationGroup* group_of(const std::string& anchor) const {
@@ -233,6 +238,7 @@ class CalculationSheets {
         pages.back().size.height = bottom_of(pages.back(), job_.measure);
         for (const Table& table : connection_tables(job_))
             add_wide(pages, table);
+        add_wide(pages, wide_.fault_table);
         add_wide(pages, wide_.circuit_table);
         add_wide(pages, wide_.raceway_table);
         return pages;
