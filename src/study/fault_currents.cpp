@@ -2,8 +2,8 @@
 // interrupts or withstands it.
 //
 // Along the lines of the power wiring by the point-to-point method, from what the utility states or
-// from its transformer. Inverters add little and for less than a cycle; their records say nothing of
-// it, so nothing is added for them.
+// from its transformer. Inverters add little and for less than a cycle; their records say nothing
+// of it, so nothing is added for them.
 
 #include <algorithm>
 #include <map>
@@ -135,14 +135,14 @@ class FaultCurrents {
         const Run& run = workings::at(work_.system.runs, c.run);
         if (!study.sized || c.by_utility || c.direct_current || study.listed_assembly)
             return available;
-        const auto result =
-            fault_current_after_run(work_.desk(fault_subject(e)), {.available = available,
-                                                                   .path = FaultPath::line_to_line,
-                                                                   .voltage = work_.system.site.voltage,
-                                                                   .length = run.length,
-                                                                   .size = study.size,
-                                                                   .material = c.material,
-                                                                   .raceway = run.raceway});
+        const auto result = fault_current_after_run(work_.desk(fault_subject(e)),
+                                                    {.available = available,
+                                                     .path = FaultPath::line_to_line,
+                                                     .voltage = work_.system.site.voltage,
+                                                     .length = run.length,
+                                                     .size = study.size,
+                                                     .material = c.material,
+                                                     .raceway = run.raceway});
         return result.found ? result.current : available;
     }
 
