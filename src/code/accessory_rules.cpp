@@ -115,26 +115,32 @@ Term<Ratio> controllers_for(const Desk& desk, const std::string& volts, int load
 
 } // namespace
 
-RuleVerdicts check_load_controllers(const Desk& desk, const LoadControllers& input) {
-    constexpr std::string_view loads_id = "accessory.controller.loads";
-    constexpr std::string_view count_id = "accessory.controller.count";
+RuleVerdict check_controller_loads(const Desk& desk, const LoadControllers& input) {
+    constexpr std::string_view rule_id = "accessory.controller.loads";
     const bool stated = input.takes_240 && input.takes_120;
-    const Citation cite = authority(desk, loads_id, stated);
+    const Citation cite = authority(desk, rule_id, stated);
     const auto needed =
         controllers_for(desk, "240", input.loads_240,
                         limit_or(desk, input.takes_240, "accessory.controller.loads_240"), cite) +
         controllers_for(desk, "120", input.loads_120,
                         limit_or(desk, input.takes_120, "accessory.controller.loads_120"), cite);
-    const auto controllers = count("N_controllers", input.controllers);
-    const auto most = count("n_limit", limit_or(desk, input.limit, count_id)) *
+    return check_by(desk,
+                    {"controllers", "Load controllers for the loads", std::string(rule_id), cite},
+                    count("N_controllers", input.controllers), "≥", needed);
+}
+
+RuleVerdict check_controller_count(const Desk& desk, const LoadControllers& input) {
+    constexpr std::string_view rule_id = "accessory.controller.count";
+    const auto most = count("n_limit", limit_or(desk, input.limit, rule_id)) *
                       count("N_mid", input.interconnect_devices);
-    return {check_by(desk,
-                     {"controllers", "Load controllers for the loads", std::string(loads_id), cite},
-                     controllers, "≥", needed),
-            check_by(desk,
-                     {"controllers_on_device", "Load controllers on the interconnect devices",
-                      std::string(count_id), authority(desk, count_id, input.limit.has_value())},
-                     controllers, "≤", most)};
+    return check_by(desk,
+                    {"controllers_on_device", "Load controllers on the interconnect devices",
+                     std::string(rule_id), authority(desk, rule_id, input.limit.has_value())},
+                    count("N_controllers", input.controllers), "≤", most);
+}
+
+RuleVerdicts check_load_controllers(const Desk& desk, const LoadControllers& input) {
+    return {check_controller_loads(desk, input), check_controller_count(desk, input)};
 }
 
 } // namespace ohmfolio

@@ -46,6 +46,9 @@ struct LoadControllers {
     std::optional<int> takes_240 = {}, takes_120 = {}; ///< by one controller
     std::optional<int> limit = {};                     ///< controllers on one interconnect device
 };
-RuleVerdicts check_load_controllers(const Desk&, const LoadControllers&);
+/// Whether they suffice for the loads, and whether the interconnect devices command so many.
+RuleVerdict check_controller_loads(const Desk&, const LoadControllers&);
+RuleVerdict check_controller_count(const Desk&, const LoadControllers&);
+RuleVerdicts check_load_controllers(const Desk&, const LoadControllers&); ///< both
 
 } // namespace ohmfolio

@@ -157,12 +157,35 @@ Term<Amps> rate_load_feeder(Work& work, const Breaker& breaker) {
                                       standard_rating_down(work.book, largest.value), largest.from);
 }
 
+/// The input of a generator takes a device of the rating of the generator's own; where it has none,
+/// the next standard rating that its nameplate current reaches.
+std::optional<Term<Amps>> rate_generator_breaker(Work& work, const Breaker& breaker) {
+    if (breaker.stated)
+        return stated_rating(work, breaker);
+    const System& system = work.system;
+    const auto generators =
+        generators_below(system, system.child_of(at(system.circuits, breaker.circuit)));
+    if (generators.empty())
+        return {};
+    const Record& record = *system.record(at(system.equipment, generators.front()));
+    const auto& ratings = std::get<GeneratorRatings>(record.ratings);
+    const auto least = ratings.breaker > Amps{0}
+                           ? from_nameplate(work, record, "breaker", "I_gen,brk",
+                                            "Overcurrent device at the generator", ratings.breaker)
+                           : output_current(work, record);
+    return overcurrent_rating(work.desk(subject_of(breaker)), least, {}, "the enclosure");
+}
+
 void rate_breaker(Work& work, int index) {
     const Breaker& breaker = at(work.system.breakers, index);
     BreakerStudy& result = at(work.study.breakers, index);
     result.stated = breaker.stated.has_value();
     if (at(work.sources, breaker.circuit)) {
         at(work.breaker_rating, index) = rate_source_breaker(work, breaker);
+    } else if (at(work.system.circuits, breaker.circuit).use == CircuitUse::generator) {
+        at(work.breaker_rating, index) = rate_generator_breaker(work, breaker);
+        if (at(work.breaker_rating, index))
+            result.minimum = at(work.breaker_rating, index)->value;
     } else {
         at(work.breaker_rating, index) = rate_load_feeder(work, breaker);
         result.minimum = at(work.breaker_rating, index)->value;

@@ -171,6 +171,70 @@ std::optional<Topic> run_topic(const System& system, const Study& study, std::st
     return {};
 }
 
+/// Subjects of the study that begin so, each once.
+std::vector<std::string> subjects_starting(const Study& study, const std::string& start) {
+    std::vector<std::string> subjects;
+    for (const Derivation& d : study.worksheet.all()) {
+        if (d.subject.starts_with(start) &&
+            std::ranges::find(subjects, d.subject) == subjects.end())
+            subjects.push_back(d.subject);
+    }
+    return subjects;
+}
+
+/// What concerns the site as a whole, under a word of its own.
+struct SiteTopic {
+    std::string_view id, what;
+    std::vector<std::string_view> subjects; ///< or how they begin
+};
+const std::vector<SiteTopic>& site_topics() {
+    static const std::vector<SiteTopic> topics = {
+        {"loads", "load calculation of the building", {"site:loads", "load:loads."}},
+        {"backup", "what stays on when the grid fails", {"backup:", "managed:", "load:managed."}},
+        {"siting", "where the storage stands", {"site:siting"}},
+        {"accessories",
+         "load controllers, control wiring, trunk cable",
+         {"trunk:", "controller:", "site:control"}},
+        {"clipping", "energy that the inverters clip", {"clipping:"}},
+    };
+    return topics;
+}
+
+std::vector<std::string> subjects_of(const Study& study, const SiteTopic& topic) {
+    std::vector<std::string> subjects;
+    for (const std::string_view start : topic.subjects) {
+        const auto more = subjects_starting(study, std::string(start));
+        subjects.insert(subjects.end(), more.begin(), more.end());
+    }
+    return subjects;
+}
+
+std::optional<Topic> site_topic(const System&, const Study& study, std::string_view id) {
+    for (const SiteTopic& topic : site_topics()) {
+        if (topic.id != id)
+            continue;
+        auto subjects = subjects_of(study, topic);
+        if (!subjects.empty()) {
+            return Topic{introduced(fmt::format("{}: {}.", topic.id, topic.what), {}),
+                         std::move(subjects)};
+        }
+    }
+    return {};
+}
+
+std::optional<Topic> controller_topic(const System& system, const Study&, std::string_view id) {
+    for (const LoadController& controller : system.load_controllers) {
+        if (controller.id == id) {
+            return Topic{
+                introduced(fmt::format("{}: load controller commanded by {}.", controller.id,
+                                       at(system.equipment, controller.mid).id),
+                           {}),
+                {"controller:" + controller.id}};
+        }
+    }
+    return {};
+}
+
 std::optional<Topic> equipment_topic(const System& system, const Study& study,
                                      std::string_view id) {
     const int index = system.find(id);
@@ -178,6 +242,9 @@ std::optional<Topic> equipment_topic(const System& system, const Study& study,
         return {};
     const Equipment& e = at(system.equipment, index);
     Topic topic{{}, {subject_of(e)}};
+    for (const std::string_view kind : {"backup:", "managed:", "trunk:", "clipping:"}) {
+        topic.subjects.push_back(std::string(kind) + e.id);
+    }
     std::string result, options;
     if (const auto* branch = e.as<BranchArray>())
         topic.subjects.push_back(pair_subject(system, *branch));
@@ -196,7 +263,8 @@ std::optional<Topic> equipment_topic(const System& system, const Study& study,
 }
 
 std::optional<Topic> topic_of(const System& system, const Study& study, std::string_view id) {
-    for (const auto find : {circuit_topic, breaker_topic, run_topic, equipment_topic}) {
+    for (const auto find :
+         {circuit_topic, breaker_topic, run_topic, equipment_topic, controller_topic, site_topic}) {
         if (auto topic = find(system, study, id))
             return topic;
     }
@@ -253,6 +321,13 @@ std::vector<std::string> explainable(const System& system, const Study& study) {
     }
     for (const Equipment& e : system.equipment) {
         ids.push_back(e.id);
+    }
+    for (const LoadController& controller : system.load_controllers) {
+        ids.push_back(controller.id);
+    }
+    for (const SiteTopic& topic : site_topics()) {
+        if (!subjects_of(study, topic).empty())
+            ids.emplace_back(topic.id);
     }
     if (!study.grounding_steps.empty())
         ids.emplace_back("GEC");

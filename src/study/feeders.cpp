@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "code/generator_rules.h"
 #include "study/steps.h"
 #include "study/strings.h"
 #include "study/terms.h"
@@ -74,6 +75,26 @@ Work::Load load_feeder(Work& work, int index, const Term<Amps>& breaker) {
             breaker};
 }
 
+/// The output of a generator: its conductors carry 115 % of its nameplate (445.13), and its own
+/// overcurrent device protects them. Loads never draw from the utility through them.
+std::optional<Work::Load> generator_load(Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    const auto generators = generators_below(work.system, work.system.child_of(circuit));
+    if (generators.empty())
+        return {};
+    const Record& record = *work.system.record(at(work.system.equipment, generators.front()));
+    const auto current = output_current(work, record);
+    const auto required = generator_conductor(work.desk(subject_of(circuit)), current, false);
+    const Amps own = std::get<GeneratorRatings>(record.ratings).breaker;
+    if (own > Amps{0}) {
+        return Work::Load{current, required,
+                          from_nameplate(work, record, "breaker", "I_gen,brk",
+                                         "Overcurrent device at the generator", own)};
+    }
+    const auto protection = protection_of(work, index);
+    return protection ? std::optional(Work::Load{current, required, *protection}) : std::nullopt;
+}
+
 /// Service conductors carry the rating of the main breaker behind them.
 Work::Load service_load(Work& work, int index) {
     const auto main = main_of(work, work.system.child_of(at(work.system.circuits, index)));
@@ -88,6 +109,8 @@ std::optional<Work::Load> load_of(Work& work, int index) {
         return service_load(work, index);
     if (circuit.direct_current)
         return string_load(work, index);
+    if (circuit.use == CircuitUse::generator)
+        return generator_load(work, index);
     const auto protection = protection_of(work, index);
     if (!protection)
         return {};

@@ -69,6 +69,16 @@ Subjects pairs(const Work& work) {
     return subjects;
 }
 
+/// Subjects of a kind, in the order in which their first line was made.
+Subjects subjects_starting(const Work& work, std::string_view kind) {
+    Subjects subjects;
+    for (const Derivation& d : work.study.worksheet.all()) {
+        if (d.subject.starts_with(kind) && std::ranges::find(subjects, d.subject) == subjects.end())
+            subjects.push_back(d.subject);
+    }
+    return subjects;
+}
+
 void add_circuits(const Work& work, Groups& groups) {
     for (std::size_t i = 0; i < work.system.circuits.size(); ++i) {
         const Circuit& circuit = work.system.circuits[i];
@@ -108,13 +118,21 @@ Subjects fault_subjects(const Work& work) {
     return subjects;
 }
 
+void add_backup(const Work& work, Groups& groups) {
+    groups.add(
+        "Backup and generator", "backup", "site:backup",
+        both(both(subjects_starting(work, "backup:"), subjects_starting(work, "managed:")),
+             both(subjects_starting(work, "load:managed."),
+                  both(records_of<GeneratorRatings>(work), groups.subjects_of<Generator>()))));
+}
+
 /// Equipment whose limits are in no other group.
 void add_equipment(const Work& work, Groups& groups) {
     Subjects subjects;
     for (std::size_t i = 0; i < work.system.equipment.size(); ++i) {
         const Equipment& e = work.system.equipment[i];
         const bool elsewhere =
-            e.is<Combiner>() || is_source(e) ||
+            e.is<Combiner>() || e.is<Generator>() || is_source(e) ||
             std::ranges::find(work.study.connections, static_cast<int>(i),
                               &ConnectionStudy::panel) != work.study.connections.end();
         if (elsewhere)
@@ -161,6 +179,14 @@ void group_calculations(Work& work) {
     groups.add("Available fault current", "fault", "site:fault", fault_subjects(work));
     groups.add("Storage", "storage", "site:storage",
                both(records_of<BatteryRatings>(work), groups.subjects_of<Battery>()));
+    groups.add("Storage siting", "siting", "site:siting", {"site:siting"});
+    groups.add("Load calculation", "loads", "site:loads",
+               both({"site:loads"}, subjects_starting(work, "load:loads.")));
+    add_backup(work, groups);
+    groups.add("Accessories", "accessories", "site:accessories",
+               both(both(subjects_starting(work, "trunk:"), subjects_starting(work, "controller:")),
+                    both(records_of<LoadControllerRatings>(work), {"site:control"})));
+    groups.add("Clipped energy", "clipping", "site:clipping", subjects_starting(work, "clipping:"));
     groups.add("Voltage rise", "voltage", "voltage:rise", {"voltage:rise"});
     groups.add("Grounding", "grounding", "grounding:GEC", {"grounding:GEC"});
     add_equipment(work, groups);

@@ -301,17 +301,6 @@ Term<Volts> string_voltage_of(const Work& work, const Equipment& e) {
     return work.string_voltage.at(e.id);
 }
 
-void complain_of_verdicts(Work& work, const RuleVerdicts& verdicts, const Complaint& complaint) {
-    for (const RuleVerdict& verdict : verdicts) {
-        if (verdict.passes)
-            continue;
-        Complaint one = complaint;
-        one.rule = verdict.rule;
-        one.message += ": " + verdict.statement;
-        complain(work, verdict.line, one);
-    }
-}
-
 void check_strings(Work& work) {
     for (const Circuit& circuit : work.system.circuits) {
         if (circuit.direct_current)

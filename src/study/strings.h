@@ -34,8 +34,4 @@ Work::Load string_load(Work&, int circuit);
 ConductorResult size_string_conductor(Work&, int circuit, const ConductorInput& conditions);
 EquipmentGroundResult size_string_ground(Work&, int circuit);
 
-/// Adds a finding for each verdict that fails; `complaint` says the rest of it, its message is
-/// followed by the statement of the verdict.
-void complain_of_verdicts(Work&, const RuleVerdicts&, const Complaint& complaint);
-
 } // namespace ohmfolio::workings

@@ -137,6 +137,19 @@ std::vector<int> batteries_below(const System& system, int equipment) {
     return all_below<Battery>(system, equipment);
 }
 
+std::vector<int> generators_below(const System& system, int equipment) {
+    return all_below<Generator>(system, equipment);
+}
+
+int island_head(const System& system, int equipment) {
+    int i = equipment;
+    while (i >= 0 && !at(system.equipment, i).is<Mid>() &&
+           !at(system.equipment, i).is<TransferSwitch>()) {
+        i = at(system.equipment, i).parent;
+    }
+    return i;
+}
+
 const MicroinverterRatings& microinverter_of(const System& system, const Circuit& trunk) {
     const auto& branch = std::get<BranchArray>(at(system.equipment, system.child_of(trunk)).detail);
     return std::get<MicroinverterRatings>(

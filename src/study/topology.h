@@ -43,6 +43,10 @@ bool has_sources(const System&, int equipment);
 /// Branches below `equipment`, in the order of the text.
 std::vector<int> branches_below(const System&, int equipment);
 std::vector<int> batteries_below(const System&, int equipment);
+std::vector<int> generators_below(const System&, int equipment);
+/// The device that parts `equipment` and what it feeds from the utility: the nearest interconnect
+/// device or transfer switch on the way there, itself included; -1 when there is none.
+int island_head(const System&, int equipment);
 
 /// The microinverters that a trunk joins, whose record describes the cable too.
 const MicroinverterRatings& microinverter_of(const System&, const Circuit& trunk);

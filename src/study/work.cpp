@@ -77,6 +77,17 @@ void complain(Work& work, const std::string& id, const Complaint& complaint) {
          .derivation = id});
 }
 
+void complain_of_verdicts(Work& work, const RuleVerdicts& verdicts, const Complaint& complaint) {
+    for (const RuleVerdict& verdict : verdicts) {
+        if (verdict.passes)
+            continue;
+        Complaint one = complaint;
+        one.rule = verdict.rule;
+        one.message += ": " + verdict.statement;
+        complain(work, verdict.line, one);
+    }
+}
+
 std::vector<std::string> ids_since(const Study& study, std::size_t count) {
     std::vector<std::string> ids;
     const auto& all = study.worksheet.all();

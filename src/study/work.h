@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "code/rules.h"
+#include "code/verdict.h"
 #include "model/system.h"
 #include "study/study.h"
 #include "study/topology.h"
@@ -34,6 +35,8 @@ struct Work {
     /// Of strings, by the id of their equipment: highest voltage, and what others can feed back.
     std::map<std::string, Term<Volts>> string_voltage;
     std::map<std::string, Term<Amps>> string_backfeed;
+    /// Load of the whole building by Article 220; nothing where none was calculated.
+    std::optional<Term<Watts>> calculated_load;
 
     Work(const System& s, const CodeBook& b, Study& result);
 
@@ -95,6 +98,10 @@ void complain(Work& work, const std::string& id, const Complaint& complaint);
 
 /// Adds a finding that no line of the calculation shows: something is missing from the description.
 void complain_of_missing(Work& work, std::string_view paragraph, const Complaint& complaint);
+
+/// Adds a finding for each verdict that fails; `complaint` says the rest of it, its message is
+/// followed by the statement of the verdict.
+void complain_of_verdicts(Work&, const RuleVerdicts& verdicts, const Complaint& complaint);
 
 /// Checks a limit, shows it, and complains when it is not kept.
 template <class Q>
