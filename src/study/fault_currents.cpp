@@ -135,8 +135,15 @@ class FaultCurrents {
         const Run& run = workings::at(work_.system.runs, c.run);
         if (!study.sized || c.by_utility || c.direct_current || study.listed_assembly)
             return available;
+        const auto ahead =
+            work_.study.worksheet.define({.subject = fault_subject(e),
+                                          .name = "fault_ahead",
+                                          .symbol = "I_ahead",
+                                          .title = "Fault current where the run begins",
+                                          .cite = work_.book.cite("fault.run")},
+                                         available);
         const auto result = fault_current_after_run(work_.desk(fault_subject(e)),
-                                                    {.available = available,
+                                                    {.available = ahead,
                                                      .path = FaultPath::line_to_line,
                                                      .voltage = work_.system.site.voltage,
                                                      .length = run.length,
