@@ -62,6 +62,12 @@ inline System system_with(const std::vector<Change>& changes, Edition edition = 
     return *system;
 }
 
+/// A job of tests/study/jobs, "fernhill", changed likewise.
+inline System job(const std::string& name, const std::vector<Change>& changes = {},
+                  Edition edition = Edition::nec2023) {
+    return system_with(changes, edition, "tests/study/jobs/" + name + ".toml");
+}
+
 /// System and study together.
 struct Case {
     System system;
