@@ -20,7 +20,7 @@ Citation authority(const Desk& desk, std::string_view rule_id, bool stated) {
 }
 
 Term<Ratio> count(std::string symbol, int value) {
-    return given(std::move(symbol), Ratio{static_cast<double>(value)});
+    return given(std::move(symbol), Ratio{static_cast<double>(value)}, "number of them");
 }
 
 int limit_or(const Desk& desk, const std::optional<int>& stated, std::string_view number) {
@@ -50,7 +50,8 @@ RuleVerdict spacing_check(const Desk& desk, const TrunkInput& input) {
                     {"trunk_spacing", "Modules within the spacing of the drops",
                      std::string(rule_id),
                      authority(desk, rule_id, input.drop_spacing.has_value())},
-                    given("w_module", input.module_pitch), "≤", given("d_drop", spacing));
+                    given("w_module", input.module_pitch, "side of the module along the cable"),
+                    "≤", given("d_drop", spacing, "spacing of the drops"));
 }
 
 int supports(const Desk& desk, const TrunkInput& input) {
@@ -60,7 +61,8 @@ int supports(const Desk& desk, const TrunkInput& input) {
     Heading heading = line_for(desk, "trunk_supports", "N_supports", "Supports of the trunk cable",
                                authority(desk, rule_id, input.support_spacing.has_value()));
     heading.rounding = "rounded up";
-    const auto exact = given("L", input.length) / given("d_support", spacing);
+    const auto exact = given("L", input.length, "length of the cable") /
+                       given("d_support", spacing, "distance between supports");
     const Ratio whole{std::ceil(exact.value.value - rounding_error)};
     return static_cast<int>(desk.sheet.define_rounded(heading, exact, whole).value.value);
 }
@@ -82,7 +84,7 @@ RuleVerdict check_control_wiring(const Desk& desk, const std::vector<Term<Feet>>
                                  std::optional<Feet> limit) {
     constexpr std::string_view rule_id = "accessory.control";
     const Citation cite = authority(desk, rule_id, limit.has_value());
-    Term<Feet> sum = runs.empty() ? given("L", Feet{0}) : runs.front();
+    Term<Feet> sum = runs.empty() ? given("L", Feet{0}, "no wiring") : runs.front();
     for (std::size_t i = 1; i < runs.size(); ++i)
         sum = sum + runs[i];
     const auto length = desk.sheet.define(

@@ -67,7 +67,7 @@ BackupDuration backup_duration(const Desk& desk, const BackupInput& input) {
         result.as_long_as_wanted = desk.sheet.check(
             line_of(desk, "backup_lasts", "", "Storage lasts for as long as is wanted",
                     "backup.duration.wanted"),
-            result.duration, "≥", given("t_wanted", *input.wanted));
+            result.duration, "≥", given("t_wanted", *input.wanted, "wanted"));
     }
     return result;
 }
@@ -87,7 +87,7 @@ NoonPower noon_power(const Desk& desk, const NoonInput& input) {
         result.carries_largest = desk.sheet.check(
             line_of(desk, "noon_largest", "", "PV alone carries the largest single load",
                     "backup.noon.largest"),
-            result.at_noon, "≥", given("P_largest", *input.largest_load));
+            result.at_noon, "≥", given("P_largest", *input.largest_load, "largest single load"));
     }
     return result;
 }

@@ -58,7 +58,8 @@ std::string text(const Citation& citation) {
 
 Derivation& Worksheet::record(const Heading& heading, std::string formula, std::string figures,
                               std::string result, double value,
-                              const std::vector<std::string>& from) {
+                              const std::vector<std::string>& from,
+                              const std::vector<Leaf>& givens) {
     Derivation line;
     line.id = id_of(heading);
     line.subject = heading.subject;
@@ -74,6 +75,7 @@ Derivation& Worksheet::record(const Heading& heading, std::string formula, std::
     line.rounding = heading.rounding;
     line.governs = heading.governs;
     line.from = from;
+    line.givens = givens;
     if (!places_.emplace(line.id, derivations_.size()).second)
         throw std::logic_error("derivation " + line.id + " is defined twice");
     derivations_.push_back(std::move(line));
@@ -86,7 +88,8 @@ const Derivation& Worksheet::choose(const Heading& heading, std::string result,
 }
 
 bool Worksheet::compare(const Heading& heading, const Side& left, std::string_view relation,
-                        const Side& right, const std::vector<std::string>& from) {
+                        const Side& right, const std::vector<std::string>& from,
+                        const std::vector<Leaf>& givens) {
     const bool passes = holds(left.value, relation, right.value);
     const std::string between = " " + (passes ? std::string(relation) : opposite(relation)) + " ";
     const bool hidden =
@@ -94,8 +97,9 @@ bool Worksheet::compare(const Heading& heading, const Side& left, std::string_vi
     const std::string comparison =
         hidden ? left.full + between + right.full : left.usual + between + right.usual;
     const std::string asked = " " + std::string(relation) + " ";
-    Derivation& line = record(heading, left.symbols + asked + right.symbols,
-                              left.figures + between + right.figures, comparison, left.value, from);
+    Derivation& line =
+        record(heading, left.symbols + asked + right.symbols,
+               left.figures + between + right.figures, comparison, left.value, from, givens);
     line.comparison = comparison;
     line.verdict = passes ? Verdict::pass : Verdict::fail;
     return passes;

@@ -56,6 +56,7 @@ struct Derivation {
     std::optional<Verdict> verdict; ///< set for a check
     std::string governs;           ///< reason that decided a choice: "terminal temperature governs"
     std::vector<std::string> from; ///< ids of the derivations it rests on, in order of appearance
+    std::vector<Leaf> givens = {}; ///< values of its formula that have no line of their own
 };
 
 /// How a line of a calculation is headed.
@@ -79,7 +80,7 @@ class Worksheet {
     template <class Q> Term<Q> define(const Heading& heading, const Term<Q>& expression) {
         return named<Q>(record(heading, expression.symbols, expression.figures,
                                shown_as(heading.as, expression.value), expression.value.value,
-                               expression.from),
+                               expression.from, expression.givens),
                         expression.value);
     }
     /// Records a result that is rounded on purpose: the formula gives one value, `used` is carried
@@ -87,7 +88,8 @@ class Worksheet {
     template <class Q> Term<Q> define_rounded(Heading heading, const Term<Q>& expression, Q used) {
         heading.rounding = shown_as(heading.as, expression.value) + ", " + heading.rounding;
         return named<Q>(record(heading, expression.symbols, expression.figures,
-                               shown_as(heading.as, used), used.value, expression.from),
+                               shown_as(heading.as, used), used.value, expression.from,
+                               expression.givens),
                         used);
     }
     /// Records a value that is stated or read from a table (`heading.source` says where).
@@ -115,7 +117,8 @@ class Worksheet {
     bool check(const Heading& heading, const Term<Q>& left, std::string_view relation,
                const Term<Q>& right) {
         return compare(heading, side(heading, left), relation, side(heading, right),
-                       detail::merged(left.from, right.from));
+                       detail::merged(left.from, right.from),
+                       detail::merged(left.givens, right.givens));
     }
     /// Records a verdict on something that is not a number: a size, a listing. `statement` is what
     /// holds, "10 AWG is not smaller than 12 AWG".
@@ -139,9 +142,11 @@ class Worksheet {
                 shown_as(heading.as, term.value, Digits::full)};
     }
     Derivation& record(const Heading& heading, std::string formula, std::string figures,
-                       std::string result, double value, const std::vector<std::string>& from);
+                       std::string result, double value, const std::vector<std::string>& from,
+                       const std::vector<Leaf>& givens = {});
     bool compare(const Heading& heading, const Side& left, std::string_view relation,
-                 const Side& right, const std::vector<std::string>& from);
+                 const Side& right, const std::vector<std::string>& from,
+                 const std::vector<Leaf>& givens);
 
     std::map<std::string, std::size_t, std::less<>> places_; ///< id to index, for `find`
     std::vector<Derivation> derivations_;

@@ -20,7 +20,7 @@ Heading power_line(const Desk& desk, std::string name, std::string symbol, std::
 
 Term<Amps> generator_current(const Desk& desk, const Term<Watts>& rating, Volts voltage,
                              bool three_phase) {
-    const auto volts = given("V", voltage);
+    const auto volts = given("V", voltage, "voltage of the generator");
     return desk.sheet.define(line_for(desk, "generator_current", "I_gen",
                                       "Current of the generator", {{}, "equipment nameplate"}),
                              three_phase ? rating / (root_three() * volts) : rating / volts);
@@ -128,15 +128,16 @@ Term<Watts> derated_generator(const Desk& desk, const Term<Watts>& rating, Feet 
                                           : desk.book.cite("generator.derating");
     Term<Watts> left = rating;
     if (altitude > derating.altitude_from) {
-        const auto steps = (given("h", altitude) - constant(derating.altitude_from)) /
+        const auto steps = (given("h", altitude, "altitude") - constant(derating.altitude_from)) /
                            constant(derating.altitude_step);
         left = left * desk.sheet.define(line_for(desk, "derating_altitude", "k_alt",
                                                  "Left at this altitude", cite),
                                         factor(1) - factor(derating.altitude_share) * steps);
     }
     if (ambient > derating.temperature_from) {
-        const auto lost = constant(derating.temperature_share) *
-                          (given("T", ambient) - constant(derating.temperature_from));
+        const auto lost =
+            constant(derating.temperature_share) *
+            (given("T", ambient, "ambient temperature") - constant(derating.temperature_from));
         left = left * desk.sheet.define(line_for(desk, "derating_temperature", "k_temp",
                                                  "Left at this temperature", cite),
                                         factor(1) - lost);

@@ -19,7 +19,7 @@ LoadResult method_barred(std::string reason) {
 
 RuleVerdict long_enough(const Desk& desk, const MeteredInput& input) {
     return check_by(desk, {"metered_days", "Days that the record spans", "load.metered.short"},
-                    given("N_days", Ratio{static_cast<double>(input.days)}), "≥",
+                    given("N_days", Ratio{static_cast<double>(input.days)}, "days recorded"), "≥",
                     constant(Ratio{desk.book.number("load.metered.days")}));
 }
 
@@ -67,7 +67,7 @@ ManagedLoad managed_load(const Desk& desk, const ManagedInput& input) {
     if (!desk.book.rule(rule_id).exists)
         return {false, sum, {}, "not in " + name(desk.book.edition()) + ": the loads count whole"};
     ManagedLoad result;
-    const auto volts = given("V", input.voltage);
+    const auto volts = given("V", input.voltage, "voltage of the service");
     result.load =
         desk.sheet.define(method.line("load", "S_managed", "Load under management", rule_id),
                           lesser(sum, volts * input.setting));

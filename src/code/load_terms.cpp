@@ -29,7 +29,7 @@ Term<Watts> volt_amperes(double value) {
 Term<Watts> nameplate_load(std::string_view name, Watts value) {
     std::string symbol = "S_" + std::string(name);
     std::replace(symbol.begin(), symbol.end(), ' ', '.');
-    return {value, symbol, shown_va(value), Binding::atom, {}};
+    return given_va(std::move(symbol), value, std::string(name) + ", nameplate");
 }
 
 Term<Watts> sum_of(const std::vector<Term<Watts>>& loads) {
@@ -62,12 +62,13 @@ Term<Watts> floor_load(const MethodDesk& method, SquareFeet floor) {
     return method.desk.sheet.define(method.line("floor", "S_floor",
                                                 "General lighting and receptacles, by floor area",
                                                 "load.floor"),
-                                    unit * given("A", floor));
+                                    unit * given("A", floor, "floor area"));
 }
 
 Term<Watts> circuit_load(const MethodDesk& method, int small_appliance, int laundry) {
-    const auto circuits = given("N_small", Ratio{static_cast<double>(small_appliance)}) +
-                          given("N_laundry", Ratio{static_cast<double>(laundry)});
+    const auto circuits =
+        given("N_small", Ratio{static_cast<double>(small_appliance)}, "small-appliance circuits") +
+        given("N_laundry", Ratio{static_cast<double>(laundry)}, "laundry circuits");
     return method.desk.sheet.define(method.line("circuits", "S_circuits",
                                                 "Small-appliance and laundry circuits",
                                                 "load.circuits"),
@@ -79,7 +80,7 @@ namespace {
 /// Fractions under one half are dropped, which 220.5(B) permits and its examples do.
 Term<Amps> whole_amperes(const MethodDesk& method, const Term<Watts>& total,
                          const ServiceInput& service) {
-    const auto volts = given("V", service.voltage);
+    const auto volts = given("V", service.voltage, "voltage of the service");
     const auto exact = service.three_phase ? total / (root_three() * volts) : total / volts;
     Heading heading = method.line("amps", "I_load", "Calculated load", "load.fraction");
     heading.rounding = "to the whole ampere";

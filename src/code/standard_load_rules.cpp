@@ -9,7 +9,9 @@ namespace {
 MethodDesk standard(const Desk& desk) { return {desk, "standard"}; }
 
 Term<Watts> each_of(int units, const Term<Watts>& of_one) {
-    return units == 1 ? of_one : given("N_units", Ratio{static_cast<double>(units)}) * of_one;
+    return units == 1
+               ? of_one
+               : given("N_units", Ratio{static_cast<double>(units)}, "dwelling units") * of_one;
 }
 
 } // namespace
@@ -154,7 +156,7 @@ NeutralLoad neutral_load(const Desk& desk, const NeutralInput& input) {
         method.line("load", "S_N", "Largest unbalanced load", "load.neutral"), sum);
     result.amps =
         desk.sheet.define(method.line("amps", "I_unbal", "Load of the neutral", "load.neutral"),
-                          result.load / given("V", input.voltage));
+                          result.load / given("V", input.voltage, "voltage"));
     const Amps beyond{method.number("load.neutral.limit")};
     if (beyond < result.amps.value) {
         result.amps = desk.sheet.define(

@@ -23,7 +23,9 @@ RuleVerdict not_stated(const Desk& desk, std::string_view rule_id, std::string w
                     std::move(what), false);
 }
 
-Term<Ratio> count_of(int count) { return given("N", Ratio{static_cast<double>(count)}); }
+Term<Ratio> count_of(int count) {
+    return given("N", Ratio{static_cast<double>(count)}, "units that form the grid together");
+}
 
 } // namespace
 
@@ -58,7 +60,8 @@ RuleVerdict island_capacity(const Desk& desk, const Term<Watts>& capacity,
 }
 
 RuleVerdict continuous_capacity(const Desk& desk, const ContinuousInput& input) {
-    Term<Watts> sum = input.loads.empty() ? given("S_load", Watts{0}) : input.loads.front();
+    Term<Watts> sum =
+        input.loads.empty() ? given("S_load", Watts{0}, "no loads") : input.loads.front();
     for (std::size_t i = 1; i < input.loads.size(); ++i)
         sum = sum + input.loads[i];
     const auto running = input.running_share == 1 ? sum : factor(input.running_share) * sum;
@@ -81,8 +84,8 @@ namespace {
 
 Term<Amps> by_letter(const Desk& desk, const MotorInput& motor, Watts per_horsepower) {
     const Term<Watts> unit{per_horsepower, "S_letter", shown_va(per_horsepower), Binding::atom, {}};
-    const auto volts = given("V", motor.voltage);
-    const auto power = given("hp", Ratio{motor.horsepower}) * unit;
+    const auto volts = given("V", motor.voltage, "voltage of the motor");
+    const auto power = given("hp", Ratio{motor.horsepower}, "rated horsepower") * unit;
     Heading heading = line_for(desk, "locked_rotor", "I_LR", "Locked-rotor current",
                                desk.book.cite("motor.locked_rotor"));
     heading.source = desk.book.table_name("code_letters") + ", letter " + motor.code_letter;

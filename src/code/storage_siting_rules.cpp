@@ -92,7 +92,7 @@ std::optional<RuleVerdict> energy_check(const Desk& desk, const std::string& cod
     return check_by(
         desk,
         {unit.name + "_energy", "Energy of unit " + unit.name, "storage.siting.unit", limit->cite},
-        given("E_" + unit.name, unit.energy), "≤",
+        given("E_" + unit.name, unit.energy, "energy of the unit"), "≤",
         constant(WattHours{watt_hours_per_kilowatt_hour * limit->value}));
 }
 
@@ -102,12 +102,13 @@ std::optional<RuleVerdict> spacing_check(const Desk& desk, const SitingInput& in
     if (!limit || !unit.to_next)
         return std::nullopt;
     const auto least = input.tested_spacing && input.tested_spacing->value < limit->value
-                           ? given("d_test", *input.tested_spacing)
+                           ? given("d_test", *input.tested_spacing, "spacing of its fire test")
                            : constant(Feet{limit->value});
     return check_by(desk,
                     {unit.name + "_spacing", "Distance of unit " + unit.name + " from the next",
                      "storage.siting.spacing", limit->cite},
-                    given("d_" + unit.name, *unit.to_next), "≥", least);
+                    given("d_" + unit.name, *unit.to_next, "distance to the next unit, as stated"),
+                    "≥", least);
 }
 
 std::optional<RuleVerdict> opening_check(const Desk& desk, const std::string& code,
@@ -119,7 +120,8 @@ std::optional<RuleVerdict> opening_check(const Desk& desk, const std::string& co
                     {unit.name + "_opening",
                      "Distance of unit " + unit.name + " from doors and windows",
                      "storage.siting.opening", limit->cite},
-                    given("d_opening", *unit.to_opening), "≥", constant(Feet{limit->value}));
+                    given("d_opening", *unit.to_opening, "distance to openings, as stated"), "≥",
+                    constant(Feet{limit->value}));
 }
 
 std::optional<RuleVerdict> provision_check(const Desk& desk, const std::string& code,
@@ -182,9 +184,9 @@ RuleVerdict location_check(const Desk& desk, const Limit& limit, LocationTally& 
     tally.limit = WattHours{watt_hours_per_kilowatt_hour * limit.value};
     const std::string words = location_words(tally);
     const std::string line = as_line("location " + kind_of(tally.place) + " " + tally.location);
-    RuleVerdict check =
-        check_by(desk, {line, "Storage: " + words, "storage.siting.energy", limit.cite},
-                 given("ΣE", tally.energy), "≤", constant(*tally.limit));
+    RuleVerdict check = check_by(
+        desk, {line, "Storage: " + words, "storage.siting.energy", limit.cite},
+        given("ΣE", tally.energy, "energy of the units there"), "≤", constant(*tally.limit));
     tally.passes = check.passes;
     check.statement = words + ": " + check.statement;
     return check;
@@ -204,7 +206,7 @@ std::optional<RuleVerdict> dwelling_check(const Desk& desk, const SitingInput& i
     return check_by(
         desk,
         {"location_all", "Storage of the whole dwelling", "storage.siting.energy", largest->cite},
-        given("ΣE", total), "≤",
+        given("ΣE", total, "energy of all units"), "≤",
         constant(WattHours{watt_hours_per_kilowatt_hour * largest->value}));
 }
 
@@ -273,7 +275,7 @@ RuleVerdicts judge_fire_area(const Desk& desk, const FireAreaInput& input) {
             verdicts.push_back(check_by(
                 desk,
                 {"fire_" + std::string(key), std::move(title), std::string(rule_id), limit->cite},
-                given("E_" + std::string(key), value), "≤",
+                given("E_" + std::string(key), value, "energy there"), "≤",
                 constant(WattHours{watt_hours_per_kilowatt_hour * limit->value})));
         }
     };
@@ -284,7 +286,7 @@ RuleVerdicts judge_fire_area(const Desk& desk, const FireAreaInput& input) {
             verdicts.push_back(check_by(
                 desk,
                 {"fire_" + std::string(key), std::move(title), std::string(rule_id), limit->cite},
-                given("d", *value), "≥", constant(Feet{limit->value})));
+                given("d", *value, "distance, as stated"), "≥", constant(Feet{limit->value})));
         }
     };
     if (!input.outdoors)

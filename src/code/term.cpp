@@ -99,16 +99,6 @@ std::string joined(const std::string& a, Binding a_binding, std::string_view op,
     return bracketed(a, left) + std::string(op) + bracketed(b, right);
 }
 
-std::vector<std::string> merged(const std::vector<std::string>& a,
-                                const std::vector<std::string>& b) {
-    std::vector<std::string> result = a;
-    for (const std::string& id : b) {
-        if (std::find(result.begin(), result.end(), id) == result.end())
-            result.push_back(id);
-    }
-    return result;
-}
-
 } // namespace detail
 
 Term<Ratio> factor(double value) { return constant(Ratio{value}); }

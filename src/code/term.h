@@ -2,6 +2,7 @@
 /// symbols and the formula in figures together, with brackets where reading needs them.
 #pragma once
 
+#include <algorithm>
 #include <compare>
 #include <string>
 #include <string_view>
@@ -16,6 +17,14 @@ namespace ohmfolio {
 /// How tightly the outermost operation of an expression binds; tells where brackets are needed.
 enum class Binding { sum, product, power, atom };
 
+/// A value that stands in a formula without a line of its own, and what it is.
+struct Leaf {
+    std::string symbol;  ///< "N_small"
+    std::string figure;  ///< "2"
+    std::string meaning; ///< "small-appliance circuits"
+    friend bool operator==(const Leaf&, const Leaf&) = default;
+};
+
 /// A value on its way through a calculation.
 template <class Q> struct Term {
     Q value{};
@@ -23,6 +32,7 @@ template <class Q> struct Term {
     std::string figures; ///< "1.25 × 11.36 A"
     Binding binding = Binding::atom;
     std::vector<std::string> from;
+    std::vector<Leaf> givens = {};
 };
 
 /// A temperature coefficient: fraction per degree, "−0.26 %/°C".
@@ -69,8 +79,14 @@ namespace detail {
 /// that starts with a minus sign is always bracketed: two operators never meet.
 std::string joined(const std::string& a, Binding a_binding, std::string_view op,
                    const std::string& b, Binding b_binding, Binding result, bool guard_right);
-std::vector<std::string> merged(const std::vector<std::string>& a,
-                                const std::vector<std::string>& b);
+/// Both lists, what stands in both once.
+template <class T> std::vector<T> merged(std::vector<T> a, const std::vector<T>& b) {
+    for (const T& one : b) {
+        if (std::find(a.begin(), a.end(), one) == a.end())
+            a.push_back(one);
+    }
+    return a;
+}
 } // namespace detail
 
 /// A plain number written into a formula, shown as it stands: 1.25.
@@ -79,13 +95,16 @@ Term<Ratio> factor(double value);
 template <class Q> Term<Q> constant(Q value) {
     return {value, shown(value), shown(value), Binding::atom, {}};
 }
-/// A value that goes into a formula under its name without a line of its own: a nameplate value.
-template <class Q> Term<Q> given(std::string symbol, Q value) {
-    return {value, std::move(symbol), shown(value), Binding::atom, {}};
+/// A value that goes into a formula under its name without a line of its own; `meaning` says what
+/// it is, "floor area".
+template <class Q> Term<Q> given(std::string symbol, Q value, std::string meaning = {}) {
+    Leaf one{symbol, shown(value), std::move(meaning)};
+    return {value, std::move(symbol), one.figure, Binding::atom, {}, {std::move(one)}};
 }
 /// The same for apparent power: "25 kVA".
-inline Term<Watts> given_va(std::string symbol, Watts value) {
-    return {value, std::move(symbol), shown_va(value), Binding::atom, {}};
+inline Term<Watts> given_va(std::string symbol, Watts value, std::string meaning = {}) {
+    Leaf one{symbol, shown_va(value), std::move(meaning)};
+    return {value, std::move(symbol), one.figure, Binding::atom, {}, {std::move(one)}};
 }
 /// The square root of three of three-phase circuits, written √3.
 Term<Ratio> root_three();
@@ -97,7 +116,9 @@ auto operator*(const Term<Quantity<A>>& a, const Term<Quantity<B>>& b) {
         Quantity<A + B>{a.value.value * b.value.value},
         joined(a.symbols, a.binding, " × ", b.symbols, b.binding, Binding::product, false),
         joined(a.figures, a.binding, " × ", b.figures, b.binding, Binding::product, false),
-        Binding::product, merged(a.from, b.from)};
+        Binding::product,
+        merged(a.from, b.from),
+        merged(a.givens, b.givens)};
 }
 template <Dimension A, Dimension B>
 auto operator/(const Term<Quantity<A>>& a, const Term<Quantity<B>>& b) {
@@ -106,7 +127,9 @@ auto operator/(const Term<Quantity<A>>& a, const Term<Quantity<B>>& b) {
         Quantity<A - B>{a.value.value / b.value.value},
         joined(a.symbols, a.binding, " ÷ ", b.symbols, b.binding, Binding::product, true),
         joined(a.figures, a.binding, " ÷ ", b.figures, b.binding, Binding::product, true),
-        Binding::product, merged(a.from, b.from)};
+        Binding::product,
+        merged(a.from, b.from),
+        merged(a.givens, b.givens)};
 }
 template <Dimension D>
 Term<Quantity<D>> operator+(const Term<Quantity<D>>& a, const Term<Quantity<D>>& b) {
@@ -114,7 +137,9 @@ Term<Quantity<D>> operator+(const Term<Quantity<D>>& a, const Term<Quantity<D>>&
     return {a.value + b.value,
             joined(a.symbols, a.binding, " + ", b.symbols, b.binding, Binding::sum, false),
             joined(a.figures, a.binding, " + ", b.figures, b.binding, Binding::sum, false),
-            Binding::sum, merged(a.from, b.from)};
+            Binding::sum,
+            merged(a.from, b.from),
+            merged(a.givens, b.givens)};
 }
 template <Dimension D>
 Term<Quantity<D>> operator-(const Term<Quantity<D>>& a, const Term<Quantity<D>>& b) {
@@ -122,7 +147,9 @@ Term<Quantity<D>> operator-(const Term<Quantity<D>>& a, const Term<Quantity<D>>&
     return {a.value - b.value,
             joined(a.symbols, a.binding, " − ", b.symbols, b.binding, Binding::sum, true),
             joined(a.figures, a.binding, " − ", b.figures, b.binding, Binding::sum, true),
-            Binding::sum, merged(a.from, b.from)};
+            Binding::sum,
+            merged(a.from, b.from),
+            merged(a.givens, b.givens)};
 }
 
 // Temperatures: a point and a difference never mix.
@@ -131,47 +158,60 @@ inline Term<Celsius> operator+(const Term<Celsius>& a, const Term<CelsiusDelta>&
     return {a.value + b.value,
             joined(a.symbols, a.binding, " + ", b.symbols, b.binding, Binding::sum, false),
             joined(a.figures, a.binding, " + ", b.figures, b.binding, Binding::sum, false),
-            Binding::sum, merged(a.from, b.from)};
+            Binding::sum,
+            merged(a.from, b.from),
+            merged(a.givens, b.givens)};
 }
 inline Term<CelsiusDelta> operator-(const Term<Celsius>& a, const Term<Celsius>& b) {
     using namespace detail;
     return {a.value - b.value,
             joined(a.symbols, a.binding, " − ", b.symbols, b.binding, Binding::sum, true),
             joined(a.figures, a.binding, " − ", b.figures, b.binding, Binding::sum, true),
-            Binding::sum, merged(a.from, b.from)};
+            Binding::sum,
+            merged(a.from, b.from),
+            merged(a.givens, b.givens)};
 }
 inline Term<Ratio> operator*(const Term<PerCelsius>& a, const Term<CelsiusDelta>& b) {
     using namespace detail;
     return {Ratio{a.value.value * b.value.value},
             joined(a.symbols, a.binding, " × ", b.symbols, b.binding, Binding::product, false),
             joined(a.figures, a.binding, " × ", b.figures, b.binding, Binding::product, false),
-            Binding::product, merged(a.from, b.from)};
+            Binding::product,
+            merged(a.from, b.from),
+            merged(a.givens, b.givens)};
 }
 /// "lesser of I_cor and I_term".
 template <class Q> Term<Q> lesser(const Term<Q>& a, const Term<Q>& b) {
-    return {a.value < b.value ? a.value : b.value, "lesser of " + a.symbols + " and " + b.symbols,
-            "lesser of " + a.figures + " and " + b.figures, Binding::sum,
-            detail::merged(a.from, b.from)};
+    return {a.value < b.value ? a.value : b.value,
+            "lesser of " + a.symbols + " and " + b.symbols,
+            "lesser of " + a.figures + " and " + b.figures,
+            Binding::sum,
+            detail::merged(a.from, b.from),
+            detail::merged(a.givens, b.givens)};
 }
 /// "greater of I_device and I_src".
 template <class Q> Term<Q> greater(const Term<Q>& a, const Term<Q>& b) {
-    return {a.value < b.value ? b.value : a.value, "greater of " + a.symbols + " and " + b.symbols,
-            "greater of " + a.figures + " and " + b.figures, Binding::sum,
-            detail::merged(a.from, b.from)};
+    return {a.value < b.value ? b.value : a.value,
+            "greater of " + a.symbols + " and " + b.symbols,
+            "greater of " + a.figures + " and " + b.figures,
+            Binding::sum,
+            detail::merged(a.from, b.from),
+            detail::merged(a.givens, b.givens)};
 }
 
 /// A rating picked from a list: "next standard rating ≥ I_req", whose value is `picked`.
 template <class Q>
 Term<Q> smallest_not_below(std::string_view list, const Term<Q>& required, Q picked) {
     const std::string words = std::string(list) + " ≥ ";
-    return {picked, words + required.symbols, words + required.figures, Binding::sum,
-            required.from};
+    return {picked,        words + required.symbols, words + required.figures, Binding::sum,
+            required.from, required.givens};
 }
 /// "standard rating ≤ I_bus − I_src".
 template <class Q>
 Term<Q> largest_not_above(std::string_view list, const Term<Q>& allowed, Q picked) {
     const std::string words = std::string(list) + " ≤ ";
-    return {picked, words + allowed.symbols, words + allowed.figures, Binding::sum, allowed.from};
+    return {picked,       words + allowed.symbols, words + allowed.figures, Binding::sum,
+            allowed.from, allowed.givens};
 }
 
 } // namespace ohmfolio

@@ -8,7 +8,7 @@ namespace ohmfolio {
 
 Term<Watts> vehicle_load(const Desk& desk, const VehicleInput& input) {
     const MethodDesk method{desk, "vehicle"};
-    const auto volts = given("V", input.voltage);
+    const auto volts = given("V", input.voltage, "voltage");
     if (input.managed) {
         return desk.sheet.define(method.line("load", "S_EV",
                                              "Vehicle load that the management lets through",

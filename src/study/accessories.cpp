@@ -71,7 +71,8 @@ void check_contacts(Work& work, const LoadController& controller, const Record& 
     for (std::size_t i = 0; i < controlled.loads.size(); ++i) {
         const PanelLoad& load = controlled.loads[i];
         check_contact(work, controller, record, fmt::format("contact_load_{}", i + 1),
-                      load.circuit->name, given("I_brk", load.circuit->breaker.value),
+                      load.circuit->name,
+                      given("I_brk", load.circuit->breaker.value, "breaker of the load"),
                       load.circuit->breaker.span);
     }
     for (const Equipment* branch : controlled.branches) {
@@ -149,7 +150,8 @@ void check_control_length(Work& work) {
     if (!work.system.control_length)
         return;
     const auto verdict = check_control_wiring(
-        work.desk("site:control"), {given("L_control", work.system.control_length->value)},
+        work.desk("site:control"),
+        {given("L_control", work.system.control_length->value, "control wiring, as stated")},
         control_limit(work.system));
     complain_of_verdicts(work, {verdict},
                          {.rule = {},

@@ -58,4 +58,10 @@ Candidates other_product(const Situation&);
 Candidates other_module(const Situation&);
 Candidates other_microinverter(const Situation&);
 
+// changes_to_sources.cpp
+Candidates power_controlled(const Situation&);
+Candidates other_string_length(const Situation&);
+Candidates fused_strings(const Situation&);
+Candidates fewer_strings(const Situation&);
+
 } // namespace ohmfolio::workings

@@ -112,12 +112,14 @@ ClippingResult clipping_of(const System& system, const Pair& pair,
 }
 
 Term<Ratio> ratio_of(Work& work, const Pair& pair) {
-    return work.study.worksheet.define({.subject = pair.subject(),
-                                        .name = "clipping_ratio",
-                                        .symbol = "r",
-                                        .title = "Modules to inverter, DC to AC, on " + pair.on,
-                                        .cite = work.book.cite(paragraph::module_ratio)},
-                                       given("P_dc", pair.rated()) / given("P_ac", pair.output));
+    return work.study.worksheet.define(
+        {.subject = pair.subject(),
+         .name = "clipping_ratio",
+         .symbol = "r",
+         .title = "Modules to inverter, DC to AC, on " + pair.on,
+         .cite = work.book.cite(paragraph::module_ratio)},
+        given("P_dc", pair.rated(), "modules at standard test conditions") /
+            given("P_ac", pair.output, "continuous output"));
 }
 
 void estimate(Work& work, const Pair& pair) {

@@ -84,6 +84,17 @@ std::string working(const Derivation& d) {
     return fmt::format("{}{}: {}", line, rounding, d.result);
 }
 
+/// "where A: floor area; N_small: small-appliance circuits": what has no line of its own.
+std::string meanings(const Derivation& d) {
+    std::string text;
+    for (const Leaf& given : d.givens) {
+        if (!given.meaning.empty())
+            text += fmt::format("{}{}: {}", text.empty() ? "where " : "; ", given.symbol,
+                                given.meaning);
+    }
+    return text;
+}
+
 /// What the checks come to, behind a heading.
 std::string tally(int checks, int failed) {
     if (checks == 0)
@@ -229,7 +240,7 @@ void ExplainTree::node(const std::string& id, int depth) {
                                 leaf ? d.symbol + " = " : std::string{}, outcome(d),
                                 fails ? std::string{} : because(d.governs), id),
                     indent, step);
-    for (const std::string& detail : {working(d), grounds(d)}) {
+    for (const std::string& detail : {working(d), meanings(d), grounds(d)}) {
         text_ += set_in(detail, indent + step, step);
     }
     for (const std::string& from : d.from) {

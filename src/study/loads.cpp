@@ -63,7 +63,8 @@ Term<Watts> vehicle_of(Work& work, const std::string& subject, const PanelLoad& 
     return vehicle_load(
         work.desk(fmt::format("load:{}.{}.{}", key_of(subject), load.panel->id,
                               underscored(load.circuit->name))),
-        {.nameplate = given("I_EV", Amps{load.circuit->power->value.value / volts.value}),
+        {.nameplate = given("I_EV", Amps{load.circuit->power->value.value / volts.value},
+                            "current of the charger"),
          .voltage = volts});
 }
 

@@ -277,14 +277,16 @@ const PanelLoad* largest_motor(const std::vector<PanelLoad>& loads) {
 }
 
 Term<Amps> locked_rotor(const PanelLoad& load) {
-    return given("I_LR", load.circuit->locked_rotor->value);
+    return given("I_LR", load.circuit->locked_rotor->value, "locked-rotor current, nameplate");
 }
 
 /// What runs meanwhile: the stated average.
 std::optional<Term<Amps>> running_beside(Work& work) {
     if (!work.system.backup || work.system.backup->average.value <= Watts{0})
         return {};
-    return given("P_avg", work.system.backup->average.value) / nominal_voltage(work);
+    return given("P_avg", work.system.backup->average.value,
+                 "average of the backed-up loads, as stated") /
+           nominal_voltage(work);
 }
 
 void state_motor_with_shed(Work& work, const Island& island, const std::string& subject, Amps surge,

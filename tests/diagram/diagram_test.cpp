@@ -69,8 +69,8 @@ const std::vector<Variant> variants = {
      "}\n",
      ""},
     {"one battery",
-     "ES-2 = { model = \"wickhollow-b10\", location = \"Garage, west wall\", feeds = \"ES-1\", run "
-     "= { "
+     "ES-2 = { model = \"wickhollow-b10\", location = \"Garage, west wall\", place = \"exterior "
+     "wall\", spacing = \"3 ft\", feeds = \"ES-1\", run = { "
      "length = \"4 ft\", raceway = \"EMT\" } }\n",
      ""},
     {"other sheet names of loads", "\"Kitchen\"", "\"Kitchen and dining room receptacles\""},

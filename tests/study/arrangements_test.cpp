@@ -58,7 +58,7 @@ CP-1 = { model = "wickhollow-c4", feeds = "SW-1", run = { length = "6 ft", racew
 SW-1 = { model = "brackenway-60", use = ["rapid shutdown"], feeds = "MSP", run = { length = "4 ft" } }
 SW-2 = { model = "brackenway-60", use = ["storage"], feeds = "MSP", run = { length = "4 ft" } }
 [battery]
-ES-1 = { model = "wickhollow-b10", feeds = "SW-2", run = { length = "14 ft", raceway = "EMT" } }
+ES-1 = { model = "wickhollow-b10", place = "outdoors", spacing = "3 ft", feeds = "SW-2", run = { length = "14 ft", raceway = "EMT" } }
 [panel.MSP]
 existing = true
 model = "dunmere-200"

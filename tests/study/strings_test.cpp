@@ -31,6 +31,8 @@ TEST_CASE("strings: 14 in series are the most under 600 V, 5 the fewest that sta
     REQUIRE(over.finding("module.series", "equipment:ST-1") != nullptr);
     CHECK(over.finding("pv.voltage.limit", "equipment:ST-1") != nullptr);
     CHECK(over.finding("module.series")->expected == "5 to 14 modules in series");
+    REQUIRE_FALSE(over.finding("module.series")->remedies.empty());
+    CHECK(over.finding("module.series")->remedies.front().change == "14 modules in series on ST-1");
     // 110 V ÷ (31.1 V × (1 − 0.0031 × 47)) = 110 ÷ 26.57 = 4.14.
     CHECK(with({{"ST-3 = { modules = 7", "ST-3 = { modules = 5"}}).finding("module.series") ==
           nullptr);
@@ -62,6 +64,10 @@ TEST_CASE("strings: two in parallel need no fuses, three do, and the label caps 
     CHECK(with({four, strong, two}).finding("string.fuse") == nullptr);
     // 2 × 17.31 A from the others, above the 25 A of the label.
     CHECK(with({four, strong, three}).finding("string.fuse", "equipment:ST-1") != nullptr);
+    const Case bare = with({four, strong, three});
+    REQUIRE(bare.finding("string.fuse")->remedies.size() == 2);
+    CHECK(bare.finding("string.fuse")->remedies[0].change == "a 25 A fuse in each string of ST-1");
+    CHECK(bare.finding("string.fuse")->remedies[1].change == "2 strings on ST-1");
     // 21.64 A asks for 25 A, which the label permits just so.
     const Case right = with({four, strong, fused});
     INFO(listed(right.study));

@@ -41,21 +41,27 @@ TEST_CASE("supply side: the disconnect serves as a service disconnect") {
 }
 
 TEST_CASE("power control: a setting takes the place of the sources, from 2020 on") {
-    // Two storage circuits and PV behind the MID on a 200 A panel: 125 % of 71.76 A is 89.7 A.
-    const std::string control = "[[power_control]]\nat = \"MID-1\"\nbus = \"200 A\"\nlisting = "
-                                "\"UL 1741 PCS\"\n\n[meter]";
-    const Change none{"[[power_control]]\nat = \"MID-1\"\nbus = \"200 A\"\nlisting = \"UL 1741 "
-                      "PCS\"\n\n[meter]",
-                      "[meter]"};
-    const Case listed_control(fernhill);
-    INFO(listed(listed_control.study));
-    CHECK(listed_control.finding("connection.bus") == nullptr);
-    CHECK(Case(fernhill, {none}).finding("connection.bus", "equipment:MID-1") != nullptr);
-    CHECK(Case(fernhill, {{"bus = \"200 A\"\nlisting", "bus = \"201 A\"\nlisting"}})
-              .finding("connection.bus") != nullptr);
-    CHECK(Case(fernhill, {{"\nlisting = \"UL 1741 PCS\"", ""}}).finding("control.listed") !=
-          nullptr);
-    const Case older(fernhill, {}, Edition::nec2017);
+    // The MID at 200 A on both sides: its 200 A busbar, protected at 200 A, takes 125 % of 71.76 A,
+    // 89.7 A, by no rule but that of the setting.
+    const Change device{"breaker = \"110 A\"", "breaker = \"200 A\""};
+    const Change backup{"backup_breaker = \"125 A\"", "backup_breaker = \"200 A\""};
+    const auto with = [&](const std::string& setting, Edition edition = Edition::nec2023) {
+        return Case(fernhill, {device, backup, {"[meter]\n", setting + "\n[meter]\n"}}, edition);
+    };
+    const std::string at = "[[power_control]]\nat = \"MID-1\"\n";
+    const std::string listing = "listing = \"UL 1741 PCS\"\n";
+    CHECK(with("").finding("connection.bus", "equipment:MID-1") != nullptr);
+    bool offered = false;
+    for (const Remedy& remedy : with("").finding("connection.bus", "equipment:MID-1")->remedies)
+        offered = offered || remedy.change == "a listed power control system that holds the busbar "
+                                              "of MID-1 to its 200 A";
+    CHECK(offered);
+    const Case held = with(at + "bus = \"200 A\"\n" + listing);
+    INFO(listed(held.study));
+    CHECK(held.finding("connection.bus") == nullptr);
+    CHECK(with(at + "bus = \"201 A\"\n" + listing).finding("connection.bus") != nullptr);
+    CHECK(with(at + "bus = \"200 A\"\n").finding("control.listed") != nullptr);
+    const Case older = with(at + "bus = \"200 A\"\n" + listing, Edition::nec2017);
     CHECK(older.finding("control.edition") != nullptr);
     CHECK(older.finding("connection.bus") != nullptr);
 }

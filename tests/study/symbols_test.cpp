@@ -29,8 +29,8 @@ std::vector<std::string> words_of(std::string formula) {
 
 /// Symbols among them: no numbers, no units after a number, no plain words.
 std::vector<std::string> symbols_of(const std::string& formula) {
-    static const std::set<std::string> plain = {"lesser",   "of",     "and",      "next",
-                                                "standard", "rating", "smallest", "offered"};
+    static const std::set<std::string> plain = {
+        "lesser", "of", "and", "next", "standard", "rating", "smallest", "offered", "larger"};
     std::vector<std::string> symbols;
     bool after_number = false;
     for (const std::string& word : words_of(formula)) {
@@ -53,6 +53,11 @@ void check_defined(const Study& study) {
     for (const Derivation& line : study.worksheet.all()) {
         std::set<std::string> defined;
         collect_symbols(study, line.id, defined);
+        for (const Leaf& given : line.givens) {
+            INFO(line.id << ": " << given.symbol);
+            CHECK_FALSE(given.meaning.empty());
+            defined.insert(given.symbol);
+        }
         for (const std::string& symbol : symbols_of(line.formula)) {
             INFO(line.id << ": " << line.formula << ": " << symbol);
             CHECK(defined.contains(symbol));
