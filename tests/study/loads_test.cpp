@@ -12,6 +12,8 @@ namespace {
 
 double value(const Case& one, const std::string& id) { return one.study.derivation(id).value; }
 
+const Change metered{"method = \"existing\"\nfloor_area = \"1480 ft2\"",
+                     "method = \"metered\"\npeak_demand = \"10 kVA\""};
 const Change range_without_power{R"(kind = "range", power = "11.2 kVA")", R"(kind = "range")"};
 
 } // namespace
@@ -66,8 +68,6 @@ TEST_CASE("a vehicle counts 7200 VA at least, in the edition that says so") {
 }
 
 TEST_CASE("the record of the meter and what is added") {
-    const Change metered{R"(method = "existing")",
-                         "method = \"metered\"\npeak_demand = \"10 kVA\""};
     // 220.87: 1.25 × 10 000 + 9600 = 22 100 VA ÷ 240 V = 92.08 A: 92 A
     const Case cottage(job("cinder-row", {metered}));
     CHECK(value(cottage, "loads.metered_load") == Approx(22100));
@@ -91,8 +91,6 @@ TEST_CASE("a load without power is named, lighting is not") {
     CHECK(cottage.finding("load.power")->message.find("RANGE") != std::string::npos);
     CHECK(Case(job("cinder-row")).finding("load.power") == nullptr);
     // The meter has seen it already.
-    const Change metered{R"(method = "existing")",
-                         "method = \"metered\"\npeak_demand = \"10 kVA\""};
     CHECK(Case(job("cinder-row", {metered, range_without_power})).finding("load.power") == nullptr);
 }
 

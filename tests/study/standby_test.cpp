@@ -38,13 +38,6 @@ coldest = "-9 C"
 hottest = "37 C"
 service = "120/240 V, 200 A"
 fault_current = "9.2 kA"
-[modules]
-module = "solvane-405"
-microinverter = "wickhollow-340"
-[branch]
-PV-1 = { modules = 8, roof = "South roof", feeds = "JB-1", run = { length = "28 ft" } }
-[junction_box]
-JB-1 = { model = "dunmere-jb", location = "South roof", feeds = "MDP", breaker = "20 A", run = { length = "46 ft", raceway = "EMT", above_roof = "1 in" } }
 [generator]
 GEN-1 = { model = "tarnmoor-18", location = "East yard", feeds = "TS-1", run = { length = "30 ft", raceway = "EMT" } }
 [transfer_switch]

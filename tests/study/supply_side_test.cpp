@@ -51,8 +51,9 @@ TEST_CASE("power control: a setting takes the place of the sources, from 2020 on
     const std::string at = "[[power_control]]\nat = \"MID-1\"\n";
     const std::string listing = "listing = \"UL 1741 PCS\"\n";
     CHECK(with("").finding("connection.bus", "equipment:MID-1") != nullptr);
+    const Case bare = with("");
     bool offered = false;
-    for (const Remedy& remedy : with("").finding("connection.bus", "equipment:MID-1")->remedies)
+    for (const Remedy& remedy : bare.finding("connection.bus", "equipment:MID-1")->remedies)
         offered = offered || remedy.change == "a listed power control system that holds the busbar "
                                               "of MID-1 to its 200 A";
     CHECK(offered);

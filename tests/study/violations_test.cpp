@@ -266,7 +266,8 @@ TEST_CASE("no rule lets the busbar take the sources") {
               "move the 60 A CAR breaker off MSP",
               "a 110 A main breaker in MSP, if its loads allow",
               "the source breaker at the end of the busbar of MSP opposite the main, and a 150 A "
-              "main breaker in MSP, if its loads allow"});
+              "main breaker in MSP, if its loads allow",
+              "a listed power control system that holds the busbar of MSP to its 200 A"});
     CHECK(contains(found.remedies[1].consequence, "199.70 A ≤ 200 A"));
     CHECK(contains(found.remedies[2].consequence, "239.70 A ≤ 240 A"));
 }
