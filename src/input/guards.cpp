@@ -93,8 +93,8 @@ class Guards {
                        {"one setting for each bus", ""});
             }
         }
-        system_.power_controls.push_back(
-            {at, form.get<Amps>("sources"), form.get<Amps>("bus"), form.text("listing"), form.span});
+        system_.power_controls.push_back({at, form.get<Amps>("sources"), form.get<Amps>("bus"),
+                                          form.text("listing"), form.span});
     }
 
     void check_shed_by(const std::string& id, Span span, const std::string& subject) {

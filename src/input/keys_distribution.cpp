@@ -14,8 +14,8 @@ constexpr Words meter_records = {"meter"};
 constexpr Words transfer_switch_records = {"transfer_switch"};
 constexpr Words supply_connection_records = {"supply_connection"};
 
-constexpr std::array<std::string_view, 4> disconnect_uses = {"utility", "rapid shutdown",
-                                                             "storage", "service"};
+constexpr std::array<std::string_view, 4> disconnect_uses = {"utility", "rapid shutdown", "storage",
+                                                             "service"};
 
 constexpr Key backs_up_key = {.name = "backs_up",
                               .kind = Kind::equipment,

@@ -130,10 +130,10 @@ struct Site {
 
 /// A control system that keeps the current of sources on a bus within a setting (705.13).
 struct PowerControl {
-    int at = -1; ///< equipment whose bus it guards
+    int at = -1;                          ///< equipment whose bus it guards
     std::optional<Spanned<Amps>> sources; ///< most that all sources there deliver together
     std::optional<Spanned<Amps>> bus;     ///< most that all supplies bring to the bus
-    std::string listing; ///< standard that it is listed to; empty: not stated
+    std::string listing;                  ///< standard that it is listed to; empty: not stated
     Span span;
 };
 

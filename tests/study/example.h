@@ -40,7 +40,7 @@ inline void apply(const Change& change, std::string& description, std::string& c
 
 inline const std::string ashgrove = "examples/tolliver-bend/ashgrove.toml";
 inline const std::string cinder_row = "tests/study/jobs/cinder-row.toml"; ///< strings, supply side
-inline const std::string fernhill = "tests/study/jobs/fernhill.toml"; ///< whole home, generator
+inline const std::string fernhill = "tests/study/jobs/fernhill.toml";     ///< whole home, generator
 
 inline System system_with(const std::vector<Change>& changes, Edition edition = Edition::nec2023,
                           const std::string& job = ashgrove) {
@@ -78,7 +78,8 @@ struct Case {
     /// Another job than Ashgrove.
     explicit Case(const std::string& job, std::initializer_list<Change> changes = {},
                   Edition edition = Edition::nec2023)
-        : system(system_with(changes, edition, job)), study(make_study(system, CodeBook(edition))) {}
+        : system(system_with(changes, edition, job)), study(make_study(system, CodeBook(edition))) {
+    }
     explicit Case(System changed)
         : system(std::move(changed)), study(make_study(system, CodeBook(system.edition))) {}
     explicit Case(Edition edition) : Case({}, edition) {}
