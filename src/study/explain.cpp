@@ -189,8 +189,8 @@ struct SiteTopic {
 };
 const std::vector<SiteTopic>& site_topics() {
     static const std::vector<SiteTopic> topics = {
-        {"loads", "load calculation of the building", {"site:loads", "load:loads."}},
-        {"backup", "what stays on when the grid fails", {"backup:", "managed:", "load:managed."}},
+        {"loads", "load calculation of the building", {"site:loads", "load:"}},
+        {"backup", "what stays on when the grid fails", {"backup:", "managed:"}},
         {"siting", "where the storage stands", {"site:siting"}},
         {"accessories",
          "load controllers, control wiring, trunk cable",

@@ -119,11 +119,9 @@ Subjects fault_subjects(const Work& work) {
 }
 
 void add_backup(const Work& work, Groups& groups) {
-    groups.add(
-        "Backup and generator", "backup", "site:backup",
-        both(both(subjects_starting(work, "backup:"), subjects_starting(work, "managed:")),
-             both(subjects_starting(work, "load:managed."),
-                  both(records_of<GeneratorRatings>(work), groups.subjects_of<Generator>()))));
+    groups.add("Backup and generator", "backup", "site:backup",
+               both(both(subjects_starting(work, "backup:"), subjects_starting(work, "managed:")),
+                    both(records_of<GeneratorRatings>(work), groups.subjects_of<Generator>())));
 }
 
 /// Equipment whose limits are in no other group.
@@ -181,7 +179,7 @@ void group_calculations(Work& work) {
                both(records_of<BatteryRatings>(work), groups.subjects_of<Battery>()));
     groups.add("Storage siting", "siting", "site:siting", {"site:siting"});
     groups.add("Load calculation", "loads", "site:loads",
-               both({"site:loads"}, subjects_starting(work, "load:loads.")));
+               both({"site:loads"}, subjects_starting(work, "load:")));
     add_backup(work, groups);
     groups.add("Accessories", "accessories", "site:accessories",
                both(both(subjects_starting(work, "trunk:"), subjects_starting(work, "controller:")),

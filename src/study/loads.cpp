@@ -57,18 +57,23 @@ std::string underscored(std::string text) {
     return text;
 }
 
-/// By 220.57 where the edition has it, under a subject of its own: there may be several.
-Term<Watts> vehicle_of(Work& work, const std::string& subject, const PanelLoad& load) {
+/// By 220.57 where the edition has it, under a subject of its own: there may be several. It is
+/// worked out once, however often the loads are added up.
+Term<Watts> vehicle_of(Work& work, const PanelLoad& load) {
+    const std::string subject =
+        fmt::format("load:{}.{}", load.panel->id, underscored(load.circuit->name));
+    const std::string known = std::string(key_of(subject)) + ".vehicle_load";
+    if (work.study.worksheet.find(known) != nullptr)
+        return recall<Watts>(work, known);
     const Volts volts = voltage_of(work.system, *load.circuit);
     return vehicle_load(
-        work.desk(fmt::format("load:{}.{}.{}", key_of(subject), load.panel->id,
-                              underscored(load.circuit->name))),
+        work.desk(subject),
         {.nameplate = given("I_EV", Amps{load.circuit->power->value.value / volts.value},
                             "current of the charger"),
          .voltage = volts});
 }
 
-SortedLoads sorted(Work& work, const std::string& subject, const std::vector<PanelLoad>& loads) {
+SortedLoads sorted(Work& work, const std::vector<PanelLoad>& loads) {
     SortedLoads result;
     for (const PanelLoad& load : loads) {
         const LoadCircuit& circuit = *load.circuit;
@@ -100,7 +105,7 @@ SortedLoads sorted(Work& work, const std::string& subject, const std::vector<Pan
             result.heat_pumps.push_back(power);
             break;
         case LoadKind::vehicle:
-            result.vehicles.push_back(vehicle_of(work, subject, load));
+            result.vehicles.push_back(vehicle_of(work, load));
             break;
         case LoadKind::motor:
             result.motors.push_back(power);
@@ -179,7 +184,7 @@ LoadResult metered_load(Work& work) {
         if (!load.circuit->added || !load.circuit->power)
             continue;
         added.push_back(load.circuit->kind == LoadKind::vehicle
-                            ? vehicle_of(work, loads_subject, load)
+                            ? vehicle_of(work, load)
                             : nameplate_load(load.circuit->name, load.circuit->power->value));
     }
     return load_by_record(work.desk(loads_subject),
@@ -326,7 +331,7 @@ std::optional<LoadResult> calculated_load(Work& work, const std::string& subject
     const DwellingLoad& dwelling = *work.system.dwelling_load;
     if (dwelling.method == LoadMethod::metered)
         return {};
-    const SortedLoads kinds = sorted(work, subject, loads);
+    const SortedLoads kinds = sorted(work, loads);
     const Desk desk = work.desk(subject);
     const ServiceInput service = service_of(work, against_service);
     switch (dwelling.method) {

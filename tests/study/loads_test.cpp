@@ -59,8 +59,7 @@ TEST_CASE("an existing dwelling that is to carry a vehicle") {
 TEST_CASE("a vehicle counts 7200 VA at least, in the edition that says so") {
     const Change small{R"(power = "9.6 kVA")", R"(power = "4.8 kVA")"};
     const auto vehicle = [&](Edition edition) {
-        return value(Case(job("cinder-row", {small}, edition)),
-                     "loads.MSP.EV_CHARGER.vehicle_load");
+        return value(Case(job("cinder-row", {small}, edition)), "MSP.EV_CHARGER.vehicle_load");
     };
     CHECK(vehicle(Edition::nec2017) == Approx(4800));
     CHECK(vehicle(Edition::nec2020) == Approx(4800));

@@ -2,6 +2,8 @@
 // and a house with a generator behind a transfer switch.
 #include "catch.h"
 
+#include <algorithm>
+
 #include "example.h"
 
 using namespace ohmfolio;
@@ -226,5 +228,26 @@ TEST_CASE("backup and the generator are explained") {
         for (const CalculationGroup& group : house_as_is.study.groups)
             found = found || group.title == title;
         CHECK(found);
+    }
+}
+
+TEST_CASE(
+    "every line stands in one group, with a vehicle among the loads that management connects") {
+    // 7920 + 4500 + 1800 + 5000 + 4500 VA and the vehicle's 7200 VA: 30 920 VA;
+    // 10 000 + 0.4 × 20 920 = 18 368 VA
+    const Case house_with_vehicle(
+        farm({{"Lights = \"15 A\"", "Lights = \"15 A\"\n\"EV charger\" = { breaker = \"40 A 2P\", "
+                                    "kind = \"vehicle\", power = \"7.2 kVA\" }"}}));
+    CHECK(value(house_with_vehicle, "MID-1.managed") == Approx(18368));
+    for (const Derivation& line : house_with_vehicle.study.worksheet.all()) {
+        int groups = 0;
+        for (const CalculationGroup& group : house_with_vehicle.study.groups)
+            groups += static_cast<int>(std::count(group.steps.begin(), group.steps.end(), line.id));
+        INFO(line.id);
+        // The nameplate of a product stands with each panel of it.
+        if (line.subject.starts_with("record:"))
+            CHECK(groups >= 1);
+        else
+            CHECK(groups == 1);
     }
 }
