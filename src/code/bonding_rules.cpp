@@ -26,7 +26,7 @@ Use of(JumperUse use, bool by_raceway) {
     case JumperUse::grounded_conductor:
         break;
     }
-    return {"bond.neutral", "Grounded conductor"};
+    return {by_raceway ? "bond.neutral.parallel" : "bond.neutral", "Grounded conductor"};
 }
 
 std::string line_name(JumperUse use) {
@@ -127,11 +127,22 @@ void cap_neutral(const BondingJumperInput& input, Chosen& chosen) {
     }
 }
 
+/// Conductors in parallel are of a least size, also the neutral of each raceway.
+void raise_neutral(const CodeBook& book, const BondingJumperInput& input, Chosen& chosen) {
+    const auto least = book.conductor_size("bond.neutral.parallel", input.material);
+    if (input.use == JumperUse::grounded_conductor && input.by_raceway && input.parallel_sets > 1 &&
+        least && chosen.size && *chosen.size < *least) {
+        chosen.size = least;
+        chosen.governs = name(*least) + " is the smallest in parallel raceways";
+    }
+}
+
 } // namespace
 
 BondingJumperResult size_bonding_jumper(const Desk& desk, const BondingJumperInput& input) {
     Chosen chosen = choose(desk, input);
     cap_neutral(input, chosen);
+    raise_neutral(desk.book, input, chosen);
     const int count = input.by_raceway ? input.parallel_sets : 1;
     Heading heading = line_for(desk, line_name(input.use), "",
                                of(input.use, input.by_raceway).title, chosen.cite);
