@@ -45,6 +45,12 @@ void ask_distance(const Desk& desk, const SupplySideInput& input, Inquiry& inqui
                        "cable limiters or current-limited breakers", true);
         return;
     }
+    // Conductors have a length, but for those within a meter-socket adapter.
+    if (place.length <= Feet{} && !input.adapter) {
+        inquiry.stated("supply.distance", "supply_distance", "Conductors to the overcurrent device",
+                       "their length", false);
+        return;
+    }
     const auto length = told(desk, "supply_length", "L", "Length from the connection to the device",
                              "as stated in the description", place.length);
     if (inquiry.asks("supply.distance.engineered") && !input.dwelling &&
@@ -99,6 +105,9 @@ RuleVerdicts check_supply_side(const Desk& desk, const SupplySideInput& input) {
                    input.route != SupplyRoute::not_stated);
     inquiry.compare("supply.sum", "supply_sum", "Service carries the sources", input.sources, "≤",
                     input.service);
+    inquiry.compare("supply.sum.devices", "supply_sum_devices",
+                    "Service carries the devices of the sources",
+                    input.devices.value_or(input.device), "≤", input.service);
     inquiry.stated("supply.connection", "supply_connection", "Connection to service conductors",
                    "connectors suitable for the line side of service equipment",
                    input.connectors_suitable);

@@ -43,6 +43,9 @@ struct SupplySideInput {
     Material material = Material::copper;
     Term<Amps> ampacity; ///< of the conductors
     Term<Amps> device;
+    /// Ratings of the devices of all sources on the supply side, which 2017 adds up. Nothing:
+    /// `device` is the only one.
+    std::optional<Term<Amps>> devices = {};
     bool dwelling = true;
     SupplyDevicePlace place = {};
     bool connectors_suitable = false; ///< for the line side of service equipment; not stated
@@ -52,8 +55,9 @@ struct SupplySideInput {
     std::optional<Term<Amps>> adapter = {}; ///< rating of a meter-socket adapter
     bool adapter_listed = false;            ///< not stated
 };
-/// Faults by "supply.route", "supply.sum", "supply.connection", "supply.conductor",
-/// "source.conductor.continuous", "source.overcurrent", "supply.distance" (and ".outside",
+/// Faults by "supply.route", "supply.sum", "supply.sum.devices", "supply.connection",
+/// "supply.conductor", "source.conductor.continuous", "source.overcurrent", "supply.distance" (and
+/// ".outside",
 /// ".engineered"), "supply.device", "supply.disconnect", "supply.bonding", "supply.adapter".
 RuleVerdicts check_supply_side(const Desk&, const SupplySideInput&);
 

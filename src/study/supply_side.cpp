@@ -22,6 +22,19 @@ std::optional<Term<Amps>> all_sources(const Work& work, int connection) {
     return sum;
 }
 
+/// The devices of the sources on the supply side: 2017 adds them up.
+std::optional<Term<Amps>> all_devices(const Work& work, int connection) {
+    std::optional<Term<Amps>> sum;
+    for (const int circuit : circuits_into(work.system, connection)) {
+        if (at(work.system.circuits, circuit).use != CircuitUse::supply_side ||
+            !at(work.sources, circuit) || !at(work.load, circuit))
+            continue;
+        const Term<Amps> device = at(work.load, circuit)->overcurrent;
+        sum = sum ? *sum + device : device;
+    }
+    return sum;
+}
+
 /// What is between the sources and the connection: the disconnect that serves as theirs.
 const Disconnect* disconnect_of(const System& system, const Circuit& circuit) {
     return at(system.equipment, system.child_of(circuit)).as<Disconnect>();
@@ -46,6 +59,7 @@ SupplySideInput input_for(Work& work, int index, int connection) {
         .material = circuit.material,
         .ampacity = conductor_ampacity(work, index),
         .device = at(work.load, index)->overcurrent,
+        .devices = all_devices(work, connection),
         .dwelling = is_dwelling(work.system),
         .place = {.length = at(work.system.runs, circuit.run).length,
                   .connection_outside = true,
