@@ -31,7 +31,7 @@ struct BusInput {
     Term<Amps> sources_125; ///< 125 % of the output currents of all sources on it
     std::vector<Term<Amps>> breakers = {}; ///< all load and source breakers, main excluded
     bool opposite_end = false;             ///< false: not stated
-    bool centre_fed = false;
+    bool centre_fed = false;               ///< with the sources at one end
     bool dwelling = true;
     bool loads_described = true;     ///< false: `breakers` may lack those of the loads
     bool several_ampacities = false; ///< sections of different ampacity, see `check_bus_sections`

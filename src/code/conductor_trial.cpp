@@ -161,7 +161,8 @@ void ConductorSheet::check_dwelling_service() {
     auto needed = desk_.sheet.define(
         heading("service_share", "I_83", "Share of the service rating", desk_.book.cite(rule)),
         factor(desk_.book.number(rule)) * input_.overcurrent);
-    if (input_.dwelling_feeder && input_.service_ampacity) {
+    if (input_.dwelling_feeder && input_.service_ampacity &&
+        input_.service_ampacity->value > Amps{}) {
         needed =
             desk_.sheet.define(heading("feeder_most", "I_feeder", "Ampacity asked of the feeder",
                                        desk_.book.cite("conductor.dwelling_feeder.most")),

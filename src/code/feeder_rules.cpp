@@ -111,6 +111,11 @@ RuleVerdicts check_feeder_tap(const Desk& desk, const FeederTapInput& input) {
     const Feet long_tap{desk.book.number("tap.long.length")};
     const Feet high_bay{desk.book.number("tap.high_bay.length")};
     const auto length = given("L", input.length);
+    if (input.length <= Feet{}) {
+        inquiry.stated("tap.short", "tap_length", "Length of the tap", "the length of the tap",
+                       false);
+        return inquiry.verdicts();
+    }
     if (input.length <= short_tap) {
         ask_load(input, "tap.short", inquiry);
         ask_end(input, "tap.short", inquiry);

@@ -54,9 +54,21 @@ InterruptingResult check_series(const Desk& desk, const InterruptingInput& input
     return result;
 }
 
+/// A run whose fault current could not be worked out leaves 0 A, which every rating would cover.
+InterruptingResult unknown_fault_current(const Desk& desk, const InterruptingInput& input) {
+    const std::string fault = "the available fault current is not known";
+    desk.sheet.judge(line_for(desk, "interrupting_check", "", "Available fault current",
+                              desk.book.cite(input.interrupts ? "equipment.interrupting"
+                                                              : "equipment.withstand")),
+                     fault, false, input.available.from);
+    return {.passes = false, .faults = {fault}};
+}
+
 } // namespace
 
 InterruptingResult check_interrupting(const Desk& desk, const InterruptingInput& input) {
+    if (input.available.value <= Amps{})
+        return unknown_fault_current(desk, input);
     const bool fully = input.rating.value >= input.available.value;
     if (!fully && input.series)
         return check_series(desk, input);

@@ -138,13 +138,16 @@ Term<Amps> required_for_load(const Desk& desk, const LoadInput& load, std::strin
 }
 
 Term<Amps> adjustable_rating(const Desk& desk, const AdjustableTrip& trip) {
-    const bool restricted = is_restricted(desk.book, trip.access);
+    // A setting that is not stated, or that the trip cannot have, proves nothing.
+    const bool restricted = is_restricted(desk.book, trip.access) && trip.setting > Amps{} &&
+                            trip.setting <= trip.largest;
     Heading heading = rating_heading(desk);
     heading.cite =
         desk.book.cite(restricted ? "overcurrent.adjustable.restricted" : "overcurrent.adjustable");
     heading.source = restricted ? "setting, adjustment " + std::string(in_words(trip.access))
-                                : "largest setting, adjustment not restricted";
-    return desk.sheet.state(heading, restricted ? trip.setting : trip.largest);
+                                : "largest setting; no setting under restricted access";
+    return desk.sheet.state(heading,
+                            restricted ? trip.setting : std::max(trip.largest, trip.setting));
 }
 
 std::optional<Term<Amps>> overcurrent_rating(const Desk& desk, const Term<Amps>& required,

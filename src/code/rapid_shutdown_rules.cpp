@@ -93,10 +93,13 @@ ShutdownOption listed_option(const Desk& desk, const ShutdownDesign& design) {
 ShutdownOption voltage_option(const Desk& desk, const ShutdownDesign& design,
                               const Term<Volts>& inside) {
     const Volts limit{desk.book.number("pv.shutdown.inside")};
-    const bool low = inside.value.value <= limit.value * (1 + 1e-9);
+    const bool known = inside.value > Volts{};
+    const bool low = known && inside.value.value <= limit.value * (1 + 1e-9);
     const bool quick = in_time(desk, design.seconds);
     std::string reason = inside.figures + " remains";
-    if (!low) {
+    if (!known) {
+        reason = "the voltage of the string or module is not stated";
+    } else if (!low) {
         reason += ", above " + shown(limit);
     } else if (!quick) {
         reason += ", not stated to be reached in time";
@@ -167,9 +170,15 @@ BoundarySide boundary_side(const Desk& desk, const ConductorPlace& place) {
 ShutdownResult check_rapid_shutdown(const Desk& desk, const ShutdownDesign& design) {
     ShutdownResult result;
     const auto outside = left_outside(desk, design);
-    result.verdicts.push_back(
-        check_by(desk, {"shutdown_outside_kept", "Outside the boundary", "pv.shutdown.outside"},
-                 outside, "≤", constant(Volts{desk.book.number("pv.shutdown.outside")})));
+    const VerdictLine kept{"shutdown_outside_kept", "Outside the boundary", "pv.shutdown.outside"};
+    // Without any means the whole string stays, and a string of 0 V is one that is not stated.
+    const bool known = design.means != ShutdownMeans::none || outside.value > Volts{};
+    if (!known)
+        result.verdicts.push_back(
+            judge_by(desk, kept, "the voltage of the string is not stated", false));
+    else
+        result.verdicts.push_back(check_by(
+            desk, kept, outside, "≤", constant(Volts{desk.book.number("pv.shutdown.outside")})));
     result.verdicts.push_back(
         judge_by(desk, {"shutdown_time", "Time after initiation", "pv.shutdown.outside"},
                  time_words(desk, design.seconds), in_time(desk, design.seconds)));

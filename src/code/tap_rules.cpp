@@ -60,6 +60,8 @@ class Attempt {
 
 Feet length_limit(const Desk& desk, std::string_view id) { return Feet{desk.book.number(id)}; }
 
+const char* const no_length = "the length is not stated";
+
 std::string longer(Feet length, Feet limit) { return shown(length) + " is over " + shown(limit); }
 
 /// The conductors against what is asked of them, line by line.
@@ -95,7 +97,8 @@ TapOption ten_feet(const Desk& desk, const std::string& rule_id, const Term<Amps
                    const Term<Amps>& ampacity, Feet length, const TapEnd& end) {
     Attempt attempt(desk, "Not over 10 ft", rule_id);
     const Feet limit = length_limit(desk, "tap.10_ft.length");
-    attempt.exclude(length > limit, longer(length, limit))
+    attempt.exclude(length <= Feet{}, no_length)
+        .exclude(length > limit, longer(length, limit))
         .exclude(!end.device && !end.equipment,
                  "neither a device nor equipment at the end is stated")
         .exclude(end.leaves_enclosure && !end.protected_from_damage,
@@ -114,7 +117,7 @@ TapOption twenty_five_feet(const Desk& desk, const std::string& rule_id, const T
                            const Term<Amps>& ampacity, Feet length, const TapEnd& end) {
     Attempt attempt(desk, "Not over 25 ft", rule_id);
     const Feet limit = length_limit(desk, "tap.25_ft.length");
-    attempt.exclude(length > limit, longer(length, limit));
+    attempt.exclude(length <= Feet{}, no_length).exclude(length > limit, longer(length, limit));
     exclude_by_end(attempt, end);
     if (!attempt.applies())
         return attempt.finish();
@@ -200,7 +203,8 @@ TapResult check_secondary(const Desk& desk, const SecondaryInput& input) {
 TapResult check_transformer_tap(const Desk& desk, const TransformerTapInput& input) {
     Attempt attempt(desk, "Tap of a transformer, not over 25 ft", "tap.transformer");
     const Feet limit = length_limit(desk, "tap.25_ft.length");
-    attempt.exclude(input.length > limit, longer(input.length, limit));
+    attempt.exclude(input.length <= Feet{}, no_length)
+        .exclude(input.length > limit, longer(input.length, limit));
     exclude_by_end(attempt, input.end);
     if (!attempt.applies())
         return decide({attempt.finish()});
