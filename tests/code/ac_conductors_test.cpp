@@ -19,6 +19,7 @@ Material material_of(const Given& g) { return *parse_material(g.text_or("materia
 Answers ampacity(Desk desk, const Given& g) {
     auto input = load(1, 15);
     input.stated = g.wire("size");
+    input.insulation_column = g.count_or("insulation", 90);
     input.ambient = Celsius{g.number_or("ambient", 30)};
     input.current_carrying = g.count_or("current_carrying", 3);
     const auto result = size_conductor(desk, input);
@@ -129,6 +130,43 @@ Answers secondary(Desk desk, const Given& g) {
             {"size", size_for(desk, result, g.number("device"))}};
 }
 
+/// Sets of copper conductors in parallel between a transformer and the device at their end.
+Answers secondary_sets(Desk desk, const Given& g) {
+    const Amps one = *desk.book.ampacity(g.wire("size"), Material::copper, 75);
+    const double sets = g.number("sets");
+    const auto result =
+        check_secondary(desk, {.primary_device = amps(g.number("primary_device"), "I_primary"),
+                               .primary = Volts{g.number("primary")},
+                               .secondary = Volts{g.number("secondary")},
+                               .ampacity = given("I_z", sets * one),
+                               .length = Feet{g.number("length")},
+                               .end = end_of(g)});
+    return {{"ampacity", (sets * one).value}, {"passes", yes_or_no(result.passes)}};
+}
+
+Answers vehicle(Desk desk, const Given& g) {
+    const auto current = amps(g.number("current"), "I_EV");
+    const auto required = vehicle_circuit(desk, {.current = current}).required;
+    const auto device = given("I_ocpd", *desk.book.standard_rating_up(required.value));
+    const auto size = [&](Material material, double terminals) {
+        Worksheet aside;
+        return name(
+            size_conductor({aside, desk.book, desk.subject}, {.continuous = current,
+                                                              .required = required,
+                                                              .overcurrent = device,
+                                                              .material = material,
+                                                              .terminals = Celsius{terminals}})
+                .size);
+    };
+    return {{"required", required.value.value},
+            {"device", device.value.value},
+            {"copper_75", size(Material::copper, 75)},
+            {"copper_60", size(Material::copper, 60)},
+            {"aluminum_75", size(Material::aluminum, 75)},
+            {"aluminum_60", size(Material::aluminum, 60)},
+            {"ground", name(*desk.book.equipment_ground(device.value, Material::copper))}};
+}
+
 Answers required(Desk desk, const Given& g) {
     const auto result = required_for_load(
         desk, {.continuous = amps(g.number("continuous"), "I_cont")}, g.text("rule"));
@@ -142,17 +180,26 @@ Answers voltage(Desk desk, const Given& g) {
                                               .material = material_of(g),
                                               .nominal = Volts{g.number("nominal")},
                                               .phases = g.count_or("phases", 1),
+                                              .dc = g.flag("table_8"),
                                               .power_factor = g.number_or("power_factor", 1)});
     return {{"volts", result.volts.value}, {"percent", 100 * result.fraction}};
 }
 
-const Procedures procedures = {
-    {"ampacity", ampacity},   {"smallest", smallest}, {"parallel", parallel},
-    {"dwelling", dwelling},   {"count", count},       {"tap", tap},
-    {"secondary", secondary}, {"load", required},     {"voltage", voltage}};
+const Procedures procedures = {{"ampacity", ampacity},
+                               {"smallest", smallest},
+                               {"parallel", parallel},
+                               {"dwelling", dwelling},
+                               {"count", count},
+                               {"tap", tap},
+                               {"secondary_sets", secondary_sets},
+                               {"vehicle_circuit", vehicle},
+                               {"secondary", secondary},
+                               {"load", required},
+                               {"voltage", voltage}};
 
 } // namespace
 
 TEST_CASE("published worked examples of conductors") {
     CHECK(run_cases("ac_conductors", procedures) >= 25);
+    CHECK(run_cases("ac_conductors_audit", procedures) >= 11);
 }

@@ -36,7 +36,8 @@ Answers equipment_ground(Desk desk, const Given& given_values) {
 Answers jumper(Desk desk, const Given& given_values) {
     const std::map<std::string, JumperUse> uses = {{"main", JumperUse::main},
                                                    {"system", JumperUse::system},
-                                                   {"supply", JumperUse::supply_side}};
+                                                   {"supply", JumperUse::supply_side},
+                                                   {"neutral", JumperUse::grounded_conductor}};
     const BondingJumperInput input{.use = uses.at(given_values.text("use")),
                                    .phase = given_values.wire("phase"),
                                    .phase_material = material(given_values, "phase_material"),
@@ -76,4 +77,5 @@ const Procedures procedures = {
 
 TEST_CASE("published examples of grounding and bonding") {
     CHECK(run_cases("bonding", procedures) >= 24);
+    CHECK(run_cases("bonding_audit", procedures) >= 9);
 }

@@ -189,4 +189,5 @@ const Procedures procedures = {{"cold_voltage", cold_voltage},
 
 TEST_CASE("published worked examples of direct current") {
     CHECK(run_cases("direct_current", procedures) >= 34);
+    CHECK(run_cases("direct_current_audit", procedures) >= 2);
 }

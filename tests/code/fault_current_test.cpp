@@ -121,6 +121,7 @@ bool passes(const TransformerProtectionInput& input, Edition edition = Edition::
 
 TEST_CASE("published worked examples of fault current") {
     CHECK(run_cases("fault_current", procedures) >= 18);
+    CHECK(run_cases("fault_current_audit", procedures) >= 1);
 }
 
 TEST_CASE("fault current along a run, written out") {

@@ -120,17 +120,23 @@ Answers through_lugs(Desk desk, const Given& given_values) {
 
 Answers supply_side(Desk desk, const Given& given_values) {
     const auto sources = amps_of(given_values, "sources", "I_src");
-    const auto checked = check_supply_side(
-        desk, {.service = amps_of(given_values, "service", "I_service"),
-               .sources = sources,
-               .connected = sources,
-               .conductor = *parse_wire_size("3/0"),
-               .ampacity = given("I_z", Amps{200}),
-               .device = amps_of(given_values, "device", "I_d"),
-               .dwelling = !given_values.has("dwelling") || given_values.flag("dwelling"),
-               .place = {.length = Feet{given_values.number_or("length", 5)},
-                         .limiters = given_values.flag("limiters")}});
+    SupplySideInput input{.service = amps_of(given_values, "service", "I_service"),
+                          .sources = sources,
+                          .connected = sources,
+                          .conductor = *parse_wire_size("3/0"),
+                          .ampacity = given("I_z", Amps{200}),
+                          .device = amps_of(given_values, "device", "I_d"),
+                          .dwelling =
+                              !given_values.has("dwelling") || given_values.flag("dwelling"),
+                          .place = {.length = Feet{given_values.number_or("length", 5)},
+                                    .limiters = given_values.flag("limiters")}};
+    for (const double amps : given_values.numbers("devices")) {
+        const auto device = given("I_d", Amps{amps});
+        input.devices = input.devices ? *input.devices + device : device;
+    }
+    const auto checked = check_supply_side(desk, input);
     return {{"sum", comparison(desk, "supply_sum")},
+            {"devices", comparison(desk, "supply_sum_devices")},
             {"place", comparison(desk, "supply_distance")},
             {"passes", yes_or_no(all_pass(checked))}};
 }
@@ -157,4 +163,5 @@ const Procedures procedures = {
 
 TEST_CASE("published examples of connections") {
     CHECK(run_cases("interconnection", procedures) >= 20);
+    CHECK(run_cases("interconnection_audit", procedures) >= 4);
 }

@@ -26,11 +26,14 @@ RacewayInput in_emt(std::vector<FillConductor> conductors, Feet length = Feet{10
 
 Answers fill(Desk desk, const Given& g) {
     RacewayInput input{.kind = *parse_raceway_kind(g.text("raceway"))};
+    input.length = Feet{g.number_or("inches", 0) / 12};
+    const bool xhhw = g.text_or("insulation", "") == "XHHW-2";
     const auto sizes = g.texts("sizes");
     const auto counts = g.numbers("counts");
     REQUIRE(sizes.size() == counts.size());
     for (std::size_t i = 0; i < sizes.size(); ++i)
-        input.conductors.push_back({static_cast<int>(counts[i]), *parse_wire_size(sizes[i])});
+        input.conductors.push_back({static_cast<int>(counts[i]), *parse_wire_size(sizes[i]),
+                                    xhhw ? Insulation::xhhw_2 : Insulation::thwn_2});
     if (g.has("stated"))
         input.stated = parse_trade_size(g.text("stated"));
     const auto result = size_raceway(desk, input);
@@ -48,6 +51,7 @@ const Procedures procedures = {{"fill", fill}};
 
 TEST_CASE("published worked examples of raceways") {
     CHECK(run_cases("raceways", procedures) >= 4);
+    CHECK(run_cases("raceways_audit", procedures) >= 5);
 }
 
 TEST_CASE("numbers of conductors alike agree with Annex C") {

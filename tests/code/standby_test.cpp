@@ -18,6 +18,18 @@ Answers generator(Desk desk, const Given& given_values) {
              generator_conductor({aside, desk.book, desk.subject}, current, true).value.value}};
 }
 
+Answers generator_size(Desk desk, const Given& given_values) {
+    const auto rating = nameplate_load("gen", Watts{1000 * given_values.number("kilovoltamperes")});
+    const auto current = generator_current(desk, rating, Volts{given_values.number("voltage")});
+    const auto required = generator_conductor(desk, current, false);
+    Worksheet aside;
+    const auto sized = size_conductor({aside, desk.book, desk.subject}, {.continuous = current,
+                                                                         .required = required,
+                                                                         .overcurrent = required,
+                                                                         .insulation_column = 75});
+    return {{"current", current.value.value}, {"size", name(sized.size)}};
+}
+
 MotorInput motor(const Given& given_values) {
     MotorInput input{.code_letter = given_values.text_or("code_letter", ""),
                      .horsepower = given_values.number_or("horsepower", 0),
@@ -60,11 +72,14 @@ Answers derating(Desk desk, const Given& given_values) {
             {"left", left.value.value}};
 }
 
-const Procedures procedures = {
-    {"generator", generator}, {"starting", starting}, {"derating", derating}};
+const Procedures procedures = {{"generator", generator},
+                               {"generator_size", generator_size},
+                               {"starting", starting},
+                               {"derating", derating}};
 
 } // namespace
 
 TEST_CASE("published examples of standby sources") {
     CHECK(run_cases("standby", procedures) >= 10);
+    CHECK(run_cases("standby_audit", procedures) >= 1);
 }
