@@ -46,8 +46,10 @@ ConductorSheet::Column ConductorSheet::column_at(const Termination& end) const {
                 end.at};
     const bool small =
         end.sizes == MarkedSizes::none ? small_circuit() : end.sizes == MarkedSizes::to_1_awg;
-    if (!small)
-        return {75, "conductor.terminals.large", end.at};
+    if (!small) { // 75 C, unless a marking says less: the lowest rating of any termination holds
+        return {std::min(column_of(end.marked.value_or(Celsius{75})), 75),
+                "conductor.terminals.large", end.at};
+    }
     const Celsius marked = end.marked.value_or(Celsius{60});
     return {std::min(column_of(marked), 75), "conductor.terminals.small", end.at};
 }

@@ -98,6 +98,21 @@ TEST_CASE("service conductors of no stated ampacity do not let a dwelling's feed
     CHECK(size_conductor(desk, input).size == wire("2/0")); // 0.83 × 200 A = 166 A
 }
 
+TEST_CASE("a termination marked 60 C holds the conductor to 60 C above 100 A too") {
+    const auto column = [](std::optional<Celsius> marked) {
+        ConductorInput input{.continuous = amps(100, "I_cont"),
+                             .required = amps(125, "I_req"),
+                             .overcurrent = amps(125, "I_ocpd")};
+        input.terminations = {{.at = "main", .marked = marked}};
+        TestDesk desk;
+        return size_conductor(desk, input).terminal_column;
+    };
+    CHECK(column(std::nullopt) == 75); // 110.14(C)(1)(b)
+    CHECK(column(Celsius{75}) == 75);
+    CHECK(column(Celsius{90}) == 75);
+    CHECK(column(Celsius{60}) == 60); // 110.14(C): the lowest rating of any termination
+}
+
 TEST_CASE("neutral of each of several raceways: 1/0 AWG at least, in both materials") {
     const auto neutral = [](const char* phase, int sets, bool by_raceway, Material material) {
         TestDesk desk;
