@@ -53,7 +53,7 @@ Term<Amps> room(const Desk& desk, const BusInput& input, const BusLimit& limit) 
 std::optional<Term<Amps>> breakers_of(const BusInput& input) {
     std::optional<Term<Amps>> sum;
     for (const Term<Amps>& breaker : input.breakers)
-        sum = sum ? *sum + breaker : breaker;
+        add_to(sum, breaker);
     return sum;
 }
 
@@ -111,7 +111,7 @@ void smallest_rating(const Desk& desk, const BusInput& input, BusLimit& limit) {
     if (counts_breakers(limit)) {
         const auto breakers = breakers_of(input);
         limit.value =
-            desk.sheet.define(heading, breakers ? greater(*breakers, input.main) : input.main);
+            desk.sheet.define(heading, breakers ? larger(*breakers, input.main) : input.main);
         return;
     }
     auto both = input.main;

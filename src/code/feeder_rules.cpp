@@ -98,7 +98,7 @@ Term<Amps> smallest_feeder_ampacity(const Desk& desk, const FeederInput& input) 
     if (input.opposite_end)
         return needed(input.sources_125, "feeder.source");
     if (input.device_beyond) {
-        const auto by_device = greater(*input.device_beyond, input.sources_125);
+        const auto by_device = larger(*input.device_beyond, input.sources_125);
         if (by_device.value < both.value)
             return needed(by_device, "feeder.beyond.device");
     }

@@ -24,15 +24,6 @@ struct MethodDesk {
 
 /// A constant load in a formula, shown as apparent power.
 Term<Watts> volt_amperes(double value);
-/// "larger of S_heat and S_cool".
-template <class Q> Term<Q> larger(const Term<Q>& a, const Term<Q>& b) {
-    return {a.value < b.value ? b.value : a.value,
-            "larger of " + a.symbols + " and " + b.symbols,
-            "larger of " + a.figures + " and " + b.figures,
-            Binding::sum,
-            detail::merged(a.from, b.from),
-            detail::merged(a.givens, b.givens)};
-}
 /// Nothing at all is 0 VA.
 Term<Watts> sum_of(const std::vector<Term<Watts>>& loads);
 /// Each band at its share: 3 kVA + 0.35 × (S − 3 kVA).

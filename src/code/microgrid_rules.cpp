@@ -40,7 +40,7 @@ IslandCapacity check_island_capacity(const Desk& desk, const std::vector<IslandS
     std::optional<Term<Watts>> sum;
     for (const IslandSource& source : sources) {
         if (!source.variable || count_variable)
-            sum = sum ? *sum + source.output : source.output;
+            add_to(sum, source.output);
     }
     const auto total = desk.sheet.define(
         power_line(desk, "island_sources", "S_island", "Sources of the island, together"),

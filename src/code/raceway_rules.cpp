@@ -64,7 +64,7 @@ std::optional<Term<SquareInches>> state_conductor_area(const Desk& desk,
             return std::nullopt;
         const Heading line = area_line(desk, conductor, std::to_string(++number));
         const auto all = factor(conductor.count) * desk.sheet.state(line, *area);
-        sum = sum ? *sum + all : all;
+        add_to(sum, all);
     }
     return sum;
 }

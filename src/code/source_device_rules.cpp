@@ -89,7 +89,7 @@ RuleVerdicts check_loss_of_source(const Desk& desk, const LossOfSourceInput& inp
 
 UnbalanceResult check_unbalance(const Desk& desk, const PhaseCurrents& input) {
     Inquiry inquiry(desk);
-    const auto most = greater(input.a, greater(input.b, input.c));
+    const auto most = larger(input.a, larger(input.b, input.c));
     const auto least = lesser(input.a, lesser(input.b, input.c));
     const auto difference = desk.sheet.define(
         line_for(desk, "unbalance", "I_unbalance",

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <compare>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -189,11 +190,15 @@ template <class Q> Term<Q> lesser(const Term<Q>& a, const Term<Q>& b) {
             detail::merged(a.from, b.from),
             detail::merged(a.givens, b.givens)};
 }
-/// "greater of I_device and I_src".
-template <class Q> Term<Q> greater(const Term<Q>& a, const Term<Q>& b) {
+/// Adds to a sum that may hold nothing yet: a first "0 +" would stand in the formula.
+template <class Q> void add_to(std::optional<Term<Q>>& sum, const Term<Q>& term) {
+    sum = sum ? *sum + term : term;
+}
+/// "larger of I_device and I_src".
+template <class Q> Term<Q> larger(const Term<Q>& a, const Term<Q>& b) {
     return {a.value < b.value ? b.value : a.value,
-            "greater of " + a.symbols + " and " + b.symbols,
-            "greater of " + a.figures + " and " + b.figures,
+            "larger of " + a.symbols + " and " + b.symbols,
+            "larger of " + a.figures + " and " + b.figures,
             Binding::sum,
             detail::merged(a.from, b.from),
             detail::merged(a.givens, b.givens)};

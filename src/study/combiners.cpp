@@ -115,7 +115,7 @@ void check_combiner(Work& work, const Place& place, int equipment) {
             continue;
         check_branch_breaker(work, place, breaker);
         const auto rating = *rating_of(work, breaker);
-        sum = sum ? *sum + rating : rating;
+        add_to(sum, rating);
     }
     if (sum)
         check_breakers_total(work, place, *sum);

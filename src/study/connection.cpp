@@ -29,7 +29,7 @@ std::vector<Term<Amps>> breakers_on(Work& work, int index) {
     for (const LoadCircuit& load : panel->loads) {
         names.push_back(load.name);
         const auto rating = constant(load.breaker.value);
-        loads = loads ? *loads + rating : rating;
+        add_to(loads, rating);
     }
     all.push_back(work.study.worksheet.define({.subject = subject_of(e),
                                                .name = "load_breakers",

@@ -30,14 +30,13 @@ Term<Amps> branch_current(Work& work, const Equipment& e) {
 
 std::optional<Term<Amps>> sum_of_sources(Work& work, int circuit) {
     std::optional<Term<Amps>> sum;
-    const auto add = [&](const Term<Amps>& term) { sum = sum ? *sum + term : term; };
     const Equipment& child =
         at(work.system.equipment, work.system.child_of(at(work.system.circuits, circuit)));
     if (child.is<Battery>() || child.is<Inverter>())
-        add(output_current(work, *work.system.record(child)));
+        add_to(sum, output_current(work, *work.system.record(child)));
     for (const int feeder : feeding(work.system, circuit)) {
         if (at(work.sources, feeder))
-            add(*at(work.sources, feeder));
+            add_to(sum, *at(work.sources, feeder));
     }
     return sum;
 }

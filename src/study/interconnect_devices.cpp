@@ -78,7 +78,7 @@ void check_pv(Work& work, const Device& device) {
     std::optional<Term<Amps>> sum;
     for (const int circuit : inputs) {
         if (at(work.sources, circuit))
-            sum = sum ? *sum + *at(work.sources, circuit) : *at(work.sources, circuit);
+            add_to(sum, *at(work.sources, circuit));
     }
     if (!sum)
         return;

@@ -118,7 +118,7 @@ SortedLoads sorted(Work& work, const std::vector<PanelLoad>& loads) {
 std::optional<Term<Watts>> sum_if_any(const Powers& loads) {
     std::optional<Term<Watts>> sum;
     for (const Term<Watts>& one : loads) {
-        sum = sum ? *sum + one : one;
+        add_to(sum, one);
     }
     return sum;
 }

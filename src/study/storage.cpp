@@ -100,7 +100,7 @@ std::optional<Term<WattHours>> energy_of(Work& work, const Equipment& head,
         const auto energy =
             number * from_nameplate(work, record, "energy", "E_unit", "Usable energy of one unit",
                                     std::get<BatteryRatings>(record.ratings).energy);
-        sum = sum ? *sum + energy : energy;
+        add_to(sum, energy);
     }
     return sum;
 }

@@ -92,7 +92,7 @@ void check_ratio(Work& work, const Equipment& inverter, const Record& record) {
         const auto term = modules * from_nameplate(work, module, "power", "P_mod",
                                                    "Module power at standard test conditions",
                                                    ratings_of<ModuleRatings>(module).power);
-        power = power ? *power + term : term;
+        add_to(power, term);
     }
     if (!power)
         return;

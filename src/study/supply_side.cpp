@@ -17,7 +17,7 @@ std::optional<Term<Amps>> all_sources(const Work& work, int connection) {
     for (const int circuit : circuits_into(work.system, connection)) {
         const auto& sources = at(work.sources, circuit);
         if (sources)
-            sum = sum ? *sum + *sources : *sources;
+            add_to(sum, *sources);
     }
     return sum;
 }
@@ -30,7 +30,7 @@ std::optional<Term<Amps>> all_devices(const Work& work, int connection) {
             !at(work.sources, circuit) || !at(work.load, circuit))
             continue;
         const Term<Amps> device = at(work.load, circuit)->overcurrent;
-        sum = sum ? *sum + device : device;
+        add_to(sum, device);
     }
     return sum;
 }

@@ -116,7 +116,7 @@ std::optional<Term<Amps>> sources_on(Work& work, int index) {
     std::optional<Term<Amps>> sum;
     for (const int circuit : circuits_into(work.system, index)) {
         if (at(work.sources, circuit))
-            sum = sum ? *sum + *at(work.sources, circuit) : *at(work.sources, circuit);
+            add_to(sum, *at(work.sources, circuit));
     }
     if (!sum)
         return {};

@@ -63,7 +63,7 @@ struct Rise {
 std::optional<Term<Volts>> rise_along(const Work& work, int circuit) {
     std::optional<Term<Volts>> sum;
     for (int i = circuit; i >= 0 && counts(work, i); i = next_circuit(work.system, i)) {
-        sum = sum ? *sum + rise_of(work, i) : rise_of(work, i);
+        add_to(sum, rise_of(work, i));
     }
     return sum;
 }
