@@ -1,4 +1,4 @@
-// What stays on when the grid fails: whether its sources carry and start it, and for how long.
+// What stays on when the grid fails: whether its sources carry it.
 //
 // Where a generator or a transfer switch is in it, Article 702 asks for the full load or for what
 // load management connects; storage behind its own interconnect device answers to 710.15 alone,
@@ -11,7 +11,6 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
-#include "code/backup_rules.h"
 #include "code/standby_rules.h"
 #include "study/steps.h"
 #include "study/terms.h"
@@ -20,66 +19,11 @@ namespace ohmfolio::workings {
 
 namespace {
 
-Term<Watts> rated_output(Work& work, const Record& record, const std::string& symbol,
-                         const std::string& title, Watts output) {
-    return state_once(work,
-                      {.subject = "record:" + record.key,
-                       .name = "output",
-                       .symbol = symbol,
-                       .title = title,
-                       .cite = nameplate(),
-                       .source = nameplate_of(record),
-                       .as = ShownAs::apparent_power},
-                      output);
-}
-
-Term<Watts> define_once(Work& work, const Heading& heading, const Term<Watts>& expression) {
-    const std::string id = std::string(key_of(heading.subject)) + "." + heading.name;
-    return work.study.worksheet.find(id) != nullptr
-               ? recall<Watts>(work, id)
-               : work.study.worksheet.define(heading, expression);
-}
-
-std::vector<int> records_of(const System& system, const std::vector<int>& equipment) {
-    std::vector<int> records;
-    for (const int i : equipment) {
-        if (std::ranges::find(records, at(system.equipment, i).record) == records.end())
-            records.push_back(at(system.equipment, i).record);
-    }
-    return records;
-}
-
-int number_of(const System& system, const std::vector<int>& equipment, int record) {
-    return static_cast<int>(std::ranges::count_if(
-        equipment, [&](int i) { return at(system.equipment, i).record == record; }));
-}
-
-std::string called(const PanelLoad& load) {
-    return fmt::format("{} on {}", load.circuit->name, load.panel->id);
-}
-
 // The largest single load.
-
-struct SingleLoad {
-    PanelLoad load;
-    Watts power;
-};
 
 /// A load of its own, not lighting and receptacles in general.
 bool is_single(const LoadCircuit& load) {
     return load.power || load.kind != LoadKind::general || load.poles > 1;
-}
-
-/// The largest by nameplate; with `shed` among those that may be cut off too.
-std::optional<SingleLoad> largest_load(const Island& island, bool shed) {
-    std::optional<SingleLoad> largest;
-    for (const PanelLoad& load : island.loads) {
-        if (!load.circuit->power || (!shed && !load.circuit->shed_by.empty()))
-            continue;
-        if (!largest || largest->power < load.circuit->power->value)
-            largest = SingleLoad{load, load.circuit->power->value};
-    }
-    return largest;
 }
 
 /// Those without a nameplate that stay connected: they draw no more than their breaker lets them.
@@ -173,11 +117,6 @@ bool anything_shed(const std::vector<PanelLoad>& loads) {
         loads, [](const PanelLoad& load) { return !load.circuit->shed_by.empty(); });
 }
 
-std::vector<PanelLoad> kept_loads(std::vector<PanelLoad> loads) {
-    std::erase_if(loads, [](const PanelLoad& load) { return !load.circuit->shed_by.empty(); });
-    return loads;
-}
-
 /// All nameplates together; nothing unless each is stated.
 std::optional<Term<Watts>> sum_of_nameplates(const std::vector<PanelLoad>& loads) {
     std::optional<Term<Watts>> sum;
@@ -185,7 +124,7 @@ std::optional<Term<Watts>> sum_of_nameplates(const std::vector<PanelLoad>& loads
         if (!load.circuit->power)
             return {};
         const auto one = nameplate_load(load.circuit->name, load.circuit->power->value);
-        sum = sum ? *sum + one : one;
+        add_to(sum, one);
     }
     return sum;
 }
@@ -263,120 +202,6 @@ void check_full_load(Work& work, const Island& island, const Term<Watts>& capaci
          .subject = subject_of(island.device)});
 }
 
-// Starting motors.
-
-const PanelLoad* largest_motor(const std::vector<PanelLoad>& loads) {
-    const PanelLoad* largest = nullptr;
-    for (const PanelLoad& load : loads) {
-        if (load.circuit->locked_rotor &&
-            (largest == nullptr ||
-             largest->circuit->locked_rotor->value < load.circuit->locked_rotor->value))
-            largest = &load;
-    }
-    return largest;
-}
-
-Term<Amps> locked_rotor(const PanelLoad& load) {
-    return given("I_LR", load.circuit->locked_rotor->value, "locked-rotor current, nameplate");
-}
-
-/// What runs meanwhile: the stated average.
-std::optional<Term<Amps>> running_beside(Work& work) {
-    if (!work.system.backup || work.system.backup->average.value <= Watts{0})
-        return {};
-    return given("P_avg", work.system.backup->average.value,
-                 "average of the backed-up loads, as stated") /
-           nominal_voltage(work);
-}
-
-void state_motor_with_shed(Work& work, const Island& island, const std::string& subject, Amps surge,
-                           int count) {
-    const PanelLoad* all = largest_motor(island.loads);
-    const auto kept = kept_loads(island.loads);
-    const PanelLoad* stays = largest_motor(kept);
-    if (all == nullptr || (stays != nullptr && stays->circuit->locked_rotor->value >=
-                                                   all->circuit->locked_rotor->value))
-        return;
-    const bool starts = all->circuit->locked_rotor->value <= Amps{surge.value * count};
-    work.study.worksheet.choose(
-        {.subject = subject,
-         .name = "motor_with_shed",
-         .title = "Largest locked-rotor current, were nothing shed",
-         .cite = work.book.cite("standby.starting"),
-         .source = fmt::format("{}, shed by {}", called(*all), all->circuit->shed_by)},
-        fmt::format("{}, {}", shown(all->circuit->locked_rotor->value),
-                    starts ? "which the source starts too" : "more than the source gives"),
-        {});
-}
-
-void advise_of_surge(Work& work, const Island& island, const Record& source,
-                     const PanelLoad& motor) {
-    complain_of_missing(
-        work, "standby.starting",
-        {.rule = "backup.surge",
-         .severity = Severity::advice,
-         .span = source.span,
-         .message = fmt::format("{} {}: no surge current is stated, so it is not checked whether "
-                                "it starts {}",
-                                source.maker, source.model, called(motor)),
-         .expected = "the current that it gives for seconds",
-         .hint = "surge = \"... A\" in the catalogue",
-         .subject = subject_of(island.device)});
-}
-
-void check_storage_start(Work& work, const Island& island) {
-    const auto records = records_of(work.system, island.batteries);
-    if (records.size() != 1)
-        return; // unlike units share a surge in ways that no nameplate tells
-    const Record& record = at(work.system.catalogue.records, records.front());
-    check_motor_start(work, island, island.subject(), record,
-                      std::get<BatteryRatings>(record.ratings).surge,
-                      static_cast<int>(island.batteries.size()));
-}
-
-// How long, and what by the sun alone.
-
-void derive_duration(Work& work, const Island& island) {
-    if (island.batteries.empty() || !work.system.backup ||
-        work.system.backup->average.value <= Watts{0})
-        return;
-    WattHours usable{};
-    for (const int i : island.batteries) {
-        usable = usable + work.system.ratings<BatteryRatings>(at(work.system.equipment, i))->energy;
-    }
-    const Desk desk = work.desk(island.subject());
-    const auto average = stated_average_load(desk, work.system.backup->average.value);
-    backup_duration(desk, {.usable = usable, .average = average});
-}
-
-void derive_noon_power(Work& work, const Island& island) {
-    Watts output{};
-    for (const int i : island.forming_branches) {
-        const auto& branch = std::get<BranchArray>(at(work.system.equipment, i).detail);
-        const auto& ratings = std::get<MicroinverterRatings>(
-            at(work.system.catalogue.records, branch.microinverter).ratings);
-        output = output + ratings.output * branch.count;
-    }
-    if (output <= Watts{0})
-        return;
-    NoonInput input{.output = output};
-    const auto largest = largest_load(island, false);
-    const bool alone = island.batteries.empty() && island.generators.empty();
-    if (alone && largest)
-        input.largest_load = largest->power;
-    if (noon_power(work.desk(island.subject()), input).carries_largest)
-        return;
-    complain(
-        work, std::string(key_of(island.subject())) + ".noon_largest",
-        {.rule = "backup.noon",
-         .severity = Severity::advice,
-         .span = largest->load.circuit->breaker.span,
-         .message = fmt::format("{}: PV alone does not carry it even at noon under a clear sky",
-                                called(largest->load)),
-         .expected = "storage, or a load controller that sheds it",
-         .subject = subject_of(island.device)});
-}
-
 void check_island(Work& work, const Island& island) {
     const auto storage = storage_output(work, island);
     const auto generators = generator_output(work, island);
@@ -401,96 +226,6 @@ void check_island(Work& work, const Island& island) {
 }
 
 } // namespace
-
-std::vector<Island> islands(const System& system) {
-    std::vector<Island> result;
-    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
-        const Equipment& e = at(system.equipment, i);
-        if (island_head(system, i) != i)
-            continue;
-        Island island{i,
-                      e,
-                      batteries_below(system, i),
-                      generators_below(system, i),
-                      {},
-                      backed_up_loads(system, i)};
-        for (const int branch : branches_below(system, i)) {
-            const auto& array = std::get<BranchArray>(at(system.equipment, branch).detail);
-            if (std::get<MicroinverterRatings>(
-                    at(system.catalogue.records, array.microinverter).ratings)
-                    .grid_forming)
-                island.forming_branches.push_back(branch);
-        }
-        if (!island.batteries.empty() || !island.generators.empty() ||
-            !island.forming_branches.empty())
-            result.push_back(std::move(island));
-    }
-    return result;
-}
-
-std::optional<Term<Watts>> storage_output(Work& work, const Island& island) {
-    std::optional<Term<Watts>> sum;
-    for (const int index : records_of(work.system, island.batteries)) {
-        const Record& record = at(work.system.catalogue.records, index);
-        const auto units = number_of(work.system, island.batteries, index);
-        const auto one = count(work, island.subject(), "units_" + record.key, "N_units",
-                               "Battery units, " + record.model, units) *
-                         rated_output(work, record, "S_ess", "Continuous output of one unit",
-                                      std::get<BatteryRatings>(record.ratings).output);
-        sum = sum ? *sum + one : one;
-    }
-    if (!sum)
-        return {};
-    return define_once(work,
-                       {.subject = island.subject(),
-                        .name = "storage_output",
-                        .symbol = "S_storage",
-                        .title = "Continuous output of the storage",
-                        .cite = work.book.cite("standby.continuous"),
-                        .as = ShownAs::apparent_power},
-                       *sum);
-}
-
-std::optional<Term<Watts>> generator_output(Work& work, const Island& island) {
-    std::optional<Term<Watts>> sum;
-    for (const int i : island.generators) {
-        const Record& record = *work.system.record(at(work.system.equipment, i));
-        const auto one = rated_output(work, record, "S_gen", "Continuous output of the generator",
-                                      std::get<GeneratorRatings>(record.ratings).output);
-        sum = sum ? *sum + one : one;
-    }
-    return sum;
-}
-
-void check_motor_start(Work& work, const Island& island, const std::string& subject,
-                       const Record& source, Amps surge, int units) {
-    state_motor_with_shed(work, island, subject, surge, units);
-    const auto kept = kept_loads(island.loads);
-    const PanelLoad* motor = largest_motor(kept);
-    if (motor == nullptr)
-        return;
-    if (surge <= Amps{0}) {
-        advise_of_surge(work, island, source, *motor);
-        return;
-    }
-    const Desk desk = work.desk(subject);
-    const auto starting = *starting_current(desk, {.locked_rotor = locked_rotor(*motor)});
-    const auto verdict =
-        check_starting(desk, {.starting = starting,
-                              .running_beside = running_beside(work),
-                              .peak = from_nameplate(work, source, "surge", "I_peak",
-                                                     "Current for seconds, to start motors", surge),
-                              .count = units});
-    complain_of_verdicts(
-        work, {verdict},
-        {.rule = {},
-         .span = motor->circuit->locked_rotor->span,
-         .message =
-             fmt::format("{}: {} {} may not start it", called(*motor), source.maker, source.model),
-         .expected = "a source with a larger surge, a soft starter, or a load controller that "
-                     "sheds it",
-         .subject = subject_of(island.device)});
-}
 
 void check_standby(Work& work) {
     for (const Island& island : islands(work.system)) {

@@ -1,5 +1,6 @@
 /// What an interconnect device or a transfer switch carries while the grid is away, as the steps
-/// about backup see it.
+/// about backup see it. Each part of the question has a file: islands.cpp, standby.cpp (capacity),
+/// motor_starts.cpp, backup_time.cpp.
 #pragma once
 
 #include <optional>
@@ -27,10 +28,30 @@ std::vector<Island> islands(const System&);
 std::optional<Term<Watts>> storage_output(Work&, const Island&);
 /// The same of the generators.
 std::optional<Term<Watts>> generator_output(Work&, const Island&);
+/// The kinds of product among the equipment, each once.
+std::vector<int> records_of(const System&, const std::vector<int>& equipment);
+
+std::string called(const PanelLoad&); ///< "RANGE on MDP"
+/// Without those that a load controller may cut off.
+std::vector<PanelLoad> kept_loads(std::vector<PanelLoad>);
+
+struct SingleLoad {
+    PanelLoad load;
+    Watts power;
+};
+/// The largest load by nameplate; with `shed` among those that may be cut off too.
+std::optional<SingleLoad> largest_load(const Island&, bool shed);
 
 /// Whether what starts a motor does: the largest locked-rotor current that stays connected, and
-/// what it would be were nothing shed. `source` feeds it, `count` of them together.
+/// what it would be were nothing shed. `source` feeds it, `units` of them together.
 void check_motor_start(Work&, const Island&, const std::string& subject, const Record& source,
-                       Amps surge, int count);
+                       Amps surge, int units);
+/// The same by the storage of the island.
+void check_storage_start(Work&, const Island&);
+
+/// How long full storage carries the average load.
+void derive_duration(Work&, const Island&);
+/// What PV alone carries at noon, where its inverters hold a grid by themselves.
+void derive_noon_power(Work&, const Island&);
 
 } // namespace ohmfolio::workings

@@ -73,6 +73,15 @@ template <class Q> Term<Q> state_once(Work& work, const Heading& heading, Q valu
                                                     : work.study.worksheet.state(heading, value);
 }
 
+/// Defines a value once, however often it is asked for.
+template <class Q>
+Term<Q> define_once(Work& work, const Heading& heading, const Term<Q>& expression) {
+    const std::string id = std::string(key_of(heading.subject)) + "." + heading.name;
+    return work.study.worksheet.find(id) != nullptr
+               ? recall<Q>(work, id)
+               : work.study.worksheet.define(heading, expression);
+}
+
 /// A value of a nameplate, under the subject "record:<key>".
 template <class Q>
 Term<Q> from_nameplate(Work& work, const Record& record, const std::string& name,
