@@ -7,6 +7,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "input/catalogue_reader.h"
+#include "input/details.h"
 #include "input/faults.h"
 
 namespace ohmfolio {
@@ -18,24 +19,25 @@ struct EquipmentKind {
     std::string_view table;
     std::string_view word;
     std::string_view title;
+    DetailReader read;
 };
 
 /// In the order of the variant `Detail`, so that equipment finds its kind by index.
 constexpr std::array<EquipmentKind, std::variant_size_v<Detail>> equipment_kinds = {{
-    {"branch", "branch", "PV BRANCH"},
-    {"string", "string", "PV STRINGS"},
-    {"inverter", "inverter", "INVERTER"},
-    {"junction_box", "junction box", "ROOF JUNCTION BOX"},
-    {"combiner", "combiner", "PV COMBINER PANEL"},
-    {"disconnect", "disconnect", "AC DISCONNECT"},
-    {"mid", "MID", "MICROGRID INTERCONNECT DEVICE"},
-    {"battery", "battery", "ENERGY STORAGE UNIT"},
-    {"panel", "panel", "PANELBOARD"},
-    {"generator", "generator", "GENERATOR"},
-    {"transfer_switch", "transfer switch", "TRANSFER SWITCH"},
-    {"supply_connection", "supply connection", "SUPPLY-SIDE CONNECTION"},
-    {"meter", "meter", "UTILITY METER"},
-    {"", "utility", "UTILITY"},
+    {"branch", "branch", "PV BRANCH", read_branch},
+    {"string", "string", "PV STRINGS", read_string},
+    {"inverter", "inverter", "INVERTER", read_plain<Inverter>},
+    {"junction_box", "junction box", "ROOF JUNCTION BOX", read_plain<JunctionBox>},
+    {"combiner", "combiner", "PV COMBINER PANEL", read_plain<Combiner>},
+    {"disconnect", "disconnect", "AC DISCONNECT", read_disconnect},
+    {"mid", "MID", "MICROGRID INTERCONNECT DEVICE", read_mid},
+    {"battery", "battery", "ENERGY STORAGE UNIT", read_battery},
+    {"panel", "panel", "PANELBOARD", read_panel},
+    {"generator", "generator", "GENERATOR", read_generator},
+    {"transfer_switch", "transfer switch", "TRANSFER SWITCH", read_plain<TransferSwitch>},
+    {"supply_connection", "supply connection", "SUPPLY-SIDE CONNECTION", read_supply_connection},
+    {"meter", "meter", "UTILITY METER", read_plain<Meter>},
+    {"", "utility", "UTILITY", read_plain<Utility>},
 }};
 
 /// Far beyond any packet that a person could check, and within what a tree walk can take.
@@ -84,9 +86,8 @@ class Records {
 
     std::string suggestion(const std::string& name, std::string_view kind) const {
         const auto candidates = keys_of(kind);
-        const std::string near = nearest(name, candidates);
-        if (!near.empty()) {
-            return fmt::format("did you mean \"{}\"?", near);
+        if (const std::string hint = did_you_mean(name, candidates); !hint.empty()) {
+            return hint;
         }
         return candidates.empty() ? fmt::format("the catalogue has no {} records", kind)
                                   : "the catalogue has: " + join(candidates, ", ");
@@ -106,185 +107,26 @@ class Records {
     Findings& findings_;
 };
 
-class Declaration {
-  public:
-    Declaration(const Form& description, Shelf shelf, Findings& findings)
-        : description_(description), shelf_(shelf), findings_(findings) {}
-
-    Declared read(const Form& form, const EquipmentKind& kind, std::size_t index) {
-        Declared declared;
-        declared.form = &form;
-        declared.feeds_stated = form.written("feeds");
-        Equipment& e = declared.equipment;
-        e.id = form.id;
-        e.span = form.span;
-        e.title = drafting_case(form.value<std::string>("title", std::string(kind.title)));
-        e.location = drafting_case(form.text("location"));
-        e.existing = form.value<bool>("existing");
-        e.record = record(form, "model");
-        e.fault_current = form.get<Amps>("fault_current");
-        e.detail = detail(form, index);
-        if (const auto* branch = e.as<BranchArray>()) {
-            e.location = branch->roof;
-        } else if (const auto* string = e.as<StringArray>()) {
-            e.location = string->roof;
-        }
-        return declared;
+Declared read_equipment(const Form& form, const EquipmentKind& kind, Reading& reading) {
+    Declared declared;
+    declared.form = &form;
+    declared.feeds_stated = form.written("feeds");
+    Equipment& e = declared.equipment;
+    e.id = form.id;
+    e.span = form.span;
+    e.title = drafting_case(form.value<std::string>("title", std::string(kind.title)));
+    e.location = drafting_case(form.text("location"));
+    e.existing = form.value<bool>("existing");
+    e.record = find_record(form, "model", reading.shelf, reading.findings);
+    e.fault_current = form.get<Amps>("fault_current");
+    e.detail = kind.read(form, reading);
+    if (const auto* branch = e.as<BranchArray>()) {
+        e.location = branch->roof;
+    } else if (const auto* string = e.as<StringArray>()) {
+        e.location = string->roof;
     }
-
-  private:
-    Detail detail(const Form& form, std::size_t index) {
-        switch (index) {
-        case 0:
-            return branch(form);
-        case 1:
-            return string(form);
-        case 2:
-            return Inverter{};
-        case 3:
-            return JunctionBox{};
-        case 4:
-            return Combiner{};
-        case 5:
-            return disconnect(form);
-        case 6:
-            return Mid{.power_control = form.value<bool>("power_control")};
-        case 7:
-            return battery(form);
-        case 8:
-            return panel(form);
-        case 9:
-            return Generator{{form.value<bool>("bonded"), form.span_of("bonded")}};
-        case 10:
-            return TransferSwitch{};
-        case 11:
-            return SupplyConnection{form.value<bool>("meter_adapter")};
-        default:
-            return Meter{};
-        }
-    }
-
-    BranchArray branch(const Form& form) {
-        BranchArray result{.module = branch_record(form, "module"),
-                           .microinverter = branch_record(form, "microinverter"),
-                           .count = form.value<int>("modules"),
-                           .roof = drafting_case(form.text("roof"))};
-        if (const auto word = form.get<std::string>("orientation")) {
-            result.orientation = {word->value == "portrait" ? Orientation::portrait
-                                                            : Orientation::landscape,
-                                  word->span};
-        }
-        result.shed_by = form.text("shed_by");
-        return result;
-    }
-
-    StringArray string(const Form& form) {
-        return {.module = branch_record(form, "module"),
-                .in_series = form.value<int>("modules"),
-                .strings = form.value<int>("strings", 1),
-                .roof = drafting_case(form.text("roof")),
-                .input = {form.value<int>("input", 1), form.span_of("input")},
-                .fuse = form.get<Amps>("fuse"),
-                .module_shutdown = form.value<bool>("module_shutdown")};
-    }
-
-    static Battery battery(const Form& form) {
-        static constexpr std::pair<std::string_view, StoragePlace> places[] = {
-            {"attached garage", StoragePlace::attached_garage},
-            {"detached garage", StoragePlace::detached_garage},
-            {"exterior wall", StoragePlace::exterior_wall},
-            {"outdoors", StoragePlace::outdoors},
-            {"utility closet", StoragePlace::utility_closet}};
-        Battery result;
-        if (const auto word = form.get<std::string>("place")) {
-            for (const auto& [spelling, place] : places) {
-                if (spelling == word->value) {
-                    result.place = {place, word->span};
-                }
-            }
-        }
-        result.spacing = form.get<Feet>("spacing");
-        return result;
-    }
-
-    static Disconnect disconnect(const Form& form) {
-        Disconnect result;
-        for (const Item& item : form.items("use")) {
-            const auto& use = std::get<std::string>(item.value);
-            result.utility |= use == "utility";
-            result.rapid_shutdown |= use == "rapid shutdown";
-            result.storage |= use == "storage";
-            result.service |= use == "service";
-        }
-        return result;
-    }
-
-    static Panel panel(const Form& form) {
-        Panel result;
-        result.main = form.get<Amps>("main");
-        result.opposite_end = form.value<bool>("opposite_end");
-        result.center_fed = form.value<bool>("center_fed");
-        result.through_lugs = form.value<bool>("through_lugs");
-        result.loads_described = form.written("loads");
-        for (const Item& item : form.items("loads")) {
-            const auto breaker = std::get<LoadBreaker>(item.value);
-            result.loads.push_back(
-                {drafting_case(item.name), {breaker.rating, item.span}, breaker.poles});
-        }
-        for (const Form& more : form.forms("loads")) {
-            result.loads.push_back(load(more));
-        }
-        std::ranges::stable_sort(result.loads, {},
-                                 [](const LoadCircuit& l) { return l.breaker.span; });
-        return result;
-    }
-
-    /// Kinds in the order of the words of the key `kind`.
-    static LoadCircuit load(const Form& form) {
-        LoadCircuit result{drafting_case(form.id), {}};
-        if (const auto breaker = form.get<LoadBreaker>("breaker")) {
-            result.breaker = {breaker->value.rating, breaker->span};
-            result.poles = breaker->value.poles;
-        }
-        const auto& words = form.shape->find("kind")->words;
-        const auto word = std::ranges::find(words, form.value<std::string>("kind", "general"));
-        result.kind = static_cast<LoadKind>(word - words.begin());
-        result.power = form.get<Watts>("power");
-        result.locked_rotor = form.get<Amps>("locked_rotor");
-        result.added = form.value<bool>("added");
-        result.shed_by = form.text("shed_by");
-        return result;
-    }
-
-    int record(const Form& form, std::string_view key) const {
-        return find_record(form, key, shelf_, findings_);
-    }
-
-    /// The branch's own module or microinverter, else that of [modules].
-    int branch_record(const Form& form, std::string_view key) {
-        if (form.written(key)) {
-            return record(form, key);
-        }
-        const Form* common = description_.form("modules");
-        if (common == nullptr || !common->written(key)) {
-            findings_.push_back(input_fault(
-                "input.required", form.span, "equipment:" + form.id,
-                fmt::format("no {} is stated for {}", key, form.id),
-                {fmt::format("{} in [modules], or in the branch", key),
-                 fmt::format("[modules] {} = {}", key, form.shape->find(key)->example)}));
-            return -1;
-        }
-        const std::string name = common->text(key);
-        const auto found = std::ranges::find(shelf_.catalogue.records, name, &Record::key);
-        return found == shelf_.catalogue.records.end() || record_kind(*found) != key
-                   ? -1
-                   : static_cast<int>(found - shelf_.catalogue.records.begin());
-    }
-
-    const Form& description_;
-    Shelf shelf_;
-    Findings& findings_;
-};
+    return declared;
+}
 
 Declared utility() {
     Declared declared;
@@ -301,20 +143,28 @@ int find_record(const Form& form, std::string_view key, Shelf shelf, Findings& f
     return Records(shelf, findings).find(form, key);
 }
 
+Finding no_such_equipment(const Spanned<std::string>& name, std::string subject,
+                          std::string expected, const std::vector<std::string>& ids) {
+    const std::string near = nearest(name.value, ids);
+    return input_fault("input.reference", name.span, std::move(subject),
+                       fmt::format("there is no equipment \"{}\"", name.value),
+                       {std::move(expected), did_you_mean(name.value, ids)});
+}
+
 std::string_view kind_word(const Equipment& equipment) {
     return equipment_kinds[equipment.detail.index()].word;
 }
 
 std::vector<Declared> declare_equipment(const Form& description, Shelf shelf, Findings& findings) {
-    Declaration declaration(description, shelf, findings);
+    Reading reading{description, shelf, findings};
     if (const Form* modules = description.form("modules")) {
         find_record(*modules, "module", shelf, findings);
         find_record(*modules, "microinverter", shelf, findings);
     }
     std::vector<Declared> all;
-    for (std::size_t index = 0; index < equipment_kinds.size(); ++index) {
-        for (const Form& form : description.forms(equipment_kinds[index].table)) {
-            all.push_back(declaration.read(form, equipment_kinds[index], index));
+    for (const EquipmentKind& kind : equipment_kinds) {
+        for (const Form& form : description.forms(kind.table)) {
+            all.push_back(read_equipment(form, kind, reading));
         }
     }
     if (all.size() > most_equipment) {

@@ -38,6 +38,10 @@ std::vector<Declared> declare_equipment(const Form& description, Shelf shelf, Fi
 /// The record that `key` of the form names; -1 when there is none, which is reported.
 int find_record(const Form& form, std::string_view key, Shelf shelf, Findings& findings);
 
+/// What to say of `name` where no equipment has that id; `ids` are those that would do.
+Finding no_such_equipment(const Spanned<std::string>& name, std::string subject,
+                          std::string expected, const std::vector<std::string>& ids);
+
 /// The word for its kind: "junction box".
 std::string_view kind_word(const Equipment& equipment);
 

@@ -2,9 +2,14 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
+#include <vector>
+
+#include <fmt/format.h>
 
 #include "base/finding.h"
+#include "base/text.h"
 
 namespace ohmfolio {
 
@@ -31,6 +36,12 @@ inline Finding input_warning(std::string rule, Span span, std::string subject, s
                                   std::move(advice));
     finding.severity = Severity::warning;
     return finding;
+}
+
+/// The hint that names what is spelled most alike; empty where nothing is.
+inline std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates) {
+    const std::string near = nearest(word, candidates);
+    return near.empty() ? "" : fmt::format("did you mean \"{}\"?", near);
 }
 
 } // namespace ohmfolio

@@ -52,12 +52,10 @@ class FormReader {
 
     void report_unknown(const Entry& entry, const Form& form) {
         const auto names = form.shape->names();
-        const std::string near = nearest(entry.key, names);
         report("input.unknown_key", entry.key_span,
                form.path.empty() ? fmt::format("unknown key \"{}\"", entry.key)
                                  : fmt::format("unknown key \"{}\" in {}", entry.key, form.path),
-               {"one of " + join(names, ", "),
-                near.empty() ? "" : fmt::format("did you mean \"{}\"?", near)});
+               {"one of " + join(names, ", "), did_you_mean(entry.key, names)});
     }
 
     /// The fallback of a key that was not written, or the complaint that it is missing.
@@ -198,6 +196,15 @@ const Field* Form::find(std::string_view key) const {
     const auto found =
         std::ranges::find_if(fields, [&](const Field& field) { return field.key->name == key; });
     return found == fields.end() ? nullptr : &*found;
+}
+
+std::optional<int> Form::word(std::string_view key) const {
+    const auto chosen = get<std::string>(key);
+    if (!chosen) {
+        return std::nullopt;
+    }
+    const auto& words = find(key)->key->words;
+    return static_cast<int>(std::ranges::find(words, chosen->value) - words.begin());
 }
 
 bool Form::written(std::string_view key) const {

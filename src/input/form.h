@@ -54,6 +54,8 @@ struct Form {
         return found ? found->value : otherwise;
     }
     std::string text(std::string_view key) const { return value<std::string>(key); }
+    /// Which of the key's words was chosen, from 0; nothing where none was.
+    std::optional<int> word(std::string_view key) const;
 };
 
 struct Field {

@@ -50,12 +50,14 @@ class Guards {
                 ids.push_back(e.id);
             }
         }
-        const std::string near = nearest(name->value, ids);
-        report(found < 0 ? "input.reference" : "input.reference_kind", name->span, subject,
-               found < 0 ? fmt::format("there is no equipment \"{}\"", name->value)
-                         : fmt::format("\"{}\" is a {}", name->value, kind_word(system_.at(found))),
-               {fmt::format("the id of {}", wanted),
-                near.empty() ? "" : fmt::format("did you mean \"{}\"?", near)});
+        const std::string wanted_id = fmt::format("the id of {}", wanted);
+        if (found < 0) {
+            findings_.push_back(no_such_equipment(*name, subject, wanted_id, ids));
+        } else {
+            report("input.reference_kind", name->span, subject,
+                   fmt::format("\"{}\" is a {}", name->value, kind_word(system_.at(found))),
+                   {wanted_id, did_you_mean(name->value, ids)});
+        }
         return -1;
     }
 
@@ -106,11 +108,9 @@ class Guards {
             ids.push_back(controller.id);
         }
         if (std::ranges::find(ids, id) == ids.end()) {
-            const std::string near = nearest(id, ids);
             report("input.reference", span, subject,
                    fmt::format("there is no load controller \"{}\"", id),
-                   {"the id of a load controller",
-                    near.empty() ? "" : fmt::format("did you mean \"{}\"?", near)});
+                   {"the id of a load controller", did_you_mean(id, ids)});
         }
     }
 

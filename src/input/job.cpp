@@ -1,7 +1,5 @@
 #include "input/job.h"
 
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
@@ -95,11 +93,9 @@ std::vector<RoofPlane> read_roofs(const Form& description) {
     return roofs;
 }
 
-/// Methods in the order of the words of the key `method`.
+/// LoadMethod is in the order of the words of the key `method`.
 DwellingLoad read_load_calculation(const Form& f) {
-    const auto& words = f.shape->find("method")->words;
-    const auto word = std::ranges::find(words, f.value<std::string>("method", "optional"));
-    return {.method = static_cast<LoadMethod>(word - words.begin()),
+    return {.method = static_cast<LoadMethod>(f.word("method").value_or(0)),
             .floor_area = f.value<SquareFeet>("floor_area").value,
             .small_appliance_circuits = f.value<int>("small_appliance_circuits", 2),
             .laundry_circuits = f.value<int>("laundry_circuits", 1),

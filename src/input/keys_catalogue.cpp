@@ -25,14 +25,6 @@ constexpr Key optional(std::string_view name, Kind kind, std::string_view meanin
     return {.name = name, .kind = kind, .meaning = meaning, .example = example};
 }
 
-constexpr Key neutral_key(std::string_view meaning) {
-    return {.name = "neutral",
-            .kind = Kind::flag,
-            .fallback = "false",
-            .meaning = meaning,
-            .example = "true"};
-}
-
 constexpr Key flag_key(std::string_view name, std::string_view meaning) {
     return {.name = name,
             .kind = Kind::flag,
@@ -41,11 +33,31 @@ constexpr Key flag_key(std::string_view name, std::string_view meaning) {
             .example = "true"};
 }
 
+constexpr Key neutral_key(std::string_view meaning) { return flag_key("neutral", meaning); }
+
 constexpr Key efficiency_key = {.name = "efficiency",
                                 .kind = Kind::percent,
                                 .fallback = "\"96.5 %\"",
                                 .meaning = "Weighted efficiency, for the estimate of clipping",
                                 .example = "\"97 %\""};
+
+constexpr Key output_voltage_key =
+    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\"");
+
+constexpr Key ratio_limit_key = {.name = "ratio_limit",
+                                 .kind = Kind::number,
+                                 .fallback = "1.2",
+                                 .meaning = "Largest DC/AC ratio before advice",
+                                 .example = "1.2"};
+
+constexpr Key tracking_key(std::string_view example) {
+    return {.name = "tracking",
+            .kind = Kind::voltage,
+            .required = true,
+            .many = true,
+            .meaning = "Lowest and highest voltage of maximum power tracking",
+            .example = example};
+}
 
 constexpr Key interrupting_key =
     required("interrupting", Kind::current, "Interrupting or withstand rating", "\"10 kA\"");
@@ -69,20 +81,11 @@ constexpr Shape module_shape = {"module", module_keys, record_keys};
 
 constexpr Key microinverter_keys[] = {
     required("output", Kind::power, "Continuous output", "\"340 VA\""),
-    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    output_voltage_key,
     required("output_current", Kind::current, "Continuous output current", "\"1.42 A\""),
     required("input_limit", Kind::voltage, "Input voltage never to be exceeded", "\"60 V\""),
-    {.name = "tracking",
-     .kind = Kind::voltage,
-     .required = true,
-     .many = true,
-     .meaning = "Lowest and highest voltage of maximum power tracking",
-     .example = "[\"22 V\", \"48 V\"]"},
-    {.name = "ratio_limit",
-     .kind = Kind::number,
-     .fallback = "1.2",
-     .meaning = "Largest DC/AC ratio before advice",
-     .example = "1.2"},
+    tracking_key("[\"22 V\", \"48 V\"]"),
+    ratio_limit_key,
     required("branch_breaker_limit", Kind::current, "Largest breaker the trunk may be on",
              "\"20 A\""),
     required("trunk_size", Kind::wire_size, "Conductors of the trunk cable", "\"12 AWG\""),
@@ -103,15 +106,10 @@ constexpr Shape microinverter = {"microinverter", microinverter_keys, record_key
 
 constexpr Key inverter_keys[] = {
     required("output", Kind::power, "Continuous output", "\"7.6 kVA\""),
-    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    output_voltage_key,
     required("output_current", Kind::current, "Continuous output current", "\"31.7 A\""),
     required("input_limit", Kind::voltage, "Input voltage never to be exceeded", "\"600 V\""),
-    {.name = "tracking",
-     .kind = Kind::voltage,
-     .required = true,
-     .many = true,
-     .meaning = "Lowest and highest voltage of maximum power tracking",
-     .example = "[\"90 V\", \"530 V\"]"},
+    tracking_key("[\"90 V\", \"530 V\"]"),
     optional("start", Kind::voltage, "Lowest voltage at which it starts", "\"110 V\""),
     required("inputs", Kind::count, "Inputs, each with a tracker of its own", "3"),
     required("strings_per_input", Kind::count, "Strings that the terminals of one input take", "1"),
@@ -120,11 +118,7 @@ constexpr Key inverter_keys[] = {
              "Short-circuit current of the strings on one input, never to be exceeded", "\"22 A\""),
     required("breaker_limit", Kind::current, "Largest overcurrent device of its output",
              "\"50 A\""),
-    {.name = "ratio_limit",
-     .kind = Kind::number,
-     .fallback = "1.2",
-     .meaning = "Largest DC/AC ratio before advice",
-     .example = "1.3"},
+    ratio_limit_key,
     efficiency_key,
     flag_key("arc_fault", "Arc-fault protection of its DC circuits built in"),
     flag_key("ground_fault", "Ground-fault protection of its DC circuits built in"),
@@ -147,11 +141,7 @@ constexpr Key combiner_keys[] = {
      .many = true,
      .meaning = "Branch breakers it takes, smallest first",
      .example = "[\"15 A\", \"20 A\"]"},
-    {.name = "gateway",
-     .kind = Kind::flag,
-     .fallback = "false",
-     .meaning = "Holds a communications gateway with a production CT",
-     .example = "true"},
+    flag_key("gateway", "Holds a communications gateway with a production CT"),
     neutral_key("Its output carries a neutral"),
     interrupting_key,
 };
@@ -160,16 +150,8 @@ constexpr Shape combiner = {"combiner", combiner_keys, record_keys};
 constexpr Key disconnect_keys[] = {
     required("rating", Kind::current, "Rating of the switch", "\"60 A\""),
     required("poles", Kind::count, "Switched poles", "2"),
-    {.name = "fused",
-     .kind = Kind::flag,
-     .fallback = "false",
-     .meaning = "Holds fuses",
-     .example = "true"},
-    {.name = "lockable",
-     .kind = Kind::flag,
-     .fallback = "false",
-     .meaning = "Can be locked open",
-     .example = "true"},
+    flag_key("fused", "Holds fuses"),
+    flag_key("lockable", "Can be locked open"),
     flag_key("service_equipment", "Suitable for use as service equipment"),
     interrupting_key,
 };
@@ -178,16 +160,12 @@ constexpr Shape disconnect = {"disconnect", disconnect_keys, record_keys};
 constexpr Key battery_keys[] = {
     required("energy", Kind::energy, "Usable energy", "\"10.08 kWh\""),
     required("output", Kind::power, "Continuous AC output", "\"3.84 kVA\""),
-    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    output_voltage_key,
     required("output_current", Kind::current, "Continuous output current", "\"16 A\""),
     required("breaker_limit", Kind::current, "Largest overcurrent device of a chain", "\"60 A\""),
     required("chain_limit", Kind::count, "Most units on one circuit", "3"),
     neutral_key("Its output carries a neutral"),
-    {.name = "disconnect",
-     .kind = Kind::flag,
-     .fallback = "false",
-     .meaning = "Each unit holds a disconnecting means of its own",
-     .example = "true"},
+    flag_key("disconnect", "Each unit holds a disconnecting means of its own"),
     optional("surge", Kind::current, "Current for seconds, to start motors", "\"40 A\""),
     optional("spacing", Kind::length,
              "To the next unit, where its listing permits less than the fire code", "\"6 in\""),
@@ -231,7 +209,7 @@ constexpr Shape meter = {"meter", meter_keys, record_keys};
 
 constexpr Key generator_keys[] = {
     required("output", Kind::power, "Continuous output", "\"14 kVA\""),
-    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\""),
+    output_voltage_key,
     required("output_current", Kind::current, "Continuous output current", "\"58.3 A\""),
     optional("breaker", Kind::current, "Overcurrent device that it holds", "\"70 A\""),
     optional("surge", Kind::current, "Current for seconds, to start motors", "\"120 A\""),

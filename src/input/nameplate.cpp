@@ -29,24 +29,16 @@ class Nameplate {
     }
 
     void operator()(const MicroinverterRatings& m) {
-        below("tracking", m.tracking_low, "its upper end", m.tracking_high);
-        not_above("tracking", m.tracking_high, "input_limit", m.input_limit);
+        tracking(m);
         output(m.output, m.output_voltage, m.output_current);
-        if (form_.items("tracking").size() != 2) {
-            complain("tracking", "tracking needs two voltages", "the lowest and the highest");
-        }
     }
 
     void operator()(const StringInverterRatings& m) {
-        below("tracking", m.tracking_low, "its upper end", m.tracking_high);
-        not_above("tracking", m.tracking_high, "input_limit", m.input_limit);
+        tracking(m);
         not_above("start", m.start, "input_limit", m.input_limit);
         not_above("input_current", m.input_current, "input_short_circuit", m.input_short_circuit);
         not_above("output_current", m.output_current, "breaker_limit", m.breaker_limit);
         output(m.output, m.output_voltage, m.output_current);
-        if (form_.items("tracking").size() != 2) {
-            complain("tracking", "tracking needs two voltages", "the lowest and the highest");
-        }
     }
 
     void operator()(const CombinerRatings& c) {
@@ -138,6 +130,15 @@ class Nameplate {
                                       formula, shown(computed), unit),
                           {fmt::format("within {} % of each other", shown(100 * rounding)),
                            "compare with the nameplate"}));
+    }
+
+    /// A tracking window, of whatever inverter.
+    template <class Inverter> void tracking(const Inverter& m) {
+        below("tracking", m.tracking_low, "its upper end", m.tracking_high);
+        not_above("tracking", m.tracking_high, "input_limit", m.input_limit);
+        if (form_.items("tracking").size() != 2) {
+            complain("tracking", "tracking needs two voltages", "the lowest and the highest");
+        }
     }
 
     void output(Watts power, Volts voltage, Amps current) {

@@ -80,12 +80,8 @@ class Neighbours {
         for (const Declared& one : all_) {
             ids.push_back(one.equipment.id);
         }
-        const std::string near = nearest(name.value, ids);
-        findings_.push_back(
-            input_fault("input.reference", name.span, from.subject(),
-                        fmt::format("there is no equipment \"{}\"", name.value),
-                        {"the id of equipment of this description",
-                         near.empty() ? "" : fmt::format("did you mean \"{}\"?", near)}));
+        findings_.push_back(no_such_equipment(name, from.subject(),
+                                              "the id of equipment of this description", ids));
         return -1;
     }
 

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "input/faults.h"
 #include "input/units.h"
 #include "input/words.h"
 
@@ -57,11 +58,6 @@ const std::string* text_of(const Node& node, Understood& fault) {
         return nullptr;
     }
     return text;
-}
-
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates) {
-    const std::string near = nearest(word, candidates);
-    return near.empty() ? "" : fmt::format("did you mean \"{}\"?", near);
 }
 
 Understood understand_word(const Key& key, const Node& node) {
