@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <mutex>
 #include <stdexcept>
 
 #include "code/tables.h"
@@ -13,14 +14,15 @@ namespace {
 
 /// The tables never change, so every book of an edition shares them.
 const CodeBook::Tables& tables_of(Edition edition) {
-    static const std::array<CodeBook::Tables, all_editions.size()> editions = {
-        CodeBook::Tables(code_tables(), all_editions[0]),
-        CodeBook::Tables(code_tables(), all_editions[1]),
-        CodeBook::Tables(code_tables(), all_editions[2])};
     const auto place = std::find(all_editions.begin(), all_editions.end(), edition);
     if (place == all_editions.end())
         throw std::logic_error("the code book does not know this edition");
-    return editions[static_cast<std::size_t>(place - all_editions.begin())];
+    const auto index = static_cast<std::size_t>(place - all_editions.begin());
+    // A run needs one edition: each is read when it is first asked for.
+    static std::array<std::once_flag, all_editions.size()> read;
+    static std::array<std::optional<CodeBook::Tables>, all_editions.size()> editions;
+    std::call_once(read[index], [&] { editions[index].emplace(code_tables(), edition); });
+    return *editions[index];
 }
 
 /// Ratings are whole amperes; what a calculation gives may miss one by its rounding error.
