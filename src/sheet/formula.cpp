@@ -12,12 +12,12 @@ bool is_alphanumeric(char c) {
     return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
 }
 
-/// End of the name that starts at `at`: letters and digits, and a point or comma between them, as
-/// in V_oc.cold and V_in,max.
+/// End of the name that starts at `at`: letters and digits, and a point, comma or hyphen between
+/// them, as in V_oc.cold, V_in,max and I_sc,MID-1. (The sign of a difference is another character.)
 std::size_t end_of_name(std::string_view text, std::size_t at) {
     const auto joins = [&](std::size_t i) {
-        const bool inside = (text[i] == '.' || text[i] == ',') && i + 1 < text.size() &&
-                            is_alphanumeric(text[i + 1]);
+        const bool inside = (text[i] == '.' || text[i] == ',' || text[i] == '-') &&
+                            i + 1 < text.size() && is_alphanumeric(text[i + 1]);
         return is_alphanumeric(text[i]) || inside;
     };
     while (at < text.size() && joins(at))

@@ -14,6 +14,8 @@ TEST_CASE("what follows the underscore of a name is lowered") {
     using Runs = std::vector<FormulaRun>;
     CHECK(formula_runs("I_req = 1.25 × I") ==
           Runs{{"I", false, true}, {"req", true}, {" = 1.25 × I"}});
+    CHECK(formula_runs("I_sc,MID-1 − 1 A") ==
+          Runs{{"I", false, true}, {"sc,MID-1", true}, {" − 1 A"}});
     CHECK(
         formula_runs("V_oc.cold ≤ V_in,max") ==
         Runs{{"V", false, true}, {"oc.cold", true}, {" ≤ "}, {"V", false, true}, {"in,max", true}});
