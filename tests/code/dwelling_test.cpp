@@ -1,24 +1,9 @@
 // Service and feeder conductors of dwellings against the printed table and its conditions.
 #include "catch.h"
 #include "csv.h"
-#include "try_out.h"
+#include "try_conductor.h"
 
 using namespace ohmfolio;
-
-namespace {
-
-ConductorInput load(double continuous, double device) {
-    return {.continuous = amps(continuous, "I_cont"),
-            .required = amps(1.25 * continuous, "I_req"),
-            .overcurrent = amps(device, "I_ocpd")};
-}
-
-ConductorResult sized(const ConductorInput& input, Edition edition = Edition::nec2023) {
-    TestDesk desk(edition);
-    return size_conductor(desk, input);
-}
-
-} // namespace
 
 TEST_CASE("dwelling: 83 % at 75 C gives the printed table, row by row") {
     const auto rows = read_csv("table_310_12.csv");

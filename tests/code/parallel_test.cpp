@@ -2,29 +2,9 @@
 #include <algorithm>
 
 #include "catch.h"
-#include "try_out.h"
+#include "try_conductor.h"
 
 using namespace ohmfolio;
-
-namespace {
-
-ConductorInput load(double continuous, double device) {
-    return {.continuous = amps(continuous, "I_cont"),
-            .required = amps(1.25 * continuous, "I_req"),
-            .overcurrent = amps(device, "I_ocpd")};
-}
-
-ConductorResult sized(const ConductorInput& input, Edition edition = Edition::nec2023) {
-    TestDesk desk(edition);
-    return size_conductor(desk, input);
-}
-
-bool fails(const ConductorResult& result, const char* rule) {
-    return std::find(result.fault_rules.begin(), result.fault_rules.end(), rule) !=
-           result.fault_rules.end();
-}
-
-} // namespace
 
 TEST_CASE("parallel: 1/0 AWG is the smallest") {
     auto input = load(100, 125);

@@ -2,24 +2,9 @@
 #include <cmath>
 
 #include "catch.h"
-#include "try_out.h"
+#include "try_conductor.h"
 
 using namespace ohmfolio;
-
-namespace {
-
-ConductorInput load(double continuous, double device) {
-    return {.continuous = amps(continuous, "I_cont"),
-            .required = amps(1.25 * continuous, "I_req"),
-            .overcurrent = amps(device, "I_ocpd")};
-}
-
-ConductorResult sized(const ConductorInput& input, Edition edition = Edition::nec2023) {
-    TestDesk desk(edition);
-    return size_conductor(desk, input);
-}
-
-} // namespace
 
 TEST_CASE("terminations: the lower of both ends, by marking or by rating") {
     const auto column = [](std::vector<Termination> ends, double device = 60) {

@@ -1,23 +1,8 @@
 // Feeder taps and transformer secondaries: each rule with the smallest step that passes and fails.
 #include "catch.h"
-#include "try_out.h"
+#include "try_conductor.h"
 
 using namespace ohmfolio;
-
-namespace {
-
-ConductorInput load(double continuous, double device) {
-    return {.continuous = amps(continuous, "I_cont"),
-            .required = amps(1.25 * continuous, "I_req"),
-            .overcurrent = amps(device, "I_ocpd")};
-}
-
-ConductorResult sized(const ConductorInput& input, Edition edition = Edition::nec2023) {
-    TestDesk desk(edition);
-    return size_conductor(desk, input);
-}
-
-} // namespace
 
 TEST_CASE("taps: 10 ft, by its end, its load and a tenth of the device ahead") {
     const auto tap = [](double ampacity, double length, TapEnd end) {

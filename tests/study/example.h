@@ -19,11 +19,15 @@ struct Change {
     std::string from, to;
 };
 
-inline std::string file_text(const std::string& name) {
-    std::ifstream file(std::string(OHMFOLIO_SOURCE) + "/examples/tolliver-bend/" + name);
+/// A file of the repository.
+inline std::string repository_text(const std::string& path) {
+    std::ifstream file(std::string(OHMFOLIO_SOURCE) + "/" + path);
     std::ostringstream text;
     text << file.rdbuf();
     return text.str();
+}
+inline std::string file_text(const std::string& name) {
+    return repository_text("examples/tolliver-bend/" + name);
 }
 
 /// Replaces the first `from`; it must occur in one of the two texts.
@@ -44,7 +48,7 @@ inline const std::string fernhill = "tests/study/jobs/fernhill.toml";     ///< w
 
 inline System system_with(const std::vector<Change>& changes, Edition edition = Edition::nec2023,
                           const std::string& job = ashgrove) {
-    std::string description = file_text("../../" + job);
+    std::string description = repository_text(job);
     std::string catalogue = file_text("catalogue.toml");
     for (const Change& change : changes) {
         apply(change, description, catalogue);
@@ -62,12 +66,6 @@ inline System system_with(const std::vector<Change>& changes, Edition edition = 
     return *system;
 }
 
-/// A job of tests/study/jobs, "fernhill", changed likewise.
-inline System job(const std::string& name, const std::vector<Change>& changes = {},
-                  Edition edition = Edition::nec2023) {
-    return system_with(changes, edition, "tests/study/jobs/" + name + ".toml");
-}
-
 /// System and study together.
 struct Case {
     System system;
@@ -76,7 +74,7 @@ struct Case {
     Case(std::initializer_list<Change> changes = {}, Edition edition = Edition::nec2023)
         : system(system_with(changes, edition)), study(make_study(system, CodeBook(edition))) {}
     /// Another job than Ashgrove.
-    explicit Case(const std::string& job, std::initializer_list<Change> changes = {},
+    explicit Case(const std::string& job, const std::vector<Change>& changes = {},
                   Edition edition = Edition::nec2023)
         : system(system_with(changes, edition, job)), study(make_study(system, CodeBook(edition))) {
     }

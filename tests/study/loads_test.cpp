@@ -4,9 +4,7 @@
 #include "example.h"
 
 using namespace ohmfolio;
-using example::Case;
-using example::Change;
-using example::job;
+using namespace ohmfolio::example;
 
 namespace {
 
@@ -20,9 +18,9 @@ const Change range_without_power{R"(kind = "range", power = "11.2 kVA")", R"(kin
 
 TEST_CASE("the jobs are without findings in every edition") {
     for (const Edition edition : all_editions) {
-        const Case fernhill(job("fernhill", {}, edition));
-        INFO(name(edition) << "\n" << example::listed(fernhill.study));
-        CHECK(fernhill.study.findings.empty());
+        const Case farm(fernhill, {}, edition);
+        INFO(name(edition) << "\n" << example::listed(farm.study));
+        CHECK(farm.study.findings.empty());
     }
 }
 
@@ -30,14 +28,14 @@ TEST_CASE("the optional method on the service") {
     // 220.82(B): 3 VA/ft² × 2640 ft² = 7920 VA, circuits 3 × 1500 = 4500 VA, appliances
     // 1800 + 12 000 + 5000 + 4500 = 23 300 VA, together 35 720 VA;
     // 10 000 + 0.4 × 25 720 = 20 288 VA; 220.82(C) heat pump 5800 VA: 26 088 VA.
-    const Case fernhill(job("fernhill"));
-    CHECK(value(fernhill, "loads.optional_load") == Approx(26088));
+    const Case farm(fernhill);
+    CHECK(value(farm, "loads.optional_load") == Approx(26088));
     // ÷ 240 V = 108.70 A, to the whole ampere
-    CHECK(value(fernhill, "loads.optional_amps") == 109);
+    CHECK(value(farm, "loads.optional_amps") == 109);
     const Change enough{R"(service = "120/240 V, 200 A")", R"(service = "120/240 V, 109 A")"};
     const Change short_of{R"(service = "120/240 V, 200 A")", R"(service = "120/240 V, 108 A")"};
-    CHECK(Case(job("fernhill", {enough})).finding("load.service") == nullptr);
-    const Case small(job("fernhill", {short_of}));
+    CHECK(Case(fernhill, {enough}).finding("load.service") == nullptr);
+    const Case small(fernhill, {short_of});
     REQUIRE(small.finding("load.service") != nullptr);
     CHECK(small.finding("load.service")->severity == Severity::violation);
 }
@@ -45,13 +43,13 @@ TEST_CASE("the optional method on the service") {
 TEST_CASE("an existing dwelling that is to carry a vehicle") {
     // 220.83(A): 3 × 1480 = 4440 VA, 4500 VA, 11 200 + 5000 + 4500 + 9600 VA and cooling 4300 VA,
     // together 43 540 VA; 8000 + 0.4 × 35 540 = 22 216 VA ÷ 240 V = 92.57 A: 93 A
-    const Case cottage(job("cinder-row"));
+    const Case cottage(cinder_row);
     CHECK(value(cottage, "loads.existing_load") == Approx(22216));
     CHECK(value(cottage, "loads.existing_amps") == 93);
     const Change enough{R"(main = "200 A")", R"(main = "93 A")"};
     const Change short_of{R"(main = "200 A")", R"(main = "92 A")"};
-    CHECK(Case(job("cinder-row", {enough})).finding("load.main") == nullptr);
-    const Case small(job("cinder-row", {short_of}));
+    CHECK(Case(cinder_row, {enough}).finding("load.main") == nullptr);
+    const Case small(cinder_row, {short_of});
     REQUIRE(small.finding("load.main", "equipment:MSP") != nullptr);
     CHECK(small.finding("load.main")->severity == Severity::violation);
 }
@@ -59,7 +57,7 @@ TEST_CASE("an existing dwelling that is to carry a vehicle") {
 TEST_CASE("a vehicle counts 7200 VA at least, in the edition that says so") {
     const Change small{R"(power = "9.6 kVA")", R"(power = "4.8 kVA")"};
     const auto vehicle = [&](Edition edition) {
-        return value(Case(job("cinder-row", {small}, edition)), "MSP.EV_CHARGER.vehicle_load");
+        return value(Case(cinder_row, {small}, edition), "MSP.EV_CHARGER.vehicle_load");
     };
     CHECK(vehicle(Edition::nec2017) == Approx(4800));
     CHECK(vehicle(Edition::nec2020) == Approx(4800));
@@ -68,7 +66,7 @@ TEST_CASE("a vehicle counts 7200 VA at least, in the edition that says so") {
 
 TEST_CASE("the record of the meter and what is added") {
     // 220.87: 1.25 × 10 000 + 9600 = 22 100 VA ÷ 240 V = 92.08 A: 92 A
-    const Case cottage(job("cinder-row", {metered}));
+    const Case cottage(cinder_row, {metered});
     CHECK(value(cottage, "loads.metered_load") == Approx(22100));
     CHECK(value(cottage, "loads.metered_amps") == 92);
 }
@@ -78,23 +76,23 @@ TEST_CASE("the standard method") {
     // 220.42: 4440 + 4500 = 8940 VA; 3000 + 0.35 × 5940 = 5079 VA. Water heater 4500 VA, dryer 5000
     // VA, range of 11.2 kW by column C 8000 VA, cooling with 25 % of its motor 5375 VA, vehicle
     // 9600 VA: 37 554 VA ÷ 240 V = 156.5 A, to the whole ampere 156 A
-    const Case cottage(job("cinder-row", {standard}));
+    const Case cottage(cinder_row, {standard});
     CHECK(value(cottage, "loads.standard_load") == Approx(37554));
     CHECK(value(cottage, "loads.standard_amps") == 156);
 }
 
 TEST_CASE("a load without power is named, lighting is not") {
-    const Case cottage(job("cinder-row", {range_without_power}));
+    const Case cottage(cinder_row, {range_without_power});
     REQUIRE(cottage.finding("load.power") != nullptr);
     CHECK(cottage.finding("load.power")->severity == Severity::warning);
     CHECK(cottage.finding("load.power")->message.find("RANGE") != std::string::npos);
-    CHECK(Case(job("cinder-row")).finding("load.power") == nullptr);
+    CHECK(Case(cinder_row).finding("load.power") == nullptr);
     // The meter has seen it already.
-    CHECK(Case(job("cinder-row", {metered, range_without_power})).finding("load.power") == nullptr);
+    CHECK(Case(cinder_row, {metered, range_without_power}).finding("load.power") == nullptr);
 }
 
 TEST_CASE("the load calculation is explained and on the sheet") {
-    const Case cottage(job("cinder-row"));
+    const Case cottage(cinder_row);
     CHECK(explain(cottage.system, cottage.study, "loads").find("22.22 kVA") != std::string::npos);
     bool group = false;
     for (const CalculationGroup& one : cottage.study.groups)

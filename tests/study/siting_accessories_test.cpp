@@ -4,13 +4,11 @@
 #include "example.h"
 
 using namespace ohmfolio;
-using example::Case;
-using example::Change;
-using example::job;
+using namespace ohmfolio::example;
 
 namespace {
 
-Case farm(const std::vector<Change>& changes) { return Case(job("fernhill", changes)); }
+Case farm(const std::vector<Change>& changes) { return Case(fernhill, changes); }
 
 Change unit(const std::string& energy) {
     return {R"(energy = "10.08 kWh")", "energy = \"" + energy + "\""};
@@ -125,7 +123,7 @@ TEST_CASE("an inverter far too small is told, with its ratio") {
 }
 
 TEST_CASE("a string inverter is judged with all of its roofs") {
-    const Case cottage(job("cinder-row"));
+    const Case cottage(cinder_row);
     // 23 × 405 W = 9315 W ÷ 7600 VA = 1.22566
     CHECK(cottage.study.derivation("INV-1.clipping_ratio").value == Approx(1.22566));
     CHECK(cottage.study.worksheet.find("INV-1.clipped_share") != nullptr);

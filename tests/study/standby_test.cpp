@@ -7,15 +7,13 @@
 #include "example.h"
 
 using namespace ohmfolio;
-using example::Case;
-using example::Change;
-using example::job;
+using namespace ohmfolio::example;
 
 namespace {
 
 double value(const Case& one, const std::string& id) { return one.study.derivation(id).value; }
 Case farm(const std::vector<Change>& changes, Edition edition = Edition::nec2023) {
-    return Case(job("fernhill", changes, edition));
+    return Case(fernhill, changes, edition);
 }
 
 Change dryer(const std::string& power) {
