@@ -3,6 +3,7 @@
 #include <type_traits>
 
 #include "base/drafting_case.h"
+#include "base/name_runs.h"
 #include "base/text.h"
 
 namespace ohmfolio::diagram {
@@ -225,13 +226,33 @@ std::vector<std::string> filled(const std::vector<std::string>& lines, const Fie
     return out;
 }
 
-std::string breaker_label(const System& system, const Study& study, int breaker) {
+std::string breaker_rating(const System& system, const Study& study, int breaker) {
     const auto index = static_cast<std::size_t>(breaker);
-    const Breaker& b = system.breakers[index];
+    return amps(study.breakers[index].rating) + " " + std::to_string(system.breakers[index].poles) +
+           "P";
+}
+
+std::string breaker_label(const System& system, const Study& study,
+                          const std::vector<int>& breakers) {
+    std::vector<std::string> tags;
+    for (const int breaker : breakers) {
+        tags.push_back(system.breakers[static_cast<std::size_t>(breaker)].tag);
+    }
+    const Breaker& first = system.breakers[static_cast<std::size_t>(breakers.front())];
     // A new device in existing equipment is the one thing there that is new.
-    const bool stands_out = system.at(b.at).existing;
-    return b.tag + (stands_out ? " (N) " : " ") + amps(study.breakers[index].rating) + " " +
-           std::to_string(b.poles) + "P";
+    const bool stands_out = system.at(first.at).existing;
+    return runs(tags, "\u2013") + (stands_out ? " (N) " : " ") +
+           breaker_rating(system, study, breakers.front());
+}
+
+std::string load_rating(const Panel& panel, int load) {
+    const LoadCircuit& circuit = panel.loads[static_cast<std::size_t>(load)];
+    return trimmed(circuit.breaker.value.value, 0) + " A " + std::to_string(circuit.poles) + "P";
+}
+
+std::string load_name(const Panel& panel, int load) {
+    const LoadCircuit& circuit = panel.loads[static_cast<std::size_t>(load)];
+    return circuit.shed_by.empty() ? circuit.name : circuit.name + " (" + circuit.shed_by + ")";
 }
 
 } // namespace ohmfolio::diagram

@@ -20,7 +20,13 @@ std::string kind_of(const Equipment& equipment);
 /// The template's lines with fields filled in, in drafting case. Lines whose fields are all empty
 /// are dropped.
 std::vector<std::string> filled(const std::vector<std::string>& lines, const Fields& fields);
-/// "Q3 20 A 2P": what stands over a breaker.
-std::string breaker_label(const System& system, const Study& study, int breaker);
+/// "20 A 2P"
+std::string breaker_rating(const System& system, const Study& study, int breaker);
+/// "Q3 20 A 2P": what stands over breakers that are drawn once.
+std::string breaker_label(const System& system, const Study& study,
+                          const std::vector<int>& breakers);
+/// "20 A 1P" and "KITCHEN (LC-1)": a load of a panel, with what may cut it off.
+std::string load_rating(const Panel& panel, int load);
+std::string load_name(const Panel& panel, int load);
 
 } // namespace ohmfolio::diagram

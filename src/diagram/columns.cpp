@@ -1,7 +1,7 @@
 /// Columns: as tight as the blocks beside one another allow, then evenly wider.
 #include <algorithm>
+#include <cstdint>
 
-#include "base/text.h"
 #include "diagram/rows.h"
 
 namespace ohmfolio::diagram {
@@ -13,18 +13,24 @@ bool beside(const Block& a, const Block& b) {
 }
 
 bool wired(const Plan& plan, const Block& a, const Block& b) {
-    return std::any_of(plan.wires.begin(), plan.wires.end(), [&](const Wire& w) {
-        return (w.child == a.equipment && w.parent == b.equipment) ||
-               (w.child == b.equipment && w.parent == a.equipment);
-    });
+    return (a.parent >= 0 && &plan.block(a.parent) == &b) ||
+           (b.parent >= 0 && &plan.block(b.parent) == &a);
 }
 
 /// Least distance between the centres of two blocks that stand beside one another: their lettering
 /// stays apart, and a wire between them is long enough for a tag.
 Length pitch(const Plan& plan, const Block& a, const Block& b) {
     const Length lettering = (a.width + b.width) / 2 + plan.spacing.block_gap;
-    const Length wire = (a.body_width + b.body_width) / 2 + plan.spacing.wire_room;
-    return wired(plan, a, b) ? std::max(lettering, wire) : lettering;
+    if (!wired(plan, a, b)) {
+        return lettering;
+    }
+    Length room = plan.spacing.wire_room;
+    const bool a_below = a.parent >= 0 && &plan.block(a.parent) == &b;
+    for (const int wire : (a_below ? a : b).wires) {
+        const Length tag = tag_size(plan, plan.wire(wire).tag).width;
+        room = std::max(room, tag + plan.spacing.tag_clear * 2);
+    }
+    return std::max(lettering, (a.body_width + b.body_width) / 2 + room);
 }
 
 int column_count(const Plan& plan) {
@@ -35,30 +41,36 @@ int column_count(const Plan& plan) {
     return count;
 }
 
+/// The blocks of each column, from the rightmost.
+std::vector<std::vector<const Block*>> columns_of(const Plan& plan) {
+    std::vector<std::vector<const Block*>> columns(static_cast<std::size_t>(column_count(plan)));
+    for (const Block& block : plan.blocks) {
+        columns[static_cast<std::size_t>(block.column)].push_back(&block);
+    }
+    return columns;
+}
+
 /// Distance of each column's centre from the right edge of the drawing, as tight as the blocks
 /// allow with `share` added between neighbours. The last entry is the width of the whole.
 std::vector<Length> tight_columns(const Plan& plan, Length share) {
-    const int count = column_count(plan);
-    std::vector<Length> centres(static_cast<std::size_t>(count) + 1);
-    for (int column = 0; column < count; ++column) {
-        Length& centre = centres[static_cast<std::size_t>(column)];
-        for (const Block& block : plan.blocks) {
-            if (block.column != column) {
-                continue;
-            }
-            centre = std::max(centre, block.width / 2);
-            for (const Block& right : plan.blocks) {
-                if (right.column < column && (beside(block, right) || wired(plan, block, right))) {
-                    const Length gaps = share * (column - right.column);
-                    centre = std::max(centre, centres[static_cast<std::size_t>(right.column)] +
-                                                  pitch(plan, block, right) + gaps);
+    const auto columns = columns_of(plan);
+    std::vector<Length> centres(columns.size() + 1);
+    for (std::size_t column = 0; column < columns.size(); ++column) {
+        Length& centre = centres[column];
+        for (const Block* block : columns[column]) {
+            centre = std::max(centre, block->width / 2);
+            for (std::size_t right = 0; right < column; ++right) {
+                const Length gaps = share * static_cast<std::int64_t>(column - right);
+                for (const Block* other : columns[right]) {
+                    if (beside(*block, *other) || wired(plan, *block, *other)) {
+                        centre =
+                            std::max(centre, centres[right] + pitch(plan, *block, *other) + gaps);
+                    }
                 }
             }
         }
-        for (const Block& block : plan.blocks) {
-            if (block.column == column) {
-                centres.back() = std::max(centres.back(), centre + block.width / 2);
-            }
+        for (const Block* block : columns[column]) {
+            centres.back() = std::max(centres.back(), centre + block->width / 2);
         }
     }
     return centres;
@@ -66,16 +78,10 @@ std::vector<Length> tight_columns(const Plan& plan, Length share) {
 
 } // namespace
 
-std::vector<Length> column_centres(const Plan& plan, Findings& findings) {
+std::vector<Length> column_centres(const Plan& plan, Length& excess) {
     const Length room = plan.area.width - plan.spacing.text_gap * 2;
     const Length spare = room - tight_columns(plan, {}).back();
-    if (spare < Length{}) {
-        findings.push_back({.rule = "diagram.too_wide",
-                            .severity = Severity::error,
-                            .message = "the diagram is wider than the sheet by " +
-                                       decimal((-spare).in_inches(), 1) + " in",
-                            .expected = "a larger sheet format"});
-    }
+    excess = std::max(-spare, Length{});
     const int gaps = std::max(column_count(plan) - 1, 1);
     const Length share = std::clamp(spare / gaps, Length{}, inches(0.9));
     std::vector<Length> centres = tight_columns(plan, share);

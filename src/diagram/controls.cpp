@@ -59,7 +59,7 @@ class ControlTree {
   public:
     ControlTree(const Plan& plan, const SquareRouter& router, Frame& frame, const ControlNet& net)
         : plan_(plan), router_(router), frame_(frame), net_(net),
-          shows_("control:" + plan.of(plan.block(net.gateway)).id) {}
+          shows_("control:" + plan.system.at(net.equipment).id) {}
 
     /// False when some member cannot be reached.
     bool grow() {
@@ -83,6 +83,9 @@ class ControlTree {
     Point escape(int equipment) const {
         const Block& block = plan_.block(equipment);
         const Point at = control_at(plan_, block);
+        if (block.form == Form::match) {
+            return {at.x, at.y + plan_.spacing.control_clear};
+        }
         if (at.x == block.body.high.x) {
             return {at.x + plan_.spacing.control_clear, at.y};
         }
@@ -134,7 +137,7 @@ void route_controls(const Plan& plan, Frame& frame, Findings& findings) {
         if (!ControlTree(plan, router, frame, net).grow()) {
             findings.push_back({.rule = "diagram.control_unrouted",
                                 .severity = Severity::warning,
-                                .subject = "equipment:" + plan.of(plan.block(net.gateway)).id,
+                                .subject = "equipment:" + plan.system.at(net.equipment).id,
                                 .message = "no free way was found for some of its control wiring",
                                 .expected = "a larger sheet format"});
         }

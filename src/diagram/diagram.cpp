@@ -1,76 +1,130 @@
 #include "diagram/diagram.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
-#include "diagram/plan.h"
+#include "diagram/divide.h"
 
 namespace ohmfolio {
 
 namespace {
 
-std::vector<std::string> symbols_used(const diagram::Plan& plan) {
+using diagram::Folding;
+using diagram::Plan;
+
+std::vector<std::string> symbols_used(const std::vector<Plan>& pages) {
     std::set<std::string> names;
-    for (const diagram::Block& block : plan.blocks) {
-        const std::vector<std::string> needed = diagram::symbols_needed(block);
-        names.insert(needed.begin(), needed.end());
+    for (const Plan& page : pages) {
+        for (const diagram::Block& block : page.blocks) {
+            const std::vector<std::string> needed = diagram::symbols_needed(block);
+            names.insert(needed.begin(), needed.end());
+        }
     }
     return {names.begin(), names.end()};
 }
 
-/// The distances of the style, and tighter ones for a system that is wide for its sheet. Lettering
-/// never shrinks; it is broken into more lines.
-std::vector<diagram::Spacing> spacings() {
-    diagram::Spacing tight;
-    tight.wire_room = inches(0.39);
-    tight.block_gap = inches(0.08);
-    diagram::Spacing tightest = tight;
-    tightest.caption_overhang = inches(0.10);
-    return {{}, tight, tightest};
+/// The whole with everything known that does not depend on pages.
+Plan folded(const Plan& nested, Folding folding) {
+    Plan whole = nested;
+    diagram::fold(whole, folding);
+    diagram::caption(whole);
+    return whole;
 }
 
-bool fits(const Findings& findings) {
-    return std::none_of(findings.begin(), findings.end(),
-                        [](const Finding& f) { return f.rule == "diagram.too_wide"; });
-}
-
-/// The plan with all steps done that place something, at the first spacing at which it fits.
-diagram::Plan laid_out(const System& system, const Study& study, const SymbolSet& symbols,
-                       const DiagramStyle& style, Size area, const TextMeasure& measure,
-                       Findings& findings) {
-    const std::vector<diagram::Spacing> choices = spacings();
-    for (std::size_t i = 0;; ++i) {
-        diagram::Plan plan{system, study, symbols, style, measure, choices[i],
-                           area,   {},    {},      {},    {}};
-        Findings tried;
-        diagram::nest(plan, tried);
-        if (!plan.blocks.empty()) {
-            diagram::rank(plan);
-            diagram::place(plan, tried);
-            diagram::route(plan);
-        }
-        if (fits(tried) || i + 1 == choices.size()) {
-            findings.insert(findings.end(), tried.begin(), tried.end());
-            return plan;
+/// Every one on a page of its own where that fits; else what is alike drawn once, the most
+/// repeated first; else on several pages.
+std::vector<Plan> paged(const Plan& nested, Findings& findings) {
+    for (const Folding folding :
+         {Folding::none, Folding::many, Folding::equal, Folding::loads_too}) {
+        const Plan whole = folded(nested, folding);
+        diagram::Fitted one = diagram::fitted(whole, {{.root = whole.roots.front()}});
+        if (one.excess.none()) {
+            std::vector<Plan> pages;
+            pages.push_back(std::move(one.page));
+            return pages;
         }
     }
+    return diagram::divide(folded(nested, Folding::loads_too), findings);
+}
+
+/// Where each match mark stands: page and point, for both of its ends.
+using Ends = std::map<std::string, std::vector<std::pair<std::size_t, Point>>>;
+
+Ends ends_of(const std::vector<Plan>& pages) {
+    Ends ends;
+    for (std::size_t p = 0; p < pages.size(); ++p) {
+        for (const diagram::Block& block : pages[p].blocks) {
+            if (block.form == diagram::Form::match) {
+                ends[block.match].emplace_back(p, block.body.centre());
+            }
+        }
+    }
+    return ends;
+}
+
+diagram::References references_from(std::size_t page, const Ends& ends, const PageNames& names) {
+    return [page, &ends, &names](const std::string& match) -> std::string {
+        for (const auto& [other, at] : ends.at(match)) {
+            if (other != page || ends.at(match).size() == 1) {
+                return names.sheet(other) + " " + names.zone(at);
+            }
+        }
+        return names.sheet(page) + " " + names.zone(ends.at(match).back().second);
+    };
+}
+
+std::vector<int> notes_on(const Plan& page) {
+    std::set<int> notes;
+    for (const diagram::Block& block : page.blocks) {
+        notes.insert(block.notes.begin(), block.notes.end());
+    }
+    return {notes.begin(), notes.end()};
+}
+
+std::vector<int> circuits_on(const Plan& page) {
+    std::set<int> circuits;
+    for (const diagram::Wire& wire : page.wires) {
+        circuits.insert(wire.circuits.begin(), wire.circuits.end());
+    }
+    return {circuits.begin(), circuits.end()};
+}
+
+DiagramPage drawn(Plan& page, const diagram::References& references, Findings& findings) {
+    diagram::route(page);
+    Frame frame = diagram::ink(page, references);
+    diagram::route_controls(page, frame, findings);
+    diagram::letter(page, frame, findings);
+    return {std::move(frame), notes_on(page), circuits_on(page)};
+}
+
+/// The steps that come before pages.
+Plan nested(const diagram::Subject& subject) {
+    Plan whole(subject);
+    diagram::nest(whole);
+    diagram::order(whole);
+    diagram::connect(whole);
+    return whole;
 }
 
 } // namespace
 
 Diagram draw_diagram(const System& system, const Study& study, const SymbolSet& symbols,
-                     const DiagramStyle& style, Size area, const TextMeasure& measure,
-                     Findings& findings) {
-    diagram::Plan plan = laid_out(system, study, symbols, style, area, measure, findings);
-    if (plan.blocks.empty()) {
-        Diagram empty;
-        empty.frame.size = area;
-        return empty;
+                     const DiagramStyle& style, Size area, const PageNames& names,
+                     const TextMeasure& measure, Findings& findings) {
+    const Plan whole = nested({system, study, symbols, style, measure, area});
+    if (!diagram::symbols_present(whole, findings)) {
+        return {};
     }
-    Frame frame = diagram::ink(plan);
-    diagram::route_controls(plan, frame, findings);
-    diagram::letter(plan, frame, findings);
-    return {std::move(frame), symbols_used(plan), plan.notes};
+    std::vector<Plan> pages = paged(whole, findings);
+    const Ends ends = ends_of(pages);
+    Diagram result;
+    for (std::size_t p = 0; p < pages.size(); ++p) {
+        result.pages.push_back(drawn(pages[p], references_from(p, ends, names), findings));
+    }
+    result.symbols = symbols_used(pages);
+    result.notes = pages.front().notes;
+    return result;
 }
 
 } // namespace ohmfolio

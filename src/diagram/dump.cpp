@@ -22,8 +22,7 @@ std::string dump(const Plan& plan) {
                         " line " + mils(block.line));
     }
     for (const Wire& wire : plan.wires) {
-        std::string line =
-            "wire " + plan.system.circuits[static_cast<std::size_t>(wire.circuit)].tag;
+        std::string line = "wire " + shown_by(plan, wire);
         for (const Point& p : wire.points) {
             line += " " + written(p);
         }

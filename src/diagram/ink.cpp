@@ -17,12 +17,17 @@ Length note_gap_of(const Plan& plan, const Block& block) {
 
 class Pencil {
   public:
-    Pencil(const Plan& plan, Frame& frame) : plan_(plan), frame_(frame) {}
+    Pencil(const Plan& plan, const References& references, Frame& frame)
+        : plan_(plan), references_(references), frame_(frame) {}
 
     void draw(const Block& block) {
-        const Equipment& e = plan_.of(block);
-        shows_ = "equipment:" + e.id;
-        frame_.add(Anchor{block.body.low, "diagram:" + e.id}, Role::none, shows_);
+        shows_ = "equipment:" + plan_.of(block).id;
+        if (block.form != Form::match && !block.continues) {
+            for (const int member : block.members) {
+                frame_.add(Anchor{block.body.low, "diagram:" + plan_.system.at(member).id},
+                           Role::none, shows_);
+            }
+        }
         switch (block.form) {
         case Form::symbol:
             draw_symbol_block(block);
@@ -36,9 +41,13 @@ class Pencil {
         case Form::bus:
             draw_bus_block(plan_, block, frame_);
             break;
+        case Form::match:
+            draw_match(block);
+            break;
         }
         if (block.control) {
-            frame_.add(Port{control_at(plan_, block), shows_ + "/control"}, Role::none, shows_);
+            const std::string& owner = block.form == Form::match ? block.match : shows_;
+            frame_.add(Port{control_at(plan_, block), owner + "/control"}, Role::none, shows_);
         }
         draw_lettering(block);
         draw_electrodes(block);
@@ -50,10 +59,7 @@ class Pencil {
                    shows_);
     }
 
-    void port(const Block& block, const Tap& tap) {
-        frame_.add(Port{terminal_at(plan_, block, tap.terminal), shows_ + "/" + tap.terminal},
-                   Role::none, shows_);
-    }
+    void port(const Block& block, const Tap& tap) { add_terminal(plan_, block, tap, frame_); }
 
     void draw_symbol_block(const Block& block) {
         add_symbol(frame_, symbol_of(plan_, block.symbol), block.body.low, false, shows_);
@@ -68,15 +74,15 @@ class Pencil {
         const SymbolPort& load = *symbol.port("load");
         const SymbolPort& line = *symbol.port("line");
         const Point low{block.body.centre().x - symbol.size.width / 2, block.line - load.at.y};
-        const std::string device = "switch:" + plan_.of(block).id;
         add_symbol(frame_, symbol, low, false, shows_);
         for (const SymbolPort* p : {&load, &line}) {
-            frame_.add(Port{low + p->at, device + "/" + p->name}, Role::none, shows_);
+            add_port(frame_, low + p->at, member_names(plan_, block, "switch"), "/" + p->name,
+                     shows_);
         }
         for (const Tap& tap : block.taps) {
             port(block, tap);
             const Point inner = low + (tap.toward_utility ? line.at : load.at);
-            add_wire(frame_, {terminal_at(plan_, block, tap.terminal), inner}, medium_pen, shows_);
+            add_wire(frame_, {terminal_at(plan_, block, tap), inner}, medium_pen, shows_);
         }
     }
 
@@ -90,6 +96,25 @@ class Pencil {
                 add_wire(frame_, {from, {block.body.high.x, from.y}}, medium_pen, shows_);
                 frame_.add(disc({block.body.centre().x, from.y}, splice.size.width / 2, black),
                            Role::junction, shows_);
+            }
+        }
+    }
+
+    /// A mark for each wire, pointing away from it, with the sheet and the zone of its other end.
+    void draw_match(const Block& block) {
+        const Symbol& symbol = symbol_of(plan_, block.symbol);
+        for (std::size_t i = 0; i < block.taps.size(); ++i) {
+            const Tap& tap = block.taps[i];
+            const Point at = terminal_at(plan_, block, tap);
+            const SymbolPort& end = *symbol.port("end");
+            const bool mirror = tap.side == Side::right;
+            const Point low{block.body.low.x, at.y - end.at.y};
+            add_symbol(frame_, symbol, low, mirror, shows_);
+            frame_.add(Port{at, block.match + "/" + std::to_string(i)}, Role::none, shows_);
+            if (const SymbolSlot* slot = symbol.slot("reference")) {
+                const Length x = mirror ? symbol.size.width - slot->at.x : slot->at.x;
+                text(references_(block.match), low + Point{x, slot->at.y}, plan_.style.note,
+                     Align::centre);
             }
         }
     }
@@ -177,7 +202,8 @@ class Pencil {
         const Size tag = tag_size(plan_, "G1");
         const Box box = box_at({x + inches(0.06), level - inches(0.04) - tag.height}, tag);
         const Length baseline = box.centre().y + plan_.measure.cap_height(plan_.style.tag) / 2;
-        add_tag(plan_, frame_, box, "G1");
+        add_tag(plan_, frame_, box, "G1", "G1");
+        frame_.add(Anchor{box.low, "diagram:G1"}, Role::none, shows);
         const std::string size = name(plan_.study.grounding_electrode) + " " +
                                  std::string(name(plan_.system.grounding.material)) + " GEC";
         frame_.add(Text{{box.high.x + inches(0.06), baseline}, size, plan_.style.note},
@@ -203,6 +229,7 @@ class Pencil {
     }
 
     const Plan& plan_;
+    const References& references_;
     Frame& frame_;
     std::string shows_;
 };
@@ -222,18 +249,22 @@ Length notes_width(const Block& block, const Spacing&) {
 
 Length electrode_indent(const Spacing& spacing) { return spacing.lead + inches(0.16); }
 
-Frame ink(const Plan& plan) {
+Frame ink(const Plan& plan, const References& references) {
     Frame frame;
     frame.size = plan.area;
-    Pencil pencil(plan, frame);
+    Pencil pencil(plan, references, frame);
     for (const Wire& wire : plan.wires) {
-        const Circuit& circuit = plan.system.circuits[static_cast<std::size_t>(wire.circuit)];
-        add_wire(frame, wire.points, medium_pen, "circuit:" + circuit.tag);
+        add_wire(frame, wire.points, medium_pen, shown_by(plan, wire));
     }
     for (const Block& block : plan.blocks) {
         pencil.draw(block);
     }
     return frame;
+}
+
+std::string shown_by(const Plan& plan, const Wire& wire) {
+    return wire.circuits.empty() ? "bus:" + plan.of(plan.block(wire.child)).id
+                                 : "circuit:" + plan.circuit(wire.circuits.front()).tag;
 }
 
 } // namespace ohmfolio::diagram

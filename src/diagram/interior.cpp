@@ -36,7 +36,7 @@ class Interior {
         frame_.add(rectangle(block_.body, enclosure_stroke(plan_.of(block_))), Role::enclosure,
                    shows_);
         for (const Tap& tap : block_.taps) {
-            if (!tap.load.empty()) {
+            if (tap.device == Device::load) {
                 draw_load(tap);
             } else if (tap.side == Side::left) {
                 draw_left(tap);
@@ -61,9 +61,10 @@ class Interior {
         add_wire(frame_, {from, to}, medium_pen, shows);
     }
 
-    void terminal(const Tap& tap, Point at) {
-        frame_.add(Port{at, shows_ + "/" + tap.terminal}, Role::none, shows_);
-    }
+    void terminal(const Tap& tap) { add_terminal(plan_, block_, tap, frame_); }
+
+    /// What the marks of a tap's device show.
+    std::string device_of(const Tap& tap) const { return device_names(plan_, block_, tap).front(); }
 
     /// Places the tap's symbol with its left end at `left`; returns the x of its right end.
     Length device(const Tap& tap, Length left) {
@@ -73,16 +74,17 @@ class Interior {
         const SymbolPort& load = *symbol.port("load");
         const SymbolPort& line = *symbol.port("line");
         const Point low{left, y_of(tap) - load.at.y};
-        add_symbol(frame_, symbol, low, line_at_left, tap.device);
+        const std::string shows = device_of(tap);
+        add_symbol(frame_, symbol, low, line_at_left, shows);
         for (const SymbolPort* p : {&load, &line}) {
             const Point at = line_at_left ? mirrored(p->at, symbol) : p->at;
-            frame_.add(Port{low + at, tap.device + "/" + p->name}, Role::none, tap.device);
+            add_port(frame_, low + at, device_names(plan_, block_, tap), "/" + p->name, shows);
         }
         const Length right = left + symbol.size.width;
         if (!tap.label.empty()) {
             const Point at{left + symbol.size.width / 2, low.y - plan_.spacing.text_gap};
             const Text label{at, tap.label, plan_.style.note, Align::centre};
-            frame_.add(label, Role::lettering, tap.device);
+            frame_.add(label, Role::lettering, shows);
             link_to_schedule(tap, text_box(label, plan_.measure));
         }
         return right;
@@ -90,11 +92,12 @@ class Interior {
 
     /// Devices that have a row of their own in the schedule are those with a tag.
     void link_to_schedule(const Tap& tap, const Box& area) {
-        constexpr std::string_view prefix = "breaker:";
-        if (tap.device.rfind(prefix, 0) == 0) {
-            const std::string tag = tap.device.substr(prefix.size());
-            frame_.add(Anchor{area.low, "diagram:" + tag}, Role::none, tap.device);
-            frame_.add(Link{area, "schedule:" + tag}, Role::none, tap.device);
+        for (const int breaker : tap.breakers) {
+            const std::string& tag = plan_.system.breakers[static_cast<std::size_t>(breaker)].tag;
+            frame_.add(Anchor{area.low, "diagram:" + tag}, Role::none, device_of(tap));
+            if (breaker == tap.breakers.front()) {
+                frame_.add(Link{area, "schedule:" + tag}, Role::none, device_of(tap));
+            }
         }
     }
 
@@ -105,7 +108,7 @@ class Interior {
     void draw_left(const Tap& tap) {
         const Point edge{block_.body.low.x, y_of(tap)};
         const Point bus{bus_x_, edge.y};
-        terminal(tap, edge);
+        terminal(tap);
         reach_bus(edge.y);
         if (tap.symbol.empty()) {
             wire(edge, bus, shows_);
@@ -120,7 +123,7 @@ class Interior {
     void draw_right(const Tap& tap) {
         const Point edge{block_.body.high.x, y_of(tap)};
         const Point bus{bus_x_, edge.y};
-        terminal(tap, edge);
+        terminal(tap);
         reach_bus(edge.y);
         Length free_end = edge.x;
         if (!tap.transformer.empty()) {
@@ -143,7 +146,7 @@ class Interior {
         const Symbol& symbol = symbol_of(plan_, "current-transformer");
         const Point centre{transformer_x(plan_, block_), y_of(tap)};
         const Point low = centre - symbol.port("centre")->at;
-        const std::string shows = "transformer:" + tap.transformer;
+        const std::string shows = "transformer:" + tap.transformers.front();
         add_symbol(frame_, symbol, low, false, shows, Role::overlay);
         const Point secondary = low + symbol.port("secondary")->at;
         frame_.add(Port{secondary, shows + "/secondary"}, Role::none, shows);
@@ -172,12 +175,12 @@ class Interior {
         const Length right = device(tap, left);
         const Symbol& arrow = symbol_of(plan_, "load-arrow");
         const Point low{right, bus.y - arrow.port("load")->at.y};
-        add_symbol(frame_, arrow, low, false, tap.device);
+        add_symbol(frame_, arrow, low, false, device_of(tap));
         const Length cap = plan_.measure.cap_height(plan_.style.note);
         frame_.add(Text{{right + arrow.size.width + plan_.spacing.text_gap, bus.y + cap / 2},
                         tap.load,
                         plan_.style.note},
-                   Role::lettering, tap.device);
+                   Role::lettering, device_of(tap));
     }
 
     void draw_gateway() {
@@ -193,7 +196,7 @@ class Interior {
             polyline({sense, {sense.x, sense.y + plan_.spacing.gateway_drop}}, control_stroke),
             Role::control, shows);
         const Point supply = low + gateway.port("supply")->at;
-        frame_.add(Port{supply, shows + "/supply"}, Role::none, shows);
+        add_port(frame_, supply, member_names(plan_, block_, "gateway"), "/supply", shows);
         reach_bus(supply.y);
         wire({bus_x_, supply.y}, supply, shows_);
         frame_.add(polyline({low + gateway.port("control")->at, control_at(plan_, block_)},
@@ -204,8 +207,9 @@ class Interior {
     void draw_bus() {
         const Point top{bus_x_, bus_top_ - plan_.spacing.bus_overhang};
         const Point bottom{bus_x_, bus_bottom_ + plan_.spacing.bus_overhang};
-        frame_.add(Port{top, "bus:" + id_ + "/upper"}, Role::none, shows_);
-        frame_.add(Port{bottom, "bus:" + id_ + "/lower"}, Role::none, shows_);
+        const std::vector<std::string> names = member_names(plan_, block_, "bus");
+        add_port(frame_, top, names, "/upper", shows_);
+        add_port(frame_, bottom, names, "/lower", shows_);
         add_wire(frame_, {top, bottom}, bus_pen, "bus:" + id_);
     }
 
@@ -244,6 +248,76 @@ void add_symbol(Frame& frame, const Symbol& symbol, Point low, bool mirror,
         Item item = mirror ? mirrored(mark.item, symbol) : mark.item;
         frame.add(moved(std::move(item), low), mark.role == Role::symbol ? role : mark.role, shows);
     }
+}
+
+void add_port(Frame& frame, Point at, std::vector<std::string> names, const std::string& terminal,
+              const std::string& shows) {
+    for (std::string& name : names) {
+        name += terminal;
+    }
+    frame.add(Port{at, port_of_all(names)}, Role::none, shows);
+}
+
+void add_terminal(const Plan& plan, const Block& block, const Tap& tap, Frame& frame) {
+    if (!tap.terminals.empty()) {
+        add_port(frame, terminal_at(plan, block, tap), terminal_names(plan, tap), "",
+                 "equipment:" + plan.of(block).id);
+    }
+}
+
+std::vector<std::string> member_names(const Plan& plan, const Block& block, std::string_view kind) {
+    std::vector<std::string> names;
+    for (const int member : block.members) {
+        names.push_back(std::string(kind) + ":" + plan.system.at(member).id);
+    }
+    return names;
+}
+
+std::vector<std::string> terminal_names(const Plan& plan, const Tap& tap) {
+    std::vector<std::string> names;
+    for (const Terminal& terminal : tap.terminals) {
+        names.push_back("equipment:" + plan.system.at(terminal.equipment).id + "/" + terminal.name);
+    }
+    return names;
+}
+
+namespace {
+
+std::vector<std::string> load_names(const Plan& plan, const Block& block, const Tap& tap) {
+    std::vector<std::string> names;
+    for (const int member : block.members) {
+        const Equipment& e = plan.system.at(member);
+        for (const int load : tap.loads) {
+            names.push_back("load:" + e.id + "/" +
+                            e.as<Panel>()->loads[static_cast<std::size_t>(load)].name);
+        }
+    }
+    return names;
+}
+
+} // namespace
+
+std::vector<std::string> device_names(const Plan& plan, const Block& block, const Tap& tap) {
+    std::vector<std::string> names;
+    switch (tap.device) {
+    case Device::none:
+        break;
+    case Device::breaker:
+        for (const int breaker : tap.breakers) {
+            names.push_back("breaker:" +
+                            plan.system.breakers[static_cast<std::size_t>(breaker)].tag);
+        }
+        break;
+    case Device::main:
+        return member_names(plan, block, "main");
+    case Device::contact:
+        return member_names(plan, block, "contact");
+    case Device::converter:
+        return member_names(plan, block, "converter");
+    case Device::load:
+        return load_names(plan, block, tap);
+    }
+    return names;
 }
 
 void draw_bus_block(const Plan& plan, const Block& block, Frame& frame) {

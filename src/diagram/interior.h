@@ -17,6 +17,11 @@ void add_wire(Frame& frame, const std::vector<Point>& points, Length pen, const 
 /// asked.
 void add_symbol(Frame& frame, const Symbol& symbol, Point low, bool mirrored,
                 const std::string& shows, Role role = Role::symbol);
+/// A port that stands for a terminal of each of `names`.
+void add_port(Frame& frame, Point at, std::vector<std::string> names, const std::string& terminal,
+              const std::string& shows);
+/// The port where a tap meets the wire outside; none on a bus that goes on elsewhere.
+void add_terminal(const Plan& plan, const Block& block, const Tap& tap, Frame& frame);
 /// Enclosure, bus, taps and gateway of a bus block.
 void draw_bus_block(const Plan& plan, const Block& block, Frame& frame);
 /// Centre of the current transformer of a bus block, left to right.

@@ -1,5 +1,5 @@
-/// Last step: conductor tags. Candidates along each wire are scored; the best that touches nothing
-/// is taken.
+/// Last step of a page: conductor tags. Candidates along each wire are scored; the best that
+/// touches nothing is taken.
 #include <algorithm>
 #include <cstdlib>
 #include <optional>
@@ -73,19 +73,29 @@ std::optional<Box> best_place(const std::vector<Point>& wire, Size tag,
 void letter(const Plan& plan, Frame& frame, Findings& findings) {
     std::vector<Box> taken = taken_boxes(frame, plan.measure);
     for (const Wire& wire : plan.wires) {
-        const std::string& tag = plan.system.circuits[static_cast<std::size_t>(wire.circuit)].tag;
+        if (wire.circuits.empty()) {
+            continue;
+        }
+        const std::string& first = plan.circuit(wire.circuits.front()).tag;
         const auto place =
-            best_place(wire.points, tag_size(plan, tag), taken, box_at({}, plan.area));
+            best_place(wire.points, tag_size(plan, wire.tag), taken, box_at({}, plan.area));
         if (!place) {
             findings.push_back({.rule = "diagram.tag_unplaced",
                                 .severity = Severity::warning,
-                                .subject = "circuit:" + tag,
-                                .message = "no free place for the tag of " + tag,
+                                .subject = "circuit:" + first,
+                                .message = "no free place for the tag of " + wire.tag,
                                 .expected = "a larger sheet format"});
             continue;
         }
         taken.push_back(*place);
-        add_tag(plan, frame, *place, tag);
+        add_tag(plan, frame, *place, wire.tag, first);
+        // Of the two ends of a wire that goes on elsewhere, links lead to the source's.
+        if (plan.block(wire.child).form != Form::match) {
+            for (const int circuit : wire.circuits) {
+                frame.add(Anchor{place->low, "diagram:" + plan.circuit(circuit).tag}, Role::none,
+                          "circuit:" + first);
+            }
+        }
     }
 }
 
@@ -94,14 +104,15 @@ Size tag_size(const Plan& plan, const std::string& tag) {
     return {plan.measure.width(tag, plan.style.tag) + cap, cap * 7 / 4};
 }
 
-void add_tag(const Plan& plan, Frame& frame, const Box& box, const std::string& tag) {
-    const std::string shows = "circuit:" + tag;
+void add_tag(const Plan& plan, Frame& frame, const Box& box, const std::string& words,
+             const std::string& circuit) {
+    const std::string shows = "circuit:" + circuit;
     const Length cap = plan.measure.cap_height(plan.style.tag);
     frame.add(tag_outline(box), Role::leader, shows);
-    frame.add(Text{{box.centre().x, box.centre().y + cap / 2}, tag, plan.style.tag, Align::centre},
-              Role::lettering, shows);
-    frame.add(Anchor{box.low, "diagram:" + tag}, Role::none, shows);
-    frame.add(Link{box, "schedule:" + tag}, Role::none, shows);
+    frame.add(
+        Text{{box.centre().x, box.centre().y + cap / 2}, words, plan.style.tag, Align::centre},
+        Role::lettering, shows);
+    frame.add(Link{box, "schedule:" + circuit}, Role::none, shows);
 }
 
 Path tag_outline(const Box& box) {

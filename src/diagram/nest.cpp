@@ -1,13 +1,10 @@
-/// First step: each piece of equipment becomes a block that knows what is inside, what is written
-/// beside it, and how much room that takes.
+/// First step: each piece of equipment becomes a block that knows what it is drawn with and what it
+/// is joined to.
 #include <algorithm>
 #include <set>
 #include <stdexcept>
 
-#include "base/drafting_case.h"
-#include "base/text.h"
-#include "diagram/blocks.h"
-#include "diagram/callouts.h"
+#include "diagram/plan.h"
 
 namespace ohmfolio::diagram {
 
@@ -36,8 +33,7 @@ Shape shape_of(const System& system, const Equipment& e) {
         return {Form::boxed, ratings != nullptr && ratings->fused ? "fused-switch" : "switch-open"};
     }
     if (e.is<Battery>()) {
-        const bool feeds_through = !system.children(system.find(e.id)).empty();
-        return {Form::symbol, feeds_through ? "battery-unit-through" : "battery-unit"};
+        return {Form::symbol, "battery-unit"};
     }
     if (e.is<Meter>()) {
         return {Form::symbol, "meter"};
@@ -64,69 +60,6 @@ std::string electrode_words(Electrode kind) {
     return {};
 }
 
-/// Adds the keyed note `key` to the block when the drafting style words one.
-void add_note(Plan& plan, Block& block, const std::string& key, const Fields& fields) {
-    const auto found = plan.style.notes.find(key);
-    if (found == plan.style.notes.end()) {
-        return;
-    }
-    const std::vector<std::string> lines = filled({found->second}, fields);
-    if (lines.empty()) {
-        return;
-    }
-    const auto known = std::find(plan.notes.begin(), plan.notes.end(), lines.front());
-    if (known == plan.notes.end()) {
-        plan.notes.push_back(lines.front());
-        block.notes.push_back(static_cast<int>(plan.notes.size()));
-    } else {
-        block.notes.push_back(static_cast<int>(known - plan.notes.begin()) + 1);
-    }
-}
-
-void add_notes(Plan& plan, Block& block, const Fields& fields) {
-    const Equipment& e = plan.of(block);
-    if (const auto* disconnect = e.as<Disconnect>()) {
-        if (disconnect->rapid_shutdown) {
-            add_note(plan, block, "rapid_shutdown", fields);
-        }
-        if (disconnect->utility) {
-            add_note(plan, block, "utility_disconnect", fields);
-        }
-        if (disconnect->storage) {
-            add_note(plan, block, "storage_disconnect", fields);
-        }
-    }
-    if (e.is<Mid>()) {
-        add_note(plan, block, "mid", fields);
-    }
-    if (fields.count("connection_rule") != 0 && e.is<Panel>()) {
-        add_note(plan, block, "point_of_connection", fields);
-    }
-    if (plan.system.grounding.at == block.equipment) {
-        add_note(plan, block, "bonding", fields);
-    }
-}
-
-bool symbols_present(const Plan& plan, Findings& findings) {
-    std::set<std::string> missing;
-    for (const Block& block : plan.blocks) {
-        for (const std::string& name : symbols_needed(block)) {
-            if (plan.symbols.find(name) == nullptr) {
-                missing.insert(name);
-            }
-        }
-    }
-    for (const std::string& name : missing) {
-        findings.push_back(
-            {.rule = "diagram.symbol_missing",
-             .severity = Severity::error,
-             .message = "the diagram needs the symbol \"" + name + "\"",
-             .expected = "a file " + name + ".svg in the symbol folder",
-             .hint = "restore it from the folder symbols/ that came with the program"});
-    }
-    return missing.empty();
-}
-
 ControlNet* net_with(Plan& plan, int equipment) {
     for (ControlNet& net : plan.controls) {
         if (net.gateway == equipment ||
@@ -145,7 +78,7 @@ void join_controls(Plan& plan, int from, int to) {
     const bool reversed = net_with(plan, from) == nullptr && net_with(plan, to) != nullptr;
     const int known = reversed ? to : from, joining = reversed ? from : to;
     if (net_with(plan, known) == nullptr) {
-        plan.controls.push_back({known, {}});
+        plan.controls.push_back({known, {}, known});
     }
     if (net_with(plan, joining) == nullptr) {
         net_with(plan, known)->members.push_back(joining);
@@ -157,7 +90,7 @@ void join_controls(Plan& plan, int from, int to) {
 void gather_controls(Plan& plan) {
     for (const Block& block : plan.blocks) {
         if (block.gateway) {
-            plan.controls.push_back({block.equipment, {}});
+            plan.controls.push_back({block.equipment, {}, block.equipment});
         }
     }
     for (const CurrentTransformer& ct : plan.system.transformers) {
@@ -168,14 +101,15 @@ void gather_controls(Plan& plan) {
     }
 }
 
-Block nested(Plan& plan, int equipment) {
+Block nested(const Plan& plan, int equipment) {
     Block block;
     block.equipment = equipment;
+    block.members = {equipment};
     const Equipment& e = plan.of(block);
+    block.parent = e.parent;
     const Shape shape = shape_of(plan.system, e);
     block.form = shape.form;
     block.symbol = shape.symbol;
-    add_taps(plan, block);
     if (const auto* combiner = plan.system.ratings<CombinerRatings>(e)) {
         block.gateway = combiner->gateway;
     }
@@ -184,14 +118,20 @@ Block nested(Plan& plan, int equipment) {
             block.electrodes.push_back(electrode_words(electrode.value));
         }
     }
-    const Fields fields = fields_of(plan.system, plan.study, e);
-    const auto callout = plan.style.callouts.find(kind_of(e));
-    if (callout != plan.style.callouts.end()) {
-        block.above = filled(callout->second.above, fields);
-        block.below = filled(callout->second.below, fields);
-    }
-    add_notes(plan, block, fields);
     return block;
+}
+
+/// Parents come to know their children, in the order of the text.
+void link_children(Plan& plan) {
+    for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
+        if (const int parent = plan.blocks[i].parent; parent >= 0) {
+            Block& feeds = plan.block(parent);
+            feeds.children.push_back(static_cast<int>(i));
+            if (plan.of(feeds).is<Battery>()) {
+                feeds.symbol = "battery-unit-through";
+            }
+        }
+    }
 }
 
 } // namespace
@@ -213,10 +153,10 @@ std::vector<std::string> symbols_needed(const Block& block) {
         if (!tap.symbol.empty()) {
             out.push_back(tap.symbol);
         }
-        if (!tap.load.empty()) {
+        if (tap.device == Device::load) {
             out.push_back("load-arrow");
         }
-        if (!tap.transformer.empty()) {
+        if (!tap.transformers.empty()) {
             out.push_back("current-transformer");
         }
     }
@@ -230,37 +170,34 @@ std::vector<std::string> symbols_needed(const Block& block) {
     return out;
 }
 
-const Tap* Block::tap(std::string_view terminal) const {
-    const auto found = std::find_if(taps.begin(), taps.end(),
-                                    [&](const Tap& t) { return t.terminal == terminal; });
-    return found == taps.end() ? nullptr : &*found;
+void nest(Plan& whole) {
+    const System& system = whole.system;
+    for (std::size_t e = 0; e < system.equipment.size(); ++e) {
+        whole.blocks.push_back(nested(whole, static_cast<int>(e)));
+    }
+    whole.roots = {system.root()};
+    link_children(whole);
+    gather_controls(whole);
 }
 
-Tap* Block::tap(std::string_view terminal) {
-    return const_cast<Tap*>(static_cast<const Block*>(this)->tap(terminal));
-}
-
-void nest(Plan& plan, Findings& findings) {
-    for (std::size_t e = 0; e < plan.system.equipment.size(); ++e) {
-        plan.blocks.push_back({});
-        plan.blocks.back().equipment = static_cast<int>(e);
-        plan.blocks.back() = nested(plan, static_cast<int>(e));
+bool symbols_present(const Plan& whole, Findings& findings) {
+    std::set<std::string> missing;
+    for (const Block& block : whole.blocks) {
+        for (const std::string& name : symbols_needed(block)) {
+            if (whole.symbols.find(name) == nullptr) {
+                missing.insert(name);
+            }
+        }
     }
-    if (!symbols_present(plan, findings)) {
-        plan.blocks.clear();
-        return;
+    for (const std::string& name : missing) {
+        findings.push_back(
+            {.rule = "diagram.symbol_missing",
+             .severity = Severity::error,
+             .message = "the diagram needs the symbol \"" + name + "\"",
+             .expected = "a file " + name + ".svg in the symbol folder",
+             .hint = "restore it from the folder symbols/ that came with the program"});
     }
-    gather_controls(plan);
-    for (Block& block : plan.blocks) {
-        measure_block(plan, block);
-    }
-    for (std::size_t c = 0; c < plan.system.circuits.size(); ++c) {
-        const Circuit& circuit = plan.system.circuits[c];
-        plan.wires.push_back({static_cast<int>(c),
-                              plan.system.child_of(circuit),
-                              plan.system.parent_of(circuit),
-                              {}});
-    }
+    return missing.empty();
 }
 
 } // namespace ohmfolio::diagram

@@ -47,22 +47,28 @@ bool has_bus(const Equipment& e) {
            e.is<TransferSwitch>() || e.is<SupplyConnection>();
 }
 
-void join_children(const System& system, int index, Joined& joined) {
-    const Equipment& e = system.at(index);
-    const std::string bus = "bus:" + e.id + "/upper";
-    for (std::size_t c = 0; c < system.circuits.size(); ++c) {
-        const Circuit& circuit = system.circuits[c];
-        if (system.parent_of(circuit) != index || !has_bus(e)) {
-            continue;
-        }
-        const Breaker* breaker = system.breaker_of(static_cast<int>(c));
-        if (breaker != nullptr && breaker->at == index) {
-            joined.join(terminal(system, index, circuit.to), "breaker:" + breaker->tag + "/load");
-            joined.join("breaker:" + breaker->tag + "/line", bus);
-        } else {
-            joined.join(terminal(system, index, circuit.to), bus);
-        }
+/// The parent's end of a circuit: through a breaker there, if it has one, to the bus.
+void join_to_parent(const System& system, const Circuit& circuit, const Breaker* breaker,
+                    Joined& joined) {
+    const int index = system.parent_of(circuit);
+    const std::string bus = "bus:" + system.at(index).id + "/upper";
+    if (!has_bus(system.at(index))) {
+        return;
     }
+    if (breaker != nullptr && breaker->at == index) {
+        joined.join(terminal(system, index, circuit.to), "breaker:" + breaker->tag + "/load");
+        joined.join("breaker:" + breaker->tag + "/line", bus);
+    } else {
+        joined.join(terminal(system, index, circuit.to), bus);
+    }
+}
+
+std::vector<const Breaker*> breakers_by_circuit(const System& system) {
+    std::vector<const Breaker*> out(system.circuits.size());
+    for (const Breaker& breaker : system.breakers) {
+        out[static_cast<std::size_t>(breaker.circuit)] = &breaker;
+    }
+    return out;
 }
 
 /// The supply of a bus: through the main breaker or the MID's contact where there is one.
@@ -86,7 +92,6 @@ void join_supply(const System& system, int index, const Circuit& circuit, Joined
 void join_inside(const System& system, int index, Joined& joined) {
     const Equipment& e = system.at(index);
     const std::string bus = "bus:" + e.id + "/upper";
-    join_children(system, index, joined);
     if (has_bus(e)) {
         joined.join(bus, "bus:" + e.id + "/lower");
     }
@@ -116,7 +121,10 @@ Netlist intended_netlist(const System& system) {
     for (std::size_t e = 0; e < system.equipment.size(); ++e) {
         join_inside(system, static_cast<int>(e), joined);
     }
-    for (const Circuit& circuit : system.circuits) {
+    const std::vector<const Breaker*> breakers = breakers_by_circuit(system);
+    for (std::size_t c = 0; c < system.circuits.size(); ++c) {
+        const Circuit& circuit = system.circuits[c];
+        join_to_parent(system, circuit, breakers[c], joined);
         const int child = system.child_of(circuit);
         const Equipment& e = system.at(child);
         joined.join(terminal(system, child, circuit.from),

@@ -1,8 +1,7 @@
-/// Third step: where blocks and taps stand. Rows first, then columns, then the room that is left
-/// over is shared out.
+/// Where blocks and taps of a page stand. Rows first, then columns, then the room that is left over
+/// is shared out.
 #include <algorithm>
 
-#include "base/text.h"
 #include "diagram/interior.h"
 #include "diagram/rows.h"
 
@@ -21,32 +20,31 @@ void set_bodies(Plan& plan, const std::vector<Length>& centres, Length shift) {
 
 } // namespace
 
-void place(Plan& plan, Findings& findings) {
-    // Rows as airy as the sheet allows, within reason.
+Excess place(Plan& plan) {
+    Excess excess;
+    // Rows as airy as the page allows, within reason.
+    const Length room = plan.area.height - plan.spacing.control_clear * 3;
     Reach extent{};
     for (const double factor : {2.2, 1.8, 1.5, 1.25, 1.0, 0.75, 0.5}) {
         extent = stack_rows(plan, scaled(plan.spacing.row_gap, factor));
-        if (extent.up + extent.down <= plan.area.height - plan.spacing.control_clear * 3) {
+        if (extent.up + extent.down <= room) {
             break;
         }
     }
     const Length spare = plan.area.height - extent.up - extent.down;
     if (spare < Length{}) {
-        findings.push_back({.rule = "diagram.too_high",
-                            .severity = Severity::error,
-                            .message = "the diagram is higher than the sheet by " +
-                                       decimal((-spare).in_inches(), 1) + " in",
-                            .expected = "a larger sheet format"});
+        return {{}, -spare};
     }
     // What is left over lies above, in one piece, where a table may stand.
     const Length below = plan.spacing.control_clear;
-    set_bodies(plan, column_centres(plan, findings), extent.up + std::max(spare - below, Length{}));
+    set_bodies(plan, column_centres(plan, excess.width),
+               extent.up + std::max(spare - below, Length{}));
+    return excess;
 }
 
-Point terminal_at(const Plan& plan, const Block& block, std::string_view terminal) {
-    const Tap& tap = *block.tap(terminal);
-    if (block.form == Form::symbol) {
-        const SymbolPort* port = symbol_of(plan, block.symbol).port(terminal);
+Point terminal_at(const Plan& plan, const Block& block, const Tap& tap) {
+    if (block.form == Form::symbol && !tap.terminals.empty()) {
+        const SymbolPort* port = symbol_of(plan, block.symbol).port(tap.terminals.front().name);
         if (port != nullptr) {
             return block.body.low + port->at;
         }
@@ -59,6 +57,9 @@ Point control_at(const Plan& plan, const Block& block) {
         if (const SymbolPort* port = symbol_of(plan, block.symbol).port("control")) {
             return block.body.low + port->at;
         }
+    }
+    if (block.form == Form::match) {
+        return {block.body.centre().x, block.body.high.y};
     }
     Length x = block.body.high.x - plan.spacing.control_clear;
     if (block.gateway) {

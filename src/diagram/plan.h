@@ -1,9 +1,10 @@
 /// The single-line diagram while it is being laid out: blocks, their taps, and the wires between
-/// them. Each step of the chain (nest, rank, place, route, letter) takes a plan and knows more when
-/// it is done; `dump` writes it as text at any point.
+/// them. Each step of the chain (nest, fold, caption, divide, then for each page measure, rank,
+/// place, route, letter) takes a plan and knows more when it is done; `dump` writes it as text at
+/// any point.
 #pragma once
 
-#include <map>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -23,9 +24,11 @@ struct Spacing {
     Length text_gap = inches(0.05);     ///< between lettering and what it belongs to
     Length block_gap = inches(0.12);    ///< least room between two blocks' lettering
     Length wire_room = inches(0.42);    ///< least length of a wire between two bodies: a tag fits
+    Length tag_clear = inches(0.02);    ///< between a conductor tag and the bodies at its sides
     Length row_gap = inches(0.16);      ///< between one row's lettering and the next row's
     Length tap_pitch = inches(0.36);    ///< between taps of a bus
     Length load_pitch = inches(0.25);   ///< between load taps of a bus
+    Length bus_width = inches(0.80);    ///< least width of an enclosure with a bus
     Length bus_overhang = inches(0.10); ///< of the bus past its last tap
     Length body_pad = inches(0.10);     ///< inside an enclosure
     Length lead = inches(0.08);         ///< shortest wire inside an enclosure
@@ -39,110 +42,185 @@ enum class Form {
     symbol,  ///< one graphic symbol
     boxed,   ///< one graphic symbol in an enclosure
     splices, ///< an enclosure through which circuits pass side by side
-    bus      ///< an enclosure with a vertical bus and taps to both sides
+    bus,     ///< an enclosure with a vertical bus and taps to both sides
+    match    ///< what stands on another page: a match mark for each wire
 };
+
+/// A terminal of equipment, as circuits name it.
+struct Terminal {
+    int equipment = -1;
+    std::string name; ///< "in1"
+};
+
+/// What a tap's wire passes through inside the block.
+enum class Device { none, breaker, main, contact, converter, load };
 
 /// One way into or out of a block.
 struct Tap {
-    std::string terminal; ///< "in1"; empty for a load that ends inside
+    std::vector<Terminal> terminals; ///< all that it stands for; none for a load that ends inside
     Side side = Side::left;
     bool toward_utility = false;
-    std::string symbol;      ///< graphic symbol in the way, empty: plain wire
-    std::string device;      ///< what that symbol shows: "breaker:Q1"; also prefixes its ports
-    std::string label;       ///< above the symbol: "Q1 20 A 2P"
-    std::string load;        ///< lettering of the load that the tap ends in, with its rating
-    std::string transformer; ///< tag of a current transformer on this tap, empty: none
-    Length y{};              ///< below the block's line, set by `place`
+    Device device = Device::none;
+    std::string symbol;                    ///< of the device, empty: plain wire
+    std::vector<int> breakers;             ///< indices into System::breakers
+    std::string label;                     ///< above the symbol: "Q1 20 A 2P"
+    std::vector<int> loads;                ///< of the panel: those that the tap ends in
+    std::string load;                      ///< lettering of these loads, with their rating
+    std::vector<std::string> transformers; ///< tags of the current transformers on it
+    std::string transformer;               ///< their lettering; empty: none
+    bool merged = false;                   ///< drawn by another tap; gone when `fold` is done
+    Length y{};                            ///< below the block's line, set by `place`
 };
 
+/// Blocks refer to one another, and wires to blocks, by their indices in Plan::blocks.
 struct Block {
-    int equipment = -1;
+    int equipment = -1;       ///< of a match mark: the equipment on the other page
+    std::vector<int> members; ///< all equipment that the block stands for, that one first
+    int parent = -1;
+    std::vector<int> children;
+    std::vector<int> wires; ///< to the parent, from the top down
+    bool hung = false;      ///< stands at the right of its parent: power flows to it
     Form form = Form::symbol;
-    std::string symbol;             ///< for symbol and boxed
-    std::vector<std::string> above; ///< lines of lettering over the body, the first is the name
-    std::vector<std::string> below; ///< lines of lettering under the body
+    std::string symbol;               ///< for symbol and boxed
+    std::vector<std::string> name;    ///< wording over the body; the first line is the name
+    std::vector<std::string> wording; ///< under the body
     std::vector<Tap> taps;
     bool gateway = false; ///< holds a communications gateway, wired to its transformer
     bool control = false; ///< control wiring comes to it
     std::vector<std::string> electrodes; ///< grounding electrodes that hang below, in words
     std::vector<int> notes;              ///< keyed notes beside the name
-    // measured by nest
+    std::string match;                   ///< of a match mark: the same word on both pages
+    bool continues = false;              ///< its bus began on another page
+    // measured: `name` and `wording` broken into lines, and sizes
+    std::vector<std::string> above, below;
     Length left_zone{}, right_zone{}; ///< of a bus block: from edge to bus
     Length body_width{};
     Length width{};                ///< body and lettering
     Length body_up{}, body_down{}; ///< body above and below the line (grows in place)
     Length up{}, down{};           ///< body and lettering above and below the line (likewise)
     // known after rank
-    int column = 0; ///< 0 is the utility's, growing to the left
+    int column = 0; ///< 0 is the rightmost, growing to the left
     // known after place
     Length line{}; ///< y of the line that runs through to the parent
     Box body;
-
-    const Tap* tap(std::string_view terminal) const;
-    Tap* tap(std::string_view terminal);
 };
 
 struct Wire {
-    int circuit = -1;
-    int child = -1, parent = -1; ///< blocks
-    std::vector<Point> points;   ///< known after route
+    std::vector<int> circuits; ///< all that it stands for; none: a bus goes on on another page
+    int child = -1, parent = -1;
+    int child_tap = -1, parent_tap = -1; ///< indices into the blocks' taps
+    std::string tag;                     ///< "C1–C4", of all its circuits
+    std::vector<Point> points;           ///< known after route
 };
 
 /// Control wiring that belongs together, drawn as one tree of dashed lines: a gateway and all that
-/// it talks to. Members are equipment; where a current transformer reports to the gateway, the
-/// equipment that holds it is a member.
+/// it talks to. Where a current transformer reports to the gateway, the equipment that holds it is
+/// a member. Of the whole drawing these are equipment, of a page blocks.
 struct ControlNet {
     int gateway = -1;
     std::vector<int> members;
+    int equipment = -1; ///< that holds the gateway
 };
 
-struct Plan {
+/// What every step reads and none changes.
+struct Subject {
     const System& system;
     const Study& study;
     const SymbolSet& symbols;
     const DiagramStyle& style;
     const TextMeasure& measure;
-    Spacing spacing;
-    Size area;
-    std::vector<Block> blocks; ///< parallel to System::equipment
-    std::vector<Wire> wires;   ///< one a circuit that is drawn
-    std::vector<ControlNet> controls;
-    std::vector<std::string> notes; ///< keyed notes
+    Size area; ///< of a page
+};
 
-    Block& block(int equipment) { return blocks[static_cast<std::size_t>(equipment)]; }
-    const Block& block(int equipment) const { return blocks[static_cast<std::size_t>(equipment)]; }
+struct Plan : Subject {
+    Spacing spacing;
+    std::vector<int> roots; ///< blocks nearest to the utility, from the top down
+    std::vector<Block> blocks;
+    std::vector<Wire> wires;
+    std::vector<ControlNet> controls;
+    std::vector<std::string> notes; ///< keyed notes of the whole drawing
+
+    explicit Plan(const Subject& subject, const Spacing& distances = {})
+        : Subject(subject), spacing(distances) {}
+
+    Block& block(int index) { return blocks[static_cast<std::size_t>(index)]; }
+    const Block& block(int index) const { return blocks[static_cast<std::size_t>(index)]; }
+    Wire& wire(int index) { return wires[static_cast<std::size_t>(index)]; }
+    const Wire& wire(int index) const { return wires[static_cast<std::size_t>(index)]; }
     const Equipment& of(const Block& b) const { return system.at(b.equipment); }
+    const Circuit& circuit(int index) const {
+        return system.circuits[static_cast<std::size_t>(index)];
+    }
+    Tap& child_tap(const Wire& w) {
+        return block(w.child).taps[static_cast<std::size_t>(w.child_tap)];
+    }
+    const Tap& child_tap(const Wire& w) const {
+        return block(w.child).taps[static_cast<std::size_t>(w.child_tap)];
+    }
+    Tap& parent_tap(const Wire& w) {
+        return block(w.parent).taps[static_cast<std::size_t>(w.parent_tap)];
+    }
+    const Tap& parent_tap(const Wire& w) const {
+        return block(w.parent).taps[static_cast<std::size_t>(w.parent_tap)];
+    }
+};
+
+/// How far a page is wider and higher than its area; zero where it fits.
+struct Excess {
+    Length width{}, height{};
+    bool none() const { return width == Length{} && height == Length{}; }
 };
 
 // The steps, in the order in which draw_diagram() takes them.
 
-void nest(Plan& plan, Findings& findings);  ///< equipment becomes blocks with measured lettering
-void rank(Plan& plan);                      ///< which column each block stands in
-void place(Plan& plan, Findings& findings); ///< where blocks and taps stand
-void route(Plan& plan);                     ///< power wires
-Frame ink(const Plan& plan);                ///< marks of blocks and wires
-void route_controls(const Plan& plan, Frame& frame, Findings& findings); ///< around all else
-void letter(const Plan& plan, Frame& frame, Findings& findings);         ///< conductor tags
+void nest(Plan& whole);    ///< equipment becomes blocks
+void order(Plan& whole);   ///< which child comes first, which ones stand at the right
+void connect(Plan& whole); ///< circuits become wires between taps
+/// False, with findings, where a symbol is missing; later steps need all of them.
+bool symbols_present(const Plan& whole, Findings& findings);
+/// Which kinds of things that are alike are drawn once for all of them.
+enum class Folding { none, many, equal, loads_too };
+void fold(Plan& whole, Folding folding);
+void caption(Plan& whole); ///< what is written beside each block and over each breaker
+/// The pages, each a plan of its own with match marks where it goes on elsewhere. A piece that no
+/// page can hold is a finding.
+std::vector<Plan> divide(const Plan& whole, Findings& findings);
+void measure(Plan& page); ///< how much room bodies and lettering take
+void rank(Plan& page);    ///< which column each block stands in
+Excess place(Plan& page); ///< where blocks and taps stand
+void route(Plan& page);   ///< power wires
+/// What is written in a match mark: "E-602 B4", sheet and zone of its other end.
+using References = std::function<std::string(const std::string& match)>;
+Frame ink(const Plan& page, const References& references); ///< marks of blocks and wires
+void route_controls(const Plan& page, Frame& frame, Findings& findings); ///< around all else
+void letter(const Plan& page, Frame& frame, Findings& findings);         ///< conductor tags
 
 /// The outline of a conductor tag: a flat hexagon.
 Path tag_outline(const Box& box);
 Size tag_size(const Plan& plan, const std::string& tag);
-/// A conductor tag in its box: outline, lettering, anchor, and the way to the schedule.
-void add_tag(const Plan& plan, Frame& frame, const Box& box, const std::string& tag);
+/// A conductor tag in its box: outline, lettering, and the way to the schedule row of the first of
+/// `circuits`.
+void add_tag(const Plan& plan, Frame& frame, const Box& box, const std::string& words,
+             const std::string& circuit);
 
 /// Every block and wire as sorted text: for tests and for comparing two layouts.
 std::string dump(const Plan& plan);
 
-/// Whether the equipment hangs on the backup side of its parent, and so stands at its right.
-bool is_backed_up(const Plan& plan, int equipment);
 /// Names of the graphic symbols that a block is drawn with.
 std::vector<std::string> symbols_needed(const Block& block);
 /// The symbol named; throws std::logic_error when it is missing, which `nest` has ruled out.
 const Symbol& symbol_of(const Plan& plan, std::string_view name);
-/// Where a terminal of a placed block is.
-Point terminal_at(const Plan& plan, const Block& block, std::string_view terminal);
-/// Where control wiring meets a placed block: its upper edge, or the right one where the block
-/// holds the gateway.
+/// Where a tap of a placed block meets the wire outside.
+Point terminal_at(const Plan& plan, const Block& block, const Tap& tap);
+/// Where control wiring meets a placed block: its upper edge, the right one where the block holds
+/// the gateway, the lower one of a match mark.
 Point control_at(const Plan& plan, const Block& block);
+/// Names of all that a block or a tap stands for, as ports and marks bear them, the one that is
+/// drawn first: "equipment:PV-1", "equipment:PV-1/out", "breaker:Q1".
+std::vector<std::string> member_names(const Plan& plan, const Block& block, std::string_view kind);
+std::vector<std::string> terminal_names(const Plan& plan, const Tap& tap);
+std::vector<std::string> device_names(const Plan& plan, const Block& block, const Tap& tap);
+/// "circuit:C3"; "bus:CP-1" where a bus goes on on another page.
+std::string shown_by(const Plan& plan, const Wire& wire);
 
 } // namespace ohmfolio::diagram

@@ -1,7 +1,6 @@
 /// How much room a block's inside and its lettering take, before it is placed.
 #include <algorithm>
 
-#include "diagram/blocks.h"
 #include "diagram/interior.h"
 
 namespace ohmfolio::diagram {
@@ -22,7 +21,7 @@ Length zone_of(const Plan& plan, const Tap& tap) {
     const Spacing& s = plan.spacing;
     Length width = s.lead * 2 + s.body_pad;
     const Length symbol = tap.symbol.empty() ? Length{} : symbol_of(plan, tap.symbol).size.width;
-    if (!tap.load.empty()) {
+    if (tap.device == Device::load) {
         return width + symbol + symbol_of(plan, "load-arrow").size.width + s.text_gap +
                plan.measure.width(tap.load, plan.style.note);
     }
@@ -44,6 +43,11 @@ void measure_bus(const Plan& plan, Block& block) {
         const Length gateway = symbol_of(plan, "gateway").size.width;
         block.right_zone = std::max(block.right_zone, gateway + s.body_pad * 2 + s.lead);
     }
+    if (const Length lacking = s.bus_width - block.left_zone - block.right_zone;
+        lacking > Length{}) {
+        block.left_zone += lacking / 2;
+        block.right_zone += lacking / 2;
+    }
     block.body_width = block.left_zone + block.right_zone;
 }
 
@@ -51,6 +55,7 @@ void measure_body(const Plan& plan, Block& block) {
     const Spacing& s = plan.spacing;
     switch (block.form) {
     case Form::symbol:
+    case Form::match:
         block.body_width = symbol_of(plan, block.symbol).size.width;
         break;
     case Form::boxed:
@@ -89,9 +94,9 @@ void measure_lettering(const Plan& plan, Block& block) {
     const Length electrodes = block.electrodes.empty() ? Length{} : electrode_indent(s);
     // Beside a small symbol the notes may stand out; over an enclosure they keep within its width.
     const Length name = wide ? limit - control - notes : limit;
-    block.above = wrapped_all(block.above, plan.style.name, name, limit - control, plan.measure);
-    block.below = wrapped_all(block.below, plan.style.note, limit - electrodes, limit - electrodes,
-                              plan.measure);
+    block.above = wrapped_all(block.name, plan.style.name, name, limit - control, plan.measure);
+    block.below = wrapped_all(block.wording, plan.style.note, limit - electrodes,
+                              limit - electrodes, plan.measure);
     block.width = std::max(
         {block.body_width,
          notes + widest({block.above.begin(), block.above.begin() + (block.above.empty() ? 0 : 1)},
@@ -102,9 +107,11 @@ void measure_lettering(const Plan& plan, Block& block) {
 
 } // namespace
 
-void measure_block(const Plan& plan, Block& block) {
-    measure_body(plan, block);
-    measure_lettering(plan, block);
+void measure(Plan& page) {
+    for (Block& block : page.blocks) {
+        measure_body(page, block);
+        measure_lettering(page, block);
+    }
 }
 
 } // namespace ohmfolio::diagram

@@ -1,4 +1,4 @@
-/// Fourth step: power wires. Rows and stretched enclosures make nearly all of them straight; where
+/// Power wires. Rows and stretched enclosures make nearly all of them straight; where
 /// two terminals differ in height, the wire steps in the gap between their columns, in a channel of
 /// its own.
 #include <algorithm>
@@ -27,9 +27,8 @@ Length channel(Length from, Length to, std::size_t index, std::size_t count) {
 void route(Plan& plan) {
     std::map<Gap, std::vector<Wire*>> stepping;
     for (Wire& wire : plan.wires) {
-        const Circuit& c = plan.system.circuits[static_cast<std::size_t>(wire.circuit)];
-        const Point from = terminal_at(plan, plan.block(wire.child), c.from);
-        const Point to = terminal_at(plan, plan.block(wire.parent), c.to);
+        const Point from = terminal_at(plan, plan.block(wire.child), plan.child_tap(wire));
+        const Point to = terminal_at(plan, plan.block(wire.parent), plan.parent_tap(wire));
         wire.points = {from, to};
         if (from.y != to.y) {
             stepping[gap_of(plan, wire)].push_back(&wire);

@@ -1,6 +1,7 @@
 /// Rows: every circuit gets a height of its own, and enclosures stretch to meet them, so that wires
 /// run straight.
 #include <algorithm>
+#include <map>
 
 #include "diagram/interior.h"
 #include "diagram/rows.h"
@@ -45,9 +46,19 @@ class Rows {
 
     void stack() {
         reach_.assign(plan_.blocks.size(), {});
-        stack_below(plan_.system.root());
-        settle(plan_.system.root(), {});
-        hang_backed_up(plan_.system.root());
+        for (Block& block : plan_.blocks) {
+            for (Tap& tap : block.taps) {
+                tap.y = {};
+            }
+        }
+        Length top{};
+        for (const int root : plan_.roots) {
+            lowest_.clear();
+            stack_below(root);
+            settle(root, {});
+            hang_below(root);
+            top = move_under(root, top);
+        }
     }
 
     Reach extent() const {
@@ -60,42 +71,25 @@ class Rows {
     }
 
   private:
-    std::vector<const Wire*> wires_between(int child, int parent) const {
-        std::vector<const Wire*> out;
-        for (const Wire& wire : plan_.wires) {
-            if (wire.child == child && wire.parent == parent) {
-                out.push_back(&wire);
-            }
-        }
-        return out;
-    }
-
-    const Circuit& circuit(const Wire& wire) const {
-        return plan_.system.circuits[static_cast<std::size_t>(wire.circuit)];
-    }
-
-    /// Stacks the source children of `equipment` over one another, sets its taps to their heights
-    /// and its line to theirs, and measures the whole. Heights are relative to the line of
-    /// `equipment`.
-    void stack_below(int equipment) {
-        Block& block = plan_.block(equipment);
+    /// Stacks the source children of a block over one another, sets its taps to their heights and
+    /// its line to theirs, and measures the whole. Heights are relative to the block's line.
+    void stack_below(int index) {
+        Block& block = plan_.block(index);
         Length cursor{};
         bool first = true;
         std::vector<std::pair<int, Length>> lines; // child, its line
         Length last_tap{};
-        for (const int child : plan_.system.children(equipment)) {
+        for (const int child : block.children) {
             stack_below(child);
-            if (is_backed_up(plan_, child)) {
+            if (plan_.block(child).hung) {
                 continue;
             }
-            Length line{};
-            if (!first) {
-                line = std::max(cursor + row_gap_ + reach_of(child).up,
-                                last_tap + plan_.spacing.tap_pitch);
-            }
-            for (const Wire* wire : wires_between(child, equipment)) {
-                const Length y = line + plan_.block(child).tap(circuit(*wire).from)->y;
-                block.tap(circuit(*wire).to)->y = y;
+            Length line = first ? first_line(block, child)
+                                : std::max(cursor + row_gap_ + reach_of(child).up,
+                                           last_tap + plan_.spacing.tap_pitch);
+            for (const int wire : plan_.block(child).wires) {
+                const Length y = line + plan_.child_tap(plan_.wire(wire)).y;
+                plan_.parent_tap(plan_.wire(wire)).y = y;
                 last_tap = y;
             }
             lines.emplace_back(child, line);
@@ -115,7 +109,18 @@ class Rows {
             whole.up = std::max(whole.up, reach_of(child).up - (line - middle));
             whole.down = std::max(whole.down, reach_of(child).down + (line - middle));
         }
-        reach_of(equipment) = whole;
+        reach_of(index) = whole;
+    }
+
+    /// The first child stands on its parent's line; below a block that hangs it starts lower, clear
+    /// of the enclosure that the block hangs from and of what is written under that.
+    Length first_line(const Block& block, int child) const {
+        if (!block.hung || block.parent < 0) {
+            return {};
+        }
+        const Block& above = plan_.block(block.parent);
+        return plan_.spacing.lead * 2 + row_gap_ + reach_of(child).up +
+               text_height(above.below.size(), plan_.style.note, plan_.spacing);
     }
 
     /// A combiner collects equals, so its line leaves from their middle; elsewhere the first child
@@ -155,7 +160,7 @@ class Rows {
                 (feed->transformer.empty() ? Length{} : line_pitch(plan_.style.note));
         }
         for (Tap& tap : block.taps) {
-            if (!tap.load.empty()) {
+            if (tap.device == Device::load) {
                 tap.y = y;
                 y += plan_.spacing.load_pitch;
             }
@@ -172,6 +177,9 @@ class Rows {
             const Length pad = block.form == Form::boxed ? s.body_pad : Length{};
             up = line + pad;
             down = symbol.size.height - line + pad;
+        }
+        if (block.form == Form::match) {
+            up = down = symbol_of(plan_, block.symbol).size.height / 2;
         }
         for (const Tap& tap : block.taps) {
             const Reach reach = tap_reach(plan_, tap);
@@ -206,77 +214,117 @@ class Rows {
 
     static Length line_in_symbol(const Block& block, const Symbol& symbol) {
         for (const Tap& tap : block.taps) {
-            if (const SymbolPort* port = symbol.port(tap.terminal)) {
+            if (tap.terminals.empty()) {
+                continue;
+            }
+            if (const SymbolPort* port = symbol.port(tap.terminals.front().name)) {
                 return port->at.y;
             }
         }
         return symbol.size.height / 2;
     }
 
-    /// From heights relative to the parent to heights on the sheet.
-    void settle(int equipment, Length line) {
-        plan_.block(equipment).line = line;
-        for (const int child : plan_.system.children(equipment)) {
-            if (!is_backed_up(plan_, child)) {
+    /// From heights relative to the parent to heights on the page.
+    void settle(int index, Length line) {
+        Block& block = plan_.block(index);
+        block.line = line;
+        note_lowest(block);
+        for (const int child : block.children) {
+            if (!plan_.block(child).hung) {
                 settle(child, line + plan_.block(child).line);
             }
         }
     }
 
-    /// What a block backs up hangs at its right, below all that already stands there.
-    void hang_backed_up(int equipment) {
-        for (const int child : plan_.system.children(equipment)) {
-            if (is_backed_up(plan_, child)) {
-                hang(equipment, child);
+    void note_lowest(const Block& block) {
+        const Length bottom = block.line + block.down;
+        const auto [found, first] = lowest_.try_emplace(block.column, bottom);
+        found->second = std::max(found->second, bottom);
+    }
+
+    /// What hangs at the right of a block stands below all that already stands there.
+    void hang_below(int index) {
+        for (const int child : plan_.block(index).children) {
+            if (plan_.block(child).hung) {
+                hang(index, child);
             }
-            hang_backed_up(child);
+            hang_below(child);
         }
     }
 
     void hang(int parent, int child) {
         Block& block = plan_.block(parent);
+        if (block.form == Form::match) {
+            settle(child, block.line); // nothing else stands there
+            return;
+        }
         Length floor = block.line + lowest_right_tap(block) + plan_.spacing.tap_pitch;
-        for (const Block& other : plan_.blocks) {
-            if (other.column < block.column && settled(other.equipment)) {
-                floor = std::max(floor, other.line + other.down + row_gap_ + reach_of(child).up);
+        for (const auto& [column, bottom] : lowest_) {
+            if (column < block.column) {
+                floor = std::max(floor, bottom + row_gap_ + reach_of(child).up);
             }
         }
-        settle(child, floor);
-        for (const Wire* wire : wires_between(child, parent)) {
-            block.tap(circuit(*wire).to)->y =
-                floor + plan_.block(child).tap(circuit(*wire).from)->y - block.line;
+        settle(child, std::max(floor, clear_of_columns(child)));
+        for (const int wire : plan_.block(child).wires) {
+            plan_.parent_tap(plan_.wire(wire)).y =
+                plan_.block(child).line + plan_.child_tap(plan_.wire(wire)).y - block.line;
         }
         measure(block);
-        hung_.push_back(child);
+        note_lowest(block);
+    }
+
+    /// The least line at which nothing below `index` touches what stands in its columns.
+    Length clear_of_columns(int index, Length line = {}) const {
+        Length least{};
+        for (const int child : plan_.block(index).children) {
+            const Block& block = plan_.block(child);
+            if (block.hung) {
+                continue;
+            }
+            const Length relative = line + block.line;
+            const auto bottom = lowest_.find(block.column);
+            if (bottom != lowest_.end()) {
+                least = std::max(least, bottom->second + row_gap_ + block.up - relative);
+            }
+            least = std::max(least, clear_of_columns(child, relative));
+        }
+        return least;
     }
 
     Length lowest_right_tap(const Block& block) const {
         Length lowest{};
         for (const Tap& tap : block.taps) {
-            if (tap.side == Side::right && (tap.toward_utility || !tap.load.empty())) {
+            if (tap.side == Side::right) {
                 lowest = std::max(lowest, tap.y);
             }
         }
         return lowest;
     }
 
-    /// Whether a block has its height: it is not backed up, nor below anything backed up that is
-    /// still to be hung.
-    bool settled(int equipment) const {
-        for (int e = equipment; e != plan_.system.root() && e >= 0; e = plan_.system.at(e).parent) {
-            if (is_backed_up(plan_, e) && std::find(hung_.begin(), hung_.end(), e) == hung_.end()) {
-                return false;
-            }
+    /// Moves a tree so that its top is at `top`; where the next one starts.
+    Length move_under(int root, Length top) {
+        std::vector<int> tree = {root};
+        Length highest = plan_.block(root).line - plan_.block(root).up;
+        Length bottom = highest;
+        for (std::size_t i = 0; i < tree.size(); ++i) {
+            const Block& block = plan_.block(tree[i]);
+            tree.insert(tree.end(), block.children.begin(), block.children.end());
+            highest = std::min(highest, block.line - block.up);
+            bottom = std::max(bottom, block.line + block.down);
         }
-        return true;
+        for (const int index : tree) {
+            plan_.block(index).line += top - highest;
+        }
+        return top + bottom - highest + row_gap_ * 2;
     }
 
-    Reach& reach_of(int equipment) { return reach_[static_cast<std::size_t>(equipment)]; }
+    Reach& reach_of(int index) { return reach_[static_cast<std::size_t>(index)]; }
+    const Reach& reach_of(int index) const { return reach_[static_cast<std::size_t>(index)]; }
 
     Plan& plan_;
     Length row_gap_;
     std::vector<Reach> reach_;
-    std::vector<int> hung_;
+    std::map<int, Length> lowest_; ///< by column, of what has its height
 };
 
 } // namespace

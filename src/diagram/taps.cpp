@@ -1,107 +1,131 @@
-/// The taps of a block: one for each circuit that comes from a child, one for each that goes to the
-/// parent, one for each load of a panel.
-#include "base/drafting_case.h"
+/// Third step: the taps of every block, and the wires between them. A block has a tap for each
+/// circuit that comes from a child, child by child, then one for each that goes to the parent, then
+/// one for each load of a panel.
 #include "base/text.h"
-#include "diagram/blocks.h"
-#include "diagram/callouts.h"
+#include "diagram/plan.h"
 
 namespace ohmfolio::diagram {
 
 namespace {
 
-/// A feeder to backed-up loads leaves its parent away from the utility.
-bool leaves_to_the_right(const Circuit& circuit) {
-    return circuit.use == CircuitUse::backup_feeder;
-}
-
-std::string transformer_on(const System& system, int equipment, const std::string& port) {
+std::vector<std::string> transformers_on(const System& system, int equipment,
+                                         const std::string& port) {
+    std::vector<std::string> tags;
     for (const CurrentTransformer& ct : system.transformers) {
         if (ct.at == equipment && ct.port == port) {
-            return ct.tag;
+            tags.push_back(ct.tag);
         }
     }
-    return {};
+    return tags;
 }
 
-/// The tap of `equipment` where a circuit to one of its children ends.
-Tap child_tap(const Plan& plan, int circuit) {
-    const Circuit& c = plan.system.circuits[static_cast<std::size_t>(circuit)];
-    Tap tap;
-    tap.terminal = c.to;
-    tap.side = leaves_to_the_right(c) ? Side::right : Side::left;
-    const Breaker* breaker = plan.system.breaker_of(circuit);
-    if (breaker != nullptr && breaker->at == plan.system.parent_of(c)) {
-        const auto index = static_cast<int>(breaker - plan.system.breakers.data());
-        tap.symbol = "circuit-breaker";
-        tap.device = "breaker:" + breaker->tag;
-        tap.label = breaker_label(plan.system, plan.study, index);
+class Connection {
+  public:
+    explicit Connection(Plan& plan)
+        : plan_(plan), circuits_(plan.blocks.size()), breakers_(plan.system.circuits.size(), -1) {
+        for (std::size_t c = 0; c < plan.system.circuits.size(); ++c) {
+            const int child = plan.system.child_of(plan.system.circuits[c]);
+            circuits_[static_cast<std::size_t>(child)].push_back(static_cast<int>(c));
+        }
+        for (std::size_t b = 0; b < plan.system.breakers.size(); ++b) {
+            const int circuit = plan.system.breakers[b].circuit;
+            breakers_[static_cast<std::size_t>(circuit)] = static_cast<int>(b);
+        }
     }
-    return tap;
-}
 
-/// The tap of `equipment` where its own circuit to its parent begins.
-Tap parent_tap(const Plan& plan, int equipment, const Circuit& c) {
-    const Equipment& e = plan.system.at(equipment);
-    Tap tap;
-    tap.terminal = c.from;
-    tap.side = leaves_to_the_right(c) ? Side::left : Side::right;
-    tap.toward_utility = true;
-    tap.transformer = transformer_on(plan.system, equipment, c.from);
-    const auto* panel = e.as<Panel>();
-    if (panel != nullptr && panel->main) {
-        tap.symbol = "circuit-breaker";
-        tap.device = "main:" + e.id;
-        tap.label = "MAIN " + trimmed(panel->main->value.value, 0) + " A 2P";
-    } else if (e.is<Mid>() || e.is<TransferSwitch>()) {
-        tap.symbol = "transfer-contact";
-        tap.device = "contact:" + e.id;
-    } else if (e.is<Inverter>()) {
-        tap.symbol = "inverter";
-        tap.device = "converter:" + e.id;
-    }
-    return tap;
-}
-
-Tap load_tap(const Equipment& panel, const LoadCircuit& load) {
-    Tap tap;
-    tap.side = Side::right;
-    tap.symbol = "circuit-breaker";
-    tap.device = "load:" + panel.id + "/" + load.name;
-    tap.load = drafting_case(trimmed(load.breaker.value.value, 0) + " A " +
-                             std::to_string(load.poles) + "P " + load.name);
-    return tap;
-}
-
-/// Circuits that end at `equipment`, child by child in the order of the text.
-std::vector<int> circuits_from_children(const System& system, int equipment) {
-    std::vector<int> out;
-    for (const int child : system.children(equipment)) {
-        for (std::size_t c = 0; c < system.circuits.size(); ++c) {
-            if (system.child_of(system.circuits[c]) == child) {
-                out.push_back(static_cast<int>(c));
+    void connect() {
+        for (Block& block : plan_.blocks) {
+            for (const int child : block.children) {
+                join(block, child);
             }
+            for (const int circuit : circuits_of(block.equipment)) {
+                block.taps.push_back(parent_tap(block, plan_.circuit(circuit)));
+            }
+            add_loads(block);
         }
     }
-    return out;
-}
+
+  private:
+    const std::vector<int>& circuits_of(int equipment) const {
+        return circuits_[static_cast<std::size_t>(equipment)];
+    }
+
+    void join(Block& parent, int child) {
+        Block& block = plan_.block(child);
+        int own = 0; // the child's taps to its parent come after those of its children
+        for (const int grandchild : block.children) {
+            own += static_cast<int>(circuits_of(grandchild).size());
+        }
+        for (const int circuit : circuits_of(child)) {
+            Wire wire;
+            wire.circuits = {circuit};
+            wire.child = child;
+            wire.parent = parent.equipment;
+            wire.child_tap = own++;
+            wire.parent_tap = static_cast<int>(parent.taps.size());
+            parent.taps.push_back(child_tap(parent, block, circuit));
+            block.wires.push_back(static_cast<int>(plan_.wires.size()));
+            plan_.wires.push_back(std::move(wire));
+        }
+    }
+
+    /// The tap of `parent` where a circuit to one of its children ends.
+    Tap child_tap(const Block& parent, const Block& child, int circuit) const {
+        Tap tap;
+        tap.terminals = {{parent.equipment, plan_.circuit(circuit).to}};
+        tap.side = child.hung ? Side::right : Side::left;
+        const int breaker = breakers_[static_cast<std::size_t>(circuit)];
+        if (breaker >= 0 &&
+            plan_.system.breakers[static_cast<std::size_t>(breaker)].at == parent.equipment) {
+            tap.device = Device::breaker;
+            tap.symbol = "circuit-breaker";
+            tap.breakers = {breaker};
+        }
+        return tap;
+    }
+
+    /// The tap of a block where its own circuit to its parent begins.
+    Tap parent_tap(const Block& block, const Circuit& c) const {
+        const Equipment& e = plan_.of(block);
+        Tap tap;
+        tap.terminals = {{block.equipment, c.from}};
+        tap.side = block.hung ? Side::left : Side::right;
+        tap.toward_utility = true;
+        tap.transformers = transformers_on(plan_.system, block.equipment, c.from);
+        const auto* panel = e.as<Panel>();
+        if (panel != nullptr && panel->main) {
+            tap.symbol = "circuit-breaker";
+            tap.device = Device::main;
+            tap.label = "MAIN " + trimmed(panel->main->value.value, 0) + " A 2P";
+        } else if (e.is<Mid>() || e.is<TransferSwitch>()) {
+            tap.symbol = "transfer-contact";
+            tap.device = Device::contact;
+        } else if (e.is<Inverter>()) {
+            tap.symbol = "inverter";
+            tap.device = Device::converter;
+        }
+        return tap;
+    }
+
+    void add_loads(Block& block) const {
+        const auto* panel = plan_.of(block).as<Panel>();
+        for (std::size_t i = 0; panel != nullptr && i < panel->loads.size(); ++i) {
+            Tap tap;
+            tap.side = Side::right;
+            tap.device = Device::load;
+            tap.symbol = "circuit-breaker";
+            tap.loads = {static_cast<int>(i)};
+            block.taps.push_back(std::move(tap));
+        }
+    }
+
+    Plan& plan_;
+    std::vector<std::vector<int>> circuits_; ///< by child, in the order of the text
+    std::vector<int> breakers_;              ///< by circuit
+};
 
 } // namespace
 
-void add_taps(const Plan& plan, Block& block) {
-    const Equipment& e = plan.of(block);
-    for (const int circuit : circuits_from_children(plan.system, block.equipment)) {
-        block.taps.push_back(child_tap(plan, circuit));
-    }
-    for (const Circuit& c : plan.system.circuits) {
-        if (plan.system.child_of(c) == block.equipment) {
-            block.taps.push_back(parent_tap(plan, block.equipment, c));
-        }
-    }
-    if (const auto* panel = e.as<Panel>()) {
-        for (const LoadCircuit& load : panel->loads) {
-            block.taps.push_back(load_tap(e, load));
-        }
-    }
-}
+void connect(Plan& whole) { Connection(whole).connect(); }
 
 } // namespace ohmfolio::diagram

@@ -1,10 +1,16 @@
 #include "drawing/frame.h"
 
+#include <string_view>
 #include <utility>
+
+#include "base/text.h"
 
 namespace ohmfolio {
 
 namespace {
+
+/// Stands between names of terminals; no name holds it.
+constexpr char between_terminals = '\x1f';
 
 /// Distance of the handles of a quarter circle from its ends, as a part of the radius; the usual
 /// best fit, wrong by less than 0.03 % of the radius.
@@ -113,6 +119,22 @@ Box bounds(const Path& path) {
         }
     }
     return box;
+}
+
+std::string port_of_all(const std::vector<std::string>& names) {
+    return join(names, std::string_view(&between_terminals, 1));
+}
+
+std::vector<std::string> terminals_of(const std::string& port_name) {
+    std::vector<std::string> names;
+    std::size_t begin = 0;
+    for (std::size_t end = port_name.find(between_terminals); end != std::string::npos;
+         end = port_name.find(between_terminals, begin)) {
+        names.push_back(port_name.substr(begin, end - begin));
+        begin = end + 1;
+    }
+    names.push_back(port_name.substr(begin));
+    return names;
 }
 
 } // namespace ohmfolio

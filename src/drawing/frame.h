@@ -88,6 +88,10 @@ struct Port {
     Point at;
     std::string name;
 };
+/// The name of a port that stands for several terminals, drawn once for all that are alike.
+std::string port_of_all(const std::vector<std::string>& names);
+/// The terminals that a port stands for.
+std::vector<std::string> terminals_of(const std::string& port_name);
 
 using Item = std::variant<Path, Text, Link, Anchor, Port>;
 

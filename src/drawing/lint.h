@@ -30,7 +30,9 @@ Findings lint(const Packet& packet, const TextMeasure& measure, const LintRules&
 /// The terminals that the drawn wires join, read back from the marks alone: sets of port names,
 /// each sorted, the list sorted. Ports joined to nothing do not appear.
 /// Wires join where one ends on another or at a junction dot; mere crossings do not join. A port is
-/// joined to every wire that touches it, and ports in one place to each other.
+/// joined to every wire that touches it, and ports in one place to each other. A port of the same
+/// name in two frames is one; "match:..." joins what goes on in another frame and is left out. What
+/// is drawn once for several (`port_of_all`) is repeated for each.
 using Netlist = std::vector<std::vector<std::string>>;
 Netlist read_netlist(const std::vector<const Frame*>& frames, Role role = Role::wire);
 /// lint.netlist: terminals joined that should not be, or not joined that should.

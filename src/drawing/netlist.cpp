@@ -13,6 +13,8 @@ namespace ohmfolio {
 
 namespace {
 
+constexpr std::string_view match_prefix = "match:";
+
 /// Sets of things known by number, joined two at a time.
 class DisjointSets {
   public:
@@ -30,6 +32,27 @@ class DisjointSets {
   private:
     std::vector<std::size_t> parent_;
 };
+
+/// A set of ports that stand for several terminals each, drawn once for all that are alike, as the
+/// sets that it stands for: there are as many as the port with the fewest terminals has, and each
+/// has an equal share of the terminals of every other. Where the names of two frames meet is no
+/// terminal of anything.
+std::vector<std::vector<std::string>> each_of(const std::vector<std::string>& ports) {
+    std::vector<std::vector<std::string>> terminals;
+    for (const std::string& port : ports) {
+        if (!port.starts_with(match_prefix))
+            terminals.push_back(terminals_of(port));
+    }
+    const auto fewest = std::ranges::min_element(terminals, {}, &std::vector<std::string>::size);
+    const std::size_t count = fewest == terminals.end() ? 0 : fewest->size();
+    std::vector<std::vector<std::string>> sets(count);
+    for (const std::vector<std::string>& names : terminals) {
+        const std::size_t share = std::max<std::size_t>(names.size() / count, 1);
+        for (std::size_t i = 0; i < names.size(); ++i)
+            sets[std::min(i / share, count - 1)].push_back(names[i]);
+    }
+    return sets;
+}
 
 /// Terminals by name, over all frames: a terminal drawn on two sheets is one terminal.
 class NetlistReader {
@@ -54,11 +77,14 @@ class NetlistReader {
     Netlist netlist() {
         std::map<std::size_t, std::vector<std::string>> by_root;
         for (const auto& [name, node] : nodes_)
-            by_root[sets_.find(node)].push_back(name); // names come sorted
+            by_root[sets_.find(node)].push_back(name);
         Netlist result;
-        for (auto& [root, names] : by_root) {
-            if (names.size() > 1)
-                result.push_back(std::move(names));
+        for (const auto& [root, ports] : by_root) {
+            for (std::vector<std::string>& names : each_of(ports)) {
+                std::ranges::sort(names);
+                if (names.size() > 1)
+                    result.push_back(std::move(names));
+            }
         }
         std::ranges::sort(result);
         return result;

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
+#include "base/name_runs.h"
 #include "base/text.h"
 
 namespace ohmfolio::sheets {
@@ -104,24 +105,27 @@ std::string tagged_raceway_words(const Run& run, const RunStudy& study) {
     return run.tag.empty() ? words : fmt::format("{}: {}", run.tag, words);
 }
 
-Table conductor_key(const System& system, const Study& study) {
+Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits) {
     Table table;
     table.title = drafting_case("Conductors");
     for (const char* heading : {"Tag", "Conductors", "EGC", "Raceway", "OCPD"})
         table.columns.push_back({drafting_case(heading), Align::left, {}});
-    std::vector<std::vector<std::string>> seen;
-    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
+    std::vector<std::vector<std::string>> seen, tags;
+    for (const int index : circuits) {
+        const auto i = static_cast<std::size_t>(index);
         const Circuit& circuit = system.circuits[i];
         const std::vector<std::string> cells = key_cells(system, study, i);
         const auto known = std::find(seen.begin(), seen.end(), cells);
-        if (known != seen.end()) {
-            Cell& tags = table.rows[static_cast<std::size_t>(known - seen.begin())].cells.front();
-            tags.text += ", " + tag_with_status(system, circuit);
-            continue;
+        const auto row = static_cast<std::size_t>(known - seen.begin());
+        if (known == seen.end()) {
+            seen.push_back(cells);
+            tags.emplace_back();
+            table.rows.push_back(key_row({}, circuit.tag, cells));
         }
-        seen.push_back(cells);
-        table.rows.push_back(key_row(tag_with_status(system, circuit), circuit.tag, cells));
+        tags[row].push_back(tag_with_status(system, circuit));
     }
+    for (std::size_t row = 0; row < tags.size(); ++row)
+        table.rows[row].cells.front().text = runs(tags[row], "\u2013");
     if (system.grounding.at >= 0 && !study.grounding_steps.empty()) {
         table.rows.push_back(
             key_row("G1", "G1", {electrode_conductor_words(system, study), none, none, none}));

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "drawing/table.h"
 #include "model/system.h"
@@ -32,8 +33,8 @@ std::string raceway_words(const Run& run, const RunStudy& study);
 /// R1: 1/2" EMT
 std::string tagged_raceway_words(const Run& run, const RunStudy& study);
 
-/// The conductors of every run in few words, for the sheet of the diagram itself: circuits that are
-/// alike share a row.
-Table conductor_key(const System& system, const Study& study);
+/// The conductors of these circuits in few words, for the sheet of the diagram itself: circuits
+/// that are alike share a row.
+Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits);
 
 } // namespace ohmfolio::sheets

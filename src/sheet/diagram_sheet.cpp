@@ -35,22 +35,28 @@ Frame view_title(std::string_view number, std::string_view title, const Job& job
     return frame;
 }
 
+/// A keyed note and its number.
+struct KeyedNote {
+    int number = 0;
+    std::string text;
+};
+
 /// A keyed note with its number in a circle, as beside the equipment.
-Frame keyed_note(std::size_t number, const std::string& text, Length width, const Job& job) {
+Frame keyed_note(const KeyedNote& note, Length width, const Job& job) {
     const TextStyle& style = job.layout.lettering.body;
-    const Frame mark = keyed_circle(fmt::format("{}", number), style, job.measure);
+    const Frame mark = keyed_circle(fmt::format("{}", note.number), style, job.measure);
     const Length hang = mark.size.width + points(6);
     Frame frame;
     frame.add(mark, {});
     const Length top = (mark.size.height - job.measure.cap_height(style)) / 2;
-    const Length height = write_paragraph(frame, {hang, top}, width - hang, drafting_case(text),
-                                          {style}, job.measure);
+    const Length height = write_paragraph(frame, {hang, top}, width - hang,
+                                          drafting_case(note.text), {style}, job.measure);
     frame.size = {width, std::max(mark.size.height, top + height + job.measure.descent(style))};
     return frame;
 }
 
 /// The notes in columns along the foot of the sheet, right of the title of the view.
-Frame keyed_notes(const std::vector<std::string>& notes, Length width, const Job& job) {
+Frame keyed_notes(const std::vector<KeyedNote>& notes, Length width, const Job& job) {
     if (notes.empty())
         return {};
     FlowRoom room;
@@ -60,14 +66,14 @@ Frame keyed_notes(const std::vector<std::string>& notes, Length width, const Job
     room.height = job.area.height / 2;
     Group group;
     group.entry_gap = job.layout.item_gap;
-    for (std::size_t i = 0; i < notes.size(); ++i)
-        group.entries.push_back(keyed_note(i + 1, notes[i], room.width, job));
+    for (const KeyedNote& note : notes)
+        group.entries.push_back(keyed_note(note, room.width, job));
     return flow({group}, room).front();
 }
 
 /// Foot of the sheet: at the left the heading of the notes over the title of the view, the notes
 /// beside both, so that the diagram keeps the height.
-Frame foot_of(const Frame& title, const std::vector<std::string>& texts, const Job& job) {
+Frame foot_of(const Frame& title, const std::vector<KeyedNote>& texts, const Job& job) {
     const Length left = title.size.width + job.layout.column_gap;
     const Frame notes = keyed_notes(texts, job.area.width - left, job);
     Frame foot;
@@ -84,53 +90,82 @@ Frame foot_of(const Frame& title, const std::vector<std::string>& texts, const J
     return foot;
 }
 
+/// The foot of each page of a diagram, with the notes that the page uses.
+std::vector<Frame> feet_of(const Diagram& diagram, const Job& job) {
+    std::vector<Frame> feet;
+    for (std::size_t p = 0; p < diagram.pages.size(); ++p) {
+        std::vector<KeyedNote> notes;
+        for (const int number : diagram.pages[p].notes)
+            notes.push_back({number, diagram.notes[static_cast<std::size_t>(number) - 1]});
+        const std::string title =
+            diagram.pages.size() == 1
+                ? "Single-line diagram"
+                : fmt::format("Single-line diagram, part {} of {}", p + 1, diagram.pages.size());
+        feet.push_back(foot_of(view_title(fmt::format("{}", p + 1), title, job), notes, job));
+    }
+    return feet;
+}
+
+Length highest(const std::vector<Frame>& frames) {
+    Length height{};
+    for (const Frame& frame : frames)
+        height = std::max(height, frame.size.height);
+    return height;
+}
+
 /// The conductors beside the diagram, where it leaves room for them.
-void add_conductor_key(Diagram& diagram, const Job& job) {
+void add_conductor_key(DiagramPage& page, bool alone, const Job& job) {
     const std::vector<Frame> key =
-        set_table(conductor_key(job.system, job.study), job.layout.table, diagram.frame.size.width,
-                  diagram.frame.size.height, false, job.measure);
+        set_table(conductor_key(job.system, job.study, page.circuits), job.layout.table,
+                  page.frame.size.width, page.frame.size.height, false, job.measure);
     const std::optional<Point> place =
         key.size() == 1
-            ? free_room(diagram.frame, key.front().size, job.layout.block_gap / 2, job.measure)
+            ? free_room(page.frame, key.front().size, job.layout.block_gap / 2, job.measure)
             : std::nullopt;
     if (place) {
-        diagram.frame.add(key.front(), *place);
-        return;
+        page.frame.add(key.front(), *place);
+    } else if (alone) {
+        job.findings.push_back({.rule = "sheet.no_room",
+                                .severity = Severity::advice,
+                                .message = "the diagram leaves no room for the conductors beside "
+                                           "it; they stand in the schedule alone",
+                                .expected = "a larger sheet format"});
     }
-    job.findings.push_back({.rule = "sheet.no_room",
-                            .severity = Severity::advice,
-                            .message = "the diagram leaves no room for the conductors beside it; "
-                                       "they stand in the schedule alone",
-                            .expected = "a larger sheet format"});
 }
 
 } // namespace
 
-DiagramPages diagram_pages(const Job& job) {
-    const Frame title = view_title("1", "Single-line diagram", job);
+DiagramPages diagram_pages(const Job& job, const PageNames& names) {
     const Length gap = points(8);
     // The notes are known only once the diagram is drawn; it is drawn anew in the height they
-    // leave.
-    const auto draw_over = [&](const Frame& foot, Findings& findings) {
-        const Size area{job.area.width, job.area.height - foot.size.height - gap};
-        return draw_diagram(job.system, job.study, job.symbols, job.diagram_style, area,
-                            job.measure, findings);
-    };
+    // leave, which may make it fold or divide, and so change them.
+    constexpr int most_rounds = 4;
+    Length reserved = highest(feet_of({{{}}, {}, {}}, job));
     Findings findings;
-    Frame foot = foot_of(title, {}, job);
-    Diagram diagram = draw_over(foot, findings);
-    if (!diagram.notes.empty()) {
+    Diagram diagram;
+    std::vector<Frame> feet;
+    for (int round = 0; round < most_rounds; ++round) {
         findings.clear();
-        foot = foot_of(title, diagram.notes, job);
-        diagram = draw_over(foot, findings);
+        const Size area{job.area.width, job.area.height - reserved - gap};
+        diagram = draw_diagram(job.system, job.study, job.symbols, job.diagram_style, area, names,
+                               job.measure, findings);
+        feet = feet_of(diagram, job);
+        if (highest(feet) <= reserved)
+            break;
+        reserved = highest(feet);
     }
     job.findings.insert(job.findings.end(), findings.begin(), findings.end());
-    add_conductor_key(diagram, job);
-    Frame page;
-    page.size = job.area;
-    page.add(diagram.frame, {});
-    page.add(foot, {{}, job.area.height - foot.size.height});
-    return {{std::move(page)}, diagram.symbols};
+    DiagramPages result;
+    for (std::size_t p = 0; p < diagram.pages.size(); ++p) {
+        add_conductor_key(diagram.pages[p], diagram.pages.size() == 1, job);
+        Frame page;
+        page.size = job.area;
+        page.add(diagram.pages[p].frame, {});
+        page.add(feet[p], {{}, job.area.height - feet[p].size.height});
+        result.pages.push_back(std::move(page));
+    }
+    result.symbols = diagram.symbols;
+    return result;
 }
 
 } // namespace ohmfolio::sheets

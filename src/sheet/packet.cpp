@@ -95,7 +95,7 @@ class PacketMaker {
   private:
     std::vector<Frame> frames_of(const SheetEntry& entry) {
         if (entry.content == "diagram") {
-            DiagramPages diagram = diagram_pages(job_);
+            DiagramPages diagram = diagram_pages(job_, page_names(entry));
             symbols_.insert(symbols_.end(), diagram.symbols.begin(), diagram.symbols.end());
             return std::move(diagram.pages);
         }
@@ -109,6 +109,15 @@ class PacketMaker {
         if (entry.content == "placards")
             return placard_pages(job_);
         return {};
+    }
+
+    /// How the pages of a diagram name one another, and places on them.
+    PageNames page_names(const SheetEntry& entry) const {
+        const Point low = areas_of(job_.layout, draft_, job_.measure).drawing.low;
+        return {[this, &entry, before = pages_before(entry)](std::size_t page) {
+                    return sheet_number(entry, before + static_cast<int>(page) + 1);
+                },
+                [this, low](Point at) { return zone_at(job_.layout, at + low); }};
     }
 
     /// How many pages of the same series are already there.

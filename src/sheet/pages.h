@@ -52,7 +52,8 @@ struct DiagramPages {
 };
 
 std::vector<Frame> general_pages(const Job& job, const GeneralContents& contents);
-DiagramPages diagram_pages(const Job& job);
+/// `names` tells where the diagram goes on when one page does not hold it.
+DiagramPages diagram_pages(const Job& job, const PageNames& names);
 std::vector<Frame> schedule_pages(const Job& job);
 std::vector<Frame> calculation_pages(const Job& job);
 std::vector<Frame> placard_pages(const Job& job);

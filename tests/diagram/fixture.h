@@ -49,12 +49,18 @@ struct Drawn {
         style.note = {points(10.5)}; // capitals of 0.10 in at the fixed measure's 0.7 em
         style.name = style.tag = {points(10.5), true};
         for (const char* kind : {"branch", "junction_box", "combiner", "disconnect", "mid",
-                                 "battery", "panel", "meter", "utility"}) {
+                                 "battery", "panel", "meter", "utility", "string", "inverter",
+                                 "generator", "transfer_switch", "supply_connection"}) {
             style.callouts[kind] = {{"{id} {status}"}, {"{model}", "{bus}{rating}"}};
         }
+        style.callouts["typical"] = {{"Typical of {total}"}, {}};
     }
 
-    Diagram draw() { return draw_diagram(system, study, symbols, style, area, *measure, findings); }
+    Diagram draw() {
+        const PageNames names{[](std::size_t page) { return "E-60" + std::to_string(page + 1); },
+                              [](Point) { return "B4"; }};
+        return draw_diagram(system, study, symbols, style, area, names, *measure, findings);
+    }
 };
 
 inline std::string example_job() {

@@ -1,0 +1,72 @@
+#include "base/name_runs.h"
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// "PV-12": "PV-" and 12. The number is empty where the name ends in none, or in one too long to
+/// count with.
+struct Numbered {
+    std::string_view stem, digits;
+
+    explicit Numbered(std::string_view name) {
+        const std::size_t last = name.find_last_not_of("0123456789");
+        const std::size_t end = last == std::string_view::npos ? 0 : last + 1;
+        stem = name.substr(0, end);
+        digits = name.size() - end <= 9 ? name.substr(end) : std::string_view();
+    }
+    bool next_is(const Numbered& other) const {
+        return !digits.empty() && !other.digits.empty() && stem == other.stem &&
+               other.digits.front() != '0' &&
+               std::stol(std::string(other.digits)) == std::stol(std::string(digits)) + 1;
+    }
+};
+
+constexpr std::size_t shortest_run = 3;
+constexpr std::size_t most_pieces = 3;
+
+struct Piece {
+    std::string words;
+    std::size_t names = 0;
+};
+
+std::vector<Piece> pieces_of(const std::vector<std::string>& names, std::string_view between) {
+    std::vector<Piece> pieces;
+    for (std::size_t i = 0; i < names.size();) {
+        std::size_t end = i + 1;
+        while (end < names.size() && Numbered(names[end - 1]).next_is(Numbered(names[end]))) {
+            ++end;
+        }
+        if (end - i >= shortest_run) {
+            pieces.push_back({names[i] + std::string(between) + names[end - 1], end - i});
+            i = end;
+        } else {
+            pieces.push_back({names[i++], 1});
+        }
+    }
+    return pieces;
+}
+
+} // namespace
+
+std::string runs(const std::vector<std::string>& names, std::string_view between) {
+    std::vector<std::string> words;
+    std::size_t told = 0;
+    for (const Piece& piece : pieces_of(names, between)) {
+        if (words.size() == most_pieces) {
+            break;
+        }
+        words.push_back(piece.words);
+        told += piece.names;
+    }
+    if (told < names.size()) {
+        words.push_back(fmt::format("and {} more", names.size() - told));
+    }
+    return join(words, ", ");
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,15 @@
+/// Numbered names written short: "Q1 TO Q4".
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ohmfolio {
+
+/// Names that count up by one, three or more in a row, are written as the first and the last with
+/// `between` them; all are joined by commas. Past three such pieces the rest is only counted:
+/// "PV-1 to PV-6, PV-9, and 4 more".
+std::string runs(const std::vector<std::string>& names, std::string_view between);
+
+} // namespace ohmfolio

@@ -1,0 +1,165 @@
+/// Fifth step: what is written beside each block and over each breaker, with keyed notes. Something
+/// drawn once for several names all of them.
+#include <algorithm>
+
+#include "base/drafting_case.h"
+#include "base/name_runs.h"
+#include "base/text.h"
+#include "diagram/callouts.h"
+#include "diagram/plan.h"
+
+namespace ohmfolio::diagram {
+
+namespace {
+
+class Captions {
+  public:
+    explicit Captions(Plan& plan) : plan_(plan) {}
+
+    /// Every block that is drawn, in the order of the text, which numbers the notes.
+    void write_all() {
+        std::vector<int> drawn = plan_.roots;
+        for (std::size_t i = 0; i < drawn.size(); ++i) {
+            const std::vector<int>& children = plan_.block(drawn[i]).children;
+            drawn.insert(drawn.end(), children.begin(), children.end());
+        }
+        std::sort(drawn.begin(), drawn.end());
+        for (const int index : drawn) {
+            write(plan_.block(index));
+        }
+    }
+
+  private:
+    void write(Block& block) {
+        const Fields fields = fields_of_all(block);
+        const auto callout = plan_.style.callouts.find(kind_of(plan_.of(block)));
+        if (callout != plan_.style.callouts.end()) {
+            block.name = filled(callout->second.above, fields);
+            block.wording = filled(callout->second.below, fields);
+        }
+        add_typical(block);
+        add_notes(block, fields);
+        for (Tap& tap : block.taps) {
+            write_tap(block, tap);
+        }
+        for (const int wire : block.wires) {
+            write_tag(plan_.wire(wire));
+        }
+    }
+
+    Fields fields_of_all(const Block& block) const {
+        Fields fields = fields_of(plan_.system, plan_.study, plan_.of(block));
+        std::vector<std::string> ids;
+        for (const int member : block.members) {
+            ids.push_back(plan_.system.at(member).id);
+        }
+        fields["id"] = runs(ids, " to ");
+        return fields;
+    }
+
+    /// "TYPICAL OF 12, 4 AT EACH", under the name.
+    void add_typical(Block& block) const {
+        const std::size_t total = block.members.size();
+        if (total < 2) {
+            return;
+        }
+        const std::size_t parents = block.parent < 0 ? 1 : plan_.block(block.parent).members.size();
+        const bool each = parents > 1 && total > parents;
+        const auto words = plan_.style.callouts.find(each ? "typical_each" : "typical");
+        if (words == plan_.style.callouts.end()) {
+            return;
+        }
+        const Fields fields = {{"total", std::to_string(total)},
+                               {"each", std::to_string(total / parents)}};
+        for (std::string& line : filled(words->second.above, fields)) {
+            block.name.push_back(std::move(line));
+        }
+    }
+
+    // ---- keyed notes -------------------------------------------------------------------------
+
+    /// Adds the keyed note `key` to the block when the drafting style words one.
+    void add_note(Block& block, const std::string& key, const Fields& fields) {
+        const auto found = plan_.style.notes.find(key);
+        if (found == plan_.style.notes.end()) {
+            return;
+        }
+        const std::vector<std::string> lines = filled({found->second}, fields);
+        if (lines.empty()) {
+            return;
+        }
+        const auto known = std::find(plan_.notes.begin(), plan_.notes.end(), lines.front());
+        if (known == plan_.notes.end()) {
+            plan_.notes.push_back(lines.front());
+            block.notes.push_back(static_cast<int>(plan_.notes.size()));
+        } else {
+            block.notes.push_back(static_cast<int>(known - plan_.notes.begin()) + 1);
+        }
+    }
+
+    void add_notes(Block& block, const Fields& fields) {
+        const Equipment& e = plan_.of(block);
+        if (const auto* disconnect = e.as<Disconnect>()) {
+            if (disconnect->rapid_shutdown) {
+                add_note(block, "rapid_shutdown", fields);
+            }
+            if (disconnect->utility) {
+                add_note(block, "utility_disconnect", fields);
+            }
+            if (disconnect->storage) {
+                add_note(block, "storage_disconnect", fields);
+            }
+        }
+        if (e.is<Mid>()) {
+            add_note(block, "mid", fields);
+        }
+        if (fields.count("connection_rule") != 0 && e.is<Panel>()) {
+            add_note(block, "point_of_connection", fields);
+        }
+        if (plan_.system.grounding.at == block.equipment) {
+            add_note(block, "bonding", fields);
+        }
+    }
+
+    // ---- taps --------------------------------------------------------------------------------
+
+    void write_tap(const Block& block, Tap& tap) const {
+        tap.transformer = runs(tap.transformers, "\u2013");
+        if (tap.device == Device::breaker) {
+            tap.label = breaker_label(plan_.system, plan_.study, tap.breakers);
+        } else if (tap.device == Device::load) {
+            write_load(*plan_.of(block).as<Panel>(), tap);
+        }
+    }
+
+    void write_tag(Wire& wire) const {
+        std::vector<std::string> tags;
+        for (const int circuit : wire.circuits) {
+            tags.push_back(plan_.circuit(circuit).tag);
+        }
+        wire.tag = runs(tags, "\u2013");
+    }
+
+    void write_load(const Panel& panel, Tap& tap) const {
+        const int first = tap.loads.front();
+        const bool several = tap.loads.size() > 1;
+        const Fields fields = {{"count", std::to_string(tap.loads.size())},
+                               {"rating", load_rating(panel, first)},
+                               {"name", load_name(panel, first)}};
+        const auto words = plan_.style.callouts.find(several ? "loads" : "load");
+        if (words != plan_.style.callouts.end() && !words->second.above.empty()) {
+            tap.load = join(filled(words->second.above, fields), ", ");
+        }
+        if (tap.load.empty()) {
+            tap.load = drafting_case(fields.at("rating") + " " + fields.at("name"));
+        }
+    }
+
+    Plan& plan_;
+};
+
+} // namespace
+
+void caption(Plan& whole) { Captions(whole).write_all(); }
+
+} // namespace ohmfolio::diagram

@@ -1,0 +1,24 @@
+#include "base/name_runs.h"
+
+#include "catch.h"
+
+using namespace ohmfolio;
+
+TEST_CASE("numbered names that count up are written as first and last") {
+    CHECK(runs({"Q1", "Q2", "Q3", "Q4"}, "-") == "Q1-Q4");
+    CHECK(runs({"PV-9", "PV-10", "PV-11"}, " to ") == "PV-9 to PV-11");
+    CHECK(runs({"C1", "C2"}, "-") == "C1, C2");
+    CHECK(runs({"C1", "C3", "C5"}, "-") == "C1, C3, C5");
+    CHECK(runs({"C16 (E)"}, "-") == "C16 (E)");
+    CHECK(runs({}, "-").empty());
+}
+
+TEST_CASE("names past a few pieces are counted") {
+    CHECK(runs({"C1", "C3", "C5", "C7", "C9"}, "-") == "C1, C3, C5, and 2 more");
+    CHECK(runs({"A1", "A2", "A3", "C1", "C3", "C5"}, "-") == "A1-A3, C1, C3, and 1 more");
+}
+
+TEST_CASE("numbers that do not follow on stay apart") {
+    CHECK(runs({"A1", "B2", "C3"}, "-") == "A1, B2, C3");
+    CHECK(runs({"A01", "A02", "A03"}, "-") == "A01, A02, A03"); // not how such names are counted
+}
