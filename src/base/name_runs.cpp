@@ -27,7 +27,6 @@ struct Numbered {
 };
 
 constexpr std::size_t shortest_run = 3;
-constexpr std::size_t most_pieces = 3;
 
 struct Piece {
     std::string words;
@@ -53,11 +52,12 @@ std::vector<Piece> pieces_of(const std::vector<std::string>& names, std::string_
 
 } // namespace
 
-std::string runs(const std::vector<std::string>& names, std::string_view between) {
+std::string runs(const std::vector<std::string>& names, std::string_view between,
+                 std::size_t most) {
     std::vector<std::string> words;
     std::size_t told = 0;
     for (const Piece& piece : pieces_of(names, between)) {
-        if (words.size() == most_pieces) {
+        if (words.size() == most) {
             break;
         }
         words.push_back(piece.words);

@@ -1,6 +1,7 @@
 /// Numbered names written short: "Q1 TO Q4".
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -8,8 +9,10 @@
 namespace ohmfolio {
 
 /// Names that count up by one, three or more in a row, are written as the first and the last with
-/// `between` them; all are joined by commas. Past three such pieces the rest is only counted:
+/// `between` them; all are joined by commas. Past `most` such pieces the rest is only counted:
 /// "PV-1 to PV-6, PV-9, and 4 more".
-std::string runs(const std::vector<std::string>& names, std::string_view between);
+std::string runs(const std::vector<std::string>& names, std::string_view between,
+                 std::size_t most = 3);
+inline constexpr std::size_t all_pieces = static_cast<std::size_t>(-1);
 
 } // namespace ohmfolio

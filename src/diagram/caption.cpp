@@ -113,6 +113,9 @@ class Captions {
         if (e.is<Mid>()) {
             add_note(block, "mid", fields);
         }
+        if (e.is<TransferSwitch>()) {
+            add_note(block, "transfer_switch", fields);
+        }
         if (fields.count("connection_rule") != 0 && e.is<Panel>()) {
             add_note(block, "point_of_connection", fields);
         }
@@ -129,6 +132,19 @@ class Captions {
             tap.label = breaker_label(plan_.system, plan_.study, tap.breakers);
         } else if (tap.device == Device::load) {
             write_load(*plan_.of(block).as<Panel>(), tap);
+        } else if (plan_.of(block).is<TransferSwitch>()) {
+            write_contact(tap);
+        }
+    }
+
+    /// Which source a contact of a transfer switch stands for.
+    void write_contact(Tap& tap) const {
+        const std::string kind = tap.device == Device::contact   ? "normal_contact"
+                                 : tap.device == Device::standby ? "standby_contact"
+                                                                 : "";
+        const auto words = plan_.style.callouts.find(kind);
+        if (words != plan_.style.callouts.end()) {
+            tap.label = join(filled(words->second.above, {}), ", ");
         }
     }
 

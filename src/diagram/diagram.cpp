@@ -95,7 +95,10 @@ DiagramPage drawn(Plan& page, const diagram::References& references, Findings& f
     Frame frame = diagram::ink(page, references);
     diagram::route_controls(page, frame, findings);
     diagram::letter(page, frame, findings);
-    return {std::move(frame), notes_on(page), circuits_on(page)};
+    const bool grounding =
+        std::any_of(page.blocks.begin(), page.blocks.end(),
+                    [](const diagram::Block& block) { return !block.electrodes.empty(); });
+    return {std::move(frame), notes_on(page), circuits_on(page), grounding};
 }
 
 /// The steps that come before pages.

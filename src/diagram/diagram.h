@@ -39,7 +39,8 @@ struct DiagramStyle {
 struct DiagramPage {
     Frame frame;               ///< as large as `area` asked for
     std::vector<int> notes;    ///< keyed notes that it uses, from 1
-    std::vector<int> circuits; ///< drawn on it, those that others stand for included
+    std::vector<int> circuits; ///< drawn on it, also those for which another stands
+    bool grounding = false;    ///< the grounding electrodes are drawn on it
 };
 
 struct Diagram {

@@ -129,7 +129,7 @@ class Pencil {
         const Length notes_room = left ? Length{} : notes_width(block, plan_.spacing) / 2;
         Length y = block.body.low.y - name_height(plan_, block) + name_pitch;
         for (std::size_t i = 0; i < block.above.size(); ++i, y += name_pitch) {
-            const Length shift = i == 0 ? notes_room : Length{};
+            const Length shift = block.name_shift + (i == 0 ? notes_room : Length{});
             text(block.above[i], {x - shift, y}, plan_.style.name, align);
             if (i == 0) {
                 draw_notes(block, {x - shift, y}, align);
@@ -180,22 +180,43 @@ class Pencil {
         add_symbol(frame_, bond, start - bar.at, false, shows_);
         const Length level = start.y + plan_.spacing.text_gap + lines * pitch + inches(0.30);
         frame_.add(Port{start, shows_ + "/ground"}, Role::none, shows_);
-        Point last = start;
+        Point first = start, last = start;
         for (std::size_t i = 0; i < block.electrodes.size(); ++i) {
             const Length x = electrode_x(block, i);
             const Point top{x, level + inches(0.12)};
+            first = i == 0 ? top : first;
             const Point low = top - earth.at;
             add_symbol(frame_, ground, low, false, shows);
             frame_.add(Port{top, "electrode:" + std::to_string(i + 1)}, Role::none, shows);
-            if (i + 1 < block.electrodes.size()) {
-                add_wire(frame_, {{x, level}, top}, thin_pen, shows);
-                frame_.add(disc({x, level}, millimetres(0.6), black), Role::junction, shows);
+            // The outer ones end the line that ties them all, unless the bond hangs outside.
+            const bool ends = i + 1 == block.electrodes.size() || (i == 0 && start.x > x);
+            if (!ends) {
+                drop({x, level}, top, shows);
             }
             last = top;
             electrode_name(block, i, low.y + ground.size.height);
         }
-        add_wire(frame_, {start, {start.x, level}, {last.x, level}, last}, thin_pen, shows);
+        join_electrodes(start, level, first, last, shows);
         tag_ground(start.x, level, shows);
+    }
+
+    void drop(Point from, Point to, const std::string& shows) {
+        add_wire(frame_, {from, to}, thin_pen, shows);
+        frame_.add(disc(from, millimetres(0.6), black), Role::junction, shows);
+    }
+
+    /// From the bond down to a line to which all electrodes are tied.
+    void join_electrodes(Point start, Length level, Point first, Point last,
+                         const std::string& shows) {
+        const Point foot{start.x, level};
+        if (start.x <= first.x) {
+            add_wire(frame_, {start, foot, {last.x, level}, last}, thin_pen, shows);
+        } else if (start.x >= last.x) {
+            add_wire(frame_, {start, foot, {first.x, level}, first}, thin_pen, shows);
+        } else {
+            add_wire(frame_, {first, {first.x, level}, {last.x, level}, last}, thin_pen, shows);
+            drop(foot, start, shows);
+        }
     }
 
     void tag_ground(Length x, Length level, const std::string& shows) {
@@ -212,13 +233,15 @@ class Pencil {
 
     Length electrode_x(const Block& block, std::size_t i) const {
         const auto count = static_cast<std::int64_t>(block.electrodes.size());
-        return block.body.low.x +
-               block.body.width() * (2 * static_cast<std::int64_t>(i) + 1) / (2 * count);
+        const Length field = electrodes_width(block, plan_.spacing);
+        return block.body.centre().x - field / 2 +
+               field * (2 * static_cast<std::int64_t>(i) + 1) / (2 * count);
     }
 
     void electrode_name(const Block& block, std::size_t i, Length below) {
-        const Length width =
-            block.body.width() / static_cast<std::int64_t>(block.electrodes.size()) - inches(0.08);
+        const Length width = electrodes_width(block, plan_.spacing) /
+                                 static_cast<std::int64_t>(block.electrodes.size()) -
+                             inches(0.08);
         Length y = below + plan_.spacing.text_gap + plan_.measure.cap_height(plan_.style.note);
         for (const std::string& line :
              wrapped(block.electrodes[i], plan_.style.note, width, plan_.measure)) {
@@ -245,6 +268,11 @@ Length name_height(const Plan& plan, const Block& block) {
 
 Length notes_width(const Block& block, const Spacing&) {
     return static_cast<std::int64_t>(block.notes.size()) * (2 * note_radius + inches(0.055));
+}
+
+Length electrodes_width(const Block& block, const Spacing& spacing) {
+    return std::max(block.body_width,
+                    static_cast<std::int64_t>(block.electrodes.size()) * spacing.electrode_pitch);
 }
 
 Length electrode_indent(const Spacing& spacing) { return spacing.lead + inches(0.16); }

@@ -312,6 +312,8 @@ std::vector<std::string> device_names(const Plan& plan, const Block& block, cons
         return member_names(plan, block, "main");
     case Device::contact:
         return member_names(plan, block, "contact");
+    case Device::standby:
+        return member_names(plan, block, "standby");
     case Device::converter:
         return member_names(plan, block, "converter");
     case Device::load:
@@ -324,13 +326,15 @@ void draw_bus_block(const Plan& plan, const Block& block, Frame& frame) {
     Interior(plan, block, frame).draw();
 }
 
-Length transformer_x(const Plan& plan, const Block& block) {
+Length transformer_offset(const Plan& plan, const Block& block) {
     if (block.gateway) {
-        return block.body.high.x - plan.spacing.body_pad -
-               symbol_of(plan, "gateway").size.width / 2;
+        return plan.spacing.body_pad + symbol_of(plan, "gateway").size.width / 2;
     }
-    return block.body.high.x - plan.spacing.lead * 2 -
-           symbol_of(plan, "current-transformer").size.width / 2;
+    return plan.spacing.lead * 2 + symbol_of(plan, "current-transformer").size.width / 2;
+}
+
+Length transformer_x(const Plan& plan, const Block& block) {
+    return block.body.high.x - transformer_offset(plan, block);
 }
 
 } // namespace ohmfolio::diagram

@@ -24,6 +24,8 @@ void add_port(Frame& frame, Point at, std::vector<std::string> names, const std:
 void add_terminal(const Plan& plan, const Block& block, const Tap& tap, Frame& frame);
 /// Enclosure, bus, taps and gateway of a bus block.
 void draw_bus_block(const Plan& plan, const Block& block, Frame& frame);
+/// From the right edge of a bus block to the centre of its current transformer.
+Length transformer_offset(const Plan& plan, const Block& block);
 /// Centre of the current transformer of a bus block, left to right.
 Length transformer_x(const Plan& plan, const Block& block);
 /// Upper left corner of the gateway of a bus block: above its current transformer.
@@ -32,6 +34,8 @@ Point gateway_low(const Plan& plan, const Block& block);
 Length notes_width(const Block& block, const Spacing& spacing);
 /// Height of the lettering over a body, with what keeps it apart.
 Length name_height(const Plan& plan, const Block& block);
+/// Room for the grounding electrodes under a body and their names.
+Length electrodes_width(const Block& block, const Spacing& spacing);
 /// How far lettering under a body moves right to let the grounding electrode conductor pass.
 Length electrode_indent(const Spacing& spacing);
 

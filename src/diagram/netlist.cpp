@@ -58,6 +58,10 @@ void join_to_parent(const System& system, const Circuit& circuit, const Breaker*
     if (breaker != nullptr && breaker->at == index) {
         joined.join(terminal(system, index, circuit.to), "breaker:" + breaker->tag + "/load");
         joined.join("breaker:" + breaker->tag + "/line", bus);
+    } else if (system.at(index).is<TransferSwitch>() && circuit.use != CircuitUse::backup_feeder) {
+        const std::string contact = "standby:" + system.at(index).id;
+        joined.join(terminal(system, index, circuit.to), contact + "/load");
+        joined.join(contact + "/line", bus);
     } else {
         joined.join(terminal(system, index, circuit.to), bus);
     }

@@ -35,10 +35,11 @@ Excess place(Plan& plan) {
     if (spare < Length{}) {
         return {{}, -spare};
     }
-    // What is left over lies above, in one piece, where a table may stand.
-    const Length below = plan.spacing.control_clear;
-    set_bodies(plan, column_centres(plan, excess.width),
-               extent.up + std::max(spare - below, Length{}));
+    // What is left over lies above, in one piece, where a table may stand; more than a table needs
+    // is shared with the foot.
+    const Length below = std::max((spare - plan.spacing.table_room) / 2,
+                                  std::min(spare, plan.spacing.control_clear));
+    set_bodies(plan, column_centres(plan, excess.width), extent.up + spare - below);
     return excess;
 }
 

@@ -31,8 +31,10 @@ struct Spacing {
     Length bus_width = inches(0.80);    ///< least width of an enclosure with a bus
     Length bus_overhang = inches(0.10); ///< of the bus past its last tap
     Length body_pad = inches(0.10);     ///< inside an enclosure
-    Length lead = inches(0.08);         ///< shortest wire inside an enclosure
-    Length gateway_drop = inches(0.10); ///< between a gateway and its current transformer
+    Length electrode_pitch = inches(1.05);  ///< least between grounding electrodes
+    Length table_room = inches(1.9);        ///< left free above the drawing first, for a table
+    Length lead = inches(0.08);             ///< shortest wire inside an enclosure
+    Length gateway_drop = inches(0.10);     ///< between a gateway and its current transformer
     Length control_clear = inches(0.10);    ///< between control wiring and everything else
     Length caption_overhang = inches(0.36); ///< of lettering past a symbol, both sides together
     Length caption_least = inches(0.90);    ///< lettering may always be this wide
@@ -53,7 +55,15 @@ struct Terminal {
 };
 
 /// What a tap's wire passes through inside the block.
-enum class Device { none, breaker, main, contact, converter, load };
+enum class Device {
+    none,
+    breaker,
+    main,
+    contact,   ///< toward the utility, of a MID or a transfer switch
+    standby,   ///< of a transfer switch, toward its generator
+    converter, ///< of an inverter, direct current to alternating
+    load       ///< a breaker of a panel that a load hangs on
+};
 
 /// One way into or out of a block.
 struct Tap {
@@ -93,6 +103,7 @@ struct Block {
     bool continues = false;              ///< its bus began on another page
     // measured: `name` and `wording` broken into lines, and sizes
     std::vector<std::string> above, below;
+    Length name_shift{};              ///< to the left, clear of control wiring from above
     Length left_zone{}, right_zone{}; ///< of a bus block: from edge to bus
     Length body_width{};
     Length width{};                ///< body and lettering

@@ -32,6 +32,28 @@ Length zone_of(const Plan& plan, const Tap& tap) {
     return width;
 }
 
+/// From the right edge of a bus block to the lettering that keeps clear of its control wiring.
+Length control_room(const Plan& plan, const Block& block) {
+    const bool ring = std::any_of(block.taps.begin(), block.taps.end(),
+                                  [](const Tap& tap) { return !tap.transformer.empty(); });
+    const Length to_wiring = ring ? transformer_offset(plan, block) : plan.spacing.control_clear;
+    return to_wiring + plan.spacing.control_clear;
+}
+
+/// Lettering is broken at blanks only: no enclosure is narrower than a word of its name.
+Length longest_word(const Plan& plan, const Block& block) {
+    Length longest{};
+    for (const std::string& line : block.name) {
+        for (std::size_t begin = 0; begin < line.size();) {
+            const std::size_t end = std::min(line.find(' ', begin), line.size());
+            longest = std::max(
+                longest, plan.measure.width(line.substr(begin, end - begin), plan.style.name));
+            begin = end + 1;
+        }
+    }
+    return longest;
+}
+
 void measure_bus(const Plan& plan, Block& block) {
     const Spacing& s = plan.spacing;
     block.left_zone = block.right_zone = s.body_pad + s.lead * 2;
@@ -43,8 +65,9 @@ void measure_bus(const Plan& plan, Block& block) {
         const Length gateway = symbol_of(plan, "gateway").size.width;
         block.right_zone = std::max(block.right_zone, gateway + s.body_pad * 2 + s.lead);
     }
-    if (const Length lacking = s.bus_width - block.left_zone - block.right_zone;
-        lacking > Length{}) {
+    const Length least = std::max(s.bus_width, longest_word(plan, block)) +
+                         (block.control ? control_room(plan, block) : Length{});
+    if (const Length lacking = least - block.left_zone - block.right_zone; lacking > Length{}) {
         block.left_zone += lacking / 2;
         block.right_zone += lacking / 2;
     }
@@ -89,7 +112,7 @@ void measure_lettering(const Plan& plan, Block& block) {
     const bool wide = block.form == Form::bus;
     const Length limit =
         wide ? block.body_width : std::max(block.body_width + s.caption_overhang, s.caption_least);
-    const Length control = wide && block.control ? s.control_clear * 3 : Length{};
+    const Length control = wide && block.control ? control_room(plan, block) : Length{};
     const Length notes = notes_width(block, s);
     const Length electrodes = block.electrodes.empty() ? Length{} : electrode_indent(s);
     // Beside a small symbol the notes may stand out; over an enclosure they keep within its width.
@@ -97,12 +120,18 @@ void measure_lettering(const Plan& plan, Block& block) {
     block.above = wrapped_all(block.name, plan.style.name, name, limit - control, plan.measure);
     block.below = wrapped_all(block.wording, plan.style.note, limit - electrodes,
                               limit - electrodes, plan.measure);
-    block.width = std::max(
-        {block.body_width,
-         notes + widest({block.above.begin(), block.above.begin() + (block.above.empty() ? 0 : 1)},
-                        plan.style.name, plan.measure),
-         widest(block.above, plan.style.name, plan.measure),
-         widest(block.below, plan.style.note, plan.measure)});
+    const Length above = std::max(
+        notes + widest({block.above.begin(), block.above.begin() + (block.above.empty() ? 0 : 1)},
+                       plan.style.name, plan.measure),
+        widest(block.above, plan.style.name, plan.measure));
+    block.name_shift = {};
+    if (!wide && block.control && block.form != Form::match) {
+        const Length free = block.body_width / 2 - s.control_clear - s.text_gap;
+        block.name_shift = std::max(above / 2 - free, Length{});
+    }
+    block.width = std::max({block.body_width, above + block.name_shift * 2,
+                            widest(block.below, plan.style.note, plan.measure),
+                            block.electrodes.empty() ? Length{} : electrodes_width(block, s)});
 }
 
 } // namespace

@@ -191,13 +191,23 @@ class Rows {
                                   s.gateway_drop + s.lead * 2);
         }
         if (!block.electrodes.empty()) {
-            down = std::max(down, symbol_of(plan_, "neutral-bond").size.height + s.tap_pitch);
+            down = std::max(down, lowest_left_tap(block) + s.tap_pitch +
+                                      symbol_of(plan_, "neutral-bond").size.height);
         }
         block.body_up = up;
         block.body_down = down;
         block.up = up + name_height(plan_, block);
         block.down = down + text_height(block.below.size(), plan_.style.note, s) +
                      electrodes_height(plan_, block);
+    }
+
+    /// The bond of neutral and ground stands in the lower left corner, under all taps there.
+    static Length lowest_left_tap(const Block& block) {
+        Length lowest{};
+        for (const Tap& tap : block.taps) {
+            lowest = tap.side == Side::left ? std::max(lowest, tap.y) : lowest;
+        }
+        return lowest;
     }
 
     /// A box of splices stands out past its wires, so that its name is clear of their tags.

@@ -80,6 +80,9 @@ class Connection {
             tap.device = Device::breaker;
             tap.symbol = "circuit-breaker";
             tap.breakers = {breaker};
+        } else if (plan_.of(parent).is<TransferSwitch>() && !child.hung) {
+            tap.device = Device::standby;
+            tap.symbol = "transfer-contact";
         }
         return tap;
     }

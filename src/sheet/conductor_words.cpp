@@ -105,7 +105,8 @@ std::string tagged_raceway_words(const Run& run, const RunStudy& study) {
     return run.tag.empty() ? words : fmt::format("{}: {}", run.tag, words);
 }
 
-Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits) {
+Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits,
+                    bool grounding) {
     Table table;
     table.title = drafting_case("Conductors");
     for (const char* heading : {"Tag", "Conductors", "EGC", "Raceway", "OCPD"})
@@ -125,8 +126,8 @@ Table conductor_key(const System& system, const Study& study, const std::vector<
         tags[row].push_back(tag_with_status(system, circuit));
     }
     for (std::size_t row = 0; row < tags.size(); ++row)
-        table.rows[row].cells.front().text = runs(tags[row], "\u2013");
-    if (system.grounding.at >= 0 && !study.grounding_steps.empty()) {
+        table.rows[row].cells.front().text = runs(tags[row], "\u2013", all_pieces);
+    if (grounding && system.grounding.at >= 0 && !study.grounding_steps.empty()) {
         table.rows.push_back(
             key_row("G1", "G1", {electrode_conductor_words(system, study), none, none, none}));
     }

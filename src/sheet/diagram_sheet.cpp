@@ -115,9 +115,9 @@ Length highest(const std::vector<Frame>& frames) {
 
 /// The conductors beside the diagram, where it leaves room for them.
 void add_conductor_key(DiagramPage& page, bool alone, const Job& job) {
-    const std::vector<Frame> key =
-        set_table(conductor_key(job.system, job.study, page.circuits), job.layout.table,
-                  page.frame.size.width, page.frame.size.height, false, job.measure);
+    const std::vector<Frame> key = set_table(
+        conductor_key(job.system, job.study, page.circuits, page.grounding), job.layout.table,
+        page.frame.size.width, page.frame.size.height, false, job.measure);
     const std::optional<Point> place =
         key.size() == 1
             ? free_room(page.frame, key.front().size, job.layout.block_gap / 2, job.measure)
