@@ -2,12 +2,14 @@
 // the tables of circuits and raceways over the full width.
 
 #include <algorithm>
+#include <deque>
 
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
 #include "sheet/calculation_entries.h"
 #include "sheet/calculation_matrix.h"
+#include "sheet/calculation_matrix_widths.h"
 #include "sheet/calculation_pages.h"
 #include "sheet/calculation_sections.h"
 #include "sheet/calculation_summary.h"
@@ -49,11 +51,17 @@ Length bottom_of(const Frame& frame, const TextMeasure& measure) {
     return bottom;
 }
 
-/// The tables of circuits, of raceways and of fault currents.
+/// The tables of circuits, of raceways and of fault currents, and of all else that is worked out
+/// alike for several but is too wide for a column.
 struct WideTables {
     std::vector<MatrixSource> circuits, raceways, faults; ///< what the tables point into
     CalculationMatrix circuit_table, raceway_table, fault_table;
+    std::deque<std::vector<MatrixSource>> other_sources;
+    std::vector<CalculationMatrix> others;
 };
+
+/// A matrix whose steps cannot be read in less is set over the sheet.
+const Length least_label = inches(1.3);
 
 class CalculationSheets {
   public:
@@ -170,21 +178,48 @@ class CalculationSheets {
 
     std::vector<Frame> entries_of(const CalculationBlock& block,
                                   const CalculationGroup& source) const {
-        std::vector<Frame> entries;
         if (block.sections.size() == 1) {
+            std::vector<Frame> entries;
             const CalculationSection& section = block.sections.front();
             for (const Derivation& line : printed_lines(section, job_.system))
                 entries.push_back(calculation_entry(line, tried_, room_.width, job_));
             return entries;
         }
-        std::set<std::string> known;
-        for (const std::string& id : source.steps)
-            known.insert(job_.study.derivation(id).symbol);
+        const std::vector<MatrixSource> sources = sources_of(block);
+        const CalculationMatrix matrix =
+            make_matrix({}, sources, known_symbols(source), tried_, job_);
+        return set_matrix(matrix, {room_.width, room_.height, room_.height}, job_).frames;
+    }
+
+    static std::vector<MatrixSource> sources_of(const CalculationBlock& block) {
         std::vector<MatrixSource> sources;
         for (const CalculationSection& section : block.sections)
             sources.push_back({key_of(section.subject), section.subject, {}, {}, section.lines});
-        CalculationMatrix matrix = make_matrix({}, sources, known, tried_, job_);
-        return set_matrix(matrix, {room_.width, room_.height, room_.height}, job_).frames;
+        return sources;
+    }
+
+    std::set<std::string> known_symbols(const CalculationGroup& source) const {
+        std::set<std::string> known;
+        for (const std::string& id : source.steps)
+            known.insert(job_.study.derivation(id).symbol);
+        return known;
+    }
+
+    /// Sets aside what a column cannot hold; true when that is this block.
+    bool goes_wide(const CalculationBlock& block, const CalculationGroup& source) {
+        if (block.sections.size() == 1)
+            return false;
+        wide_.other_sources.push_back(sources_of(block));
+        CalculationMatrix matrix =
+            make_matrix(group_title(source, job_), wide_.other_sources.back(), {}, tried_, job_);
+        const std::size_t end = last_column(matrix, 0, room_.width, job_);
+        if (matrix_widths(matrix, 0, end, room_.width, job_).label >= least_label) {
+            wide_.other_sources.pop_back();
+            return false;
+        }
+        matrix.subject = source.subject;
+        wide_.others.push_back(std::move(matrix));
+        return true;
     }
 
     /// Neither the first entry nor the last stands alone in a column.
@@ -203,6 +238,12 @@ class CalculationSheets {
         const std::string title = group_title(source, job_);
         bool first = true;
         for (const CalculationBlock& block : blocks_of(source, job_.study)) {
+            if (goes_wide(block, source)) {
+                if (first)
+                    wide_.others.back().anchor = source.anchor;
+                first = false;
+                continue;
+            }
             Group group;
             const std::string part = block.sections.size() == 1
                                          ? title_of(block.sections.front(), source, job_.system)
@@ -238,6 +279,8 @@ class CalculationSheets {
         pages.back().size.height = bottom_of(pages.back(), job_.measure);
         for (const Table& table : connection_tables(job_))
             add_wide(pages, table);
+        for (const CalculationMatrix& matrix : wide_.others)
+            add_wide(pages, matrix);
         add_wide(pages, wide_.fault_table);
         add_wide(pages, wide_.circuit_table);
         add_wide(pages, wide_.raceway_table);
