@@ -163,29 +163,40 @@ class Divider {
     // ---- more on one block than a page holds ---------------------------------------------------
 
     std::optional<Cut> divided_bus(const Piece& piece, const std::map<int, int>& weights) const {
+        const int bus = most_crowded(piece, weights, true);
+        if (bus >= 0) {
+            const bool begins_here = bus == piece.root || fits(with_children(piece, bus, 1));
+            return begins_here ? divided_at(piece, bus) : cut_at(piece, bus, weights.at(bus));
+        }
+        const int box = most_crowded(piece, weights, false);
+        return box >= 0 ? std::optional(without_last_child(piece, box, weights)) : std::nullopt;
+    }
+
+    /// The block with most children: a bus counts those whose match marks it bears too, others
+    /// only those that can still be taken off. None where no block has two.
+    int most_crowded(const Piece& piece, const std::map<int, int>& weights, bool bus) const {
         int crowded = -1;
         std::size_t most = 1;
         for (const auto& [index, weight] : weights) {
+            const Block& block = whole_.block(index);
             const Piece::Range range = piece.children_of(whole_, index);
             std::size_t here = 0;
             for (std::size_t i = range.first; i < range.last; ++i) {
-                here += piece.cut.count(whole_.block(index).children[i]) == 0 ? 1 : 0;
+                here += bus || piece.cut.count(block.children[i]) == 0 ? 1 : 0;
             }
-            if (here > most) {
+            if ((block.form == Form::bus) == bus && here > most) {
                 most = here;
                 crowded = index;
             }
         }
-        if (crowded < 0) {
-            return std::nullopt;
-        }
-        if (whole_.block(crowded).form != Form::bus) {
-            return without_last_child(piece, crowded, weights);
-        }
-        if (crowded != piece.root) {
-            return cut_at(piece, crowded, weights.at(crowded));
-        }
-        return divided_at(piece, crowded);
+        return crowded;
+    }
+
+    Piece with_children(const Piece& piece, int index, std::size_t count) const {
+        const Piece::Range range = piece.children_of(whole_, index);
+        Piece first = piece;
+        first.shown[index] = {range.first, range.first + count};
+        return first;
     }
 
     Cut without_last_child(const Piece& piece, int index, const std::map<int, int>& weights) const {
@@ -198,20 +209,15 @@ class Divider {
     /// As many children as fit stay, at least one; the others go on with the bus.
     std::optional<Cut> divided_at(const Piece& piece, int index) const {
         const Piece::Range range = piece.children_of(whole_, index);
-        const auto with = [&](std::size_t count) {
-            Piece first = piece;
-            first.shown[index] = {range.first, range.first + count};
-            return first;
-        };
         std::size_t fitting = 1, too_many = range.last - range.first;
         while (fitting + 1 < too_many) {
             const std::size_t middle = (fitting + too_many) / 2;
-            (fits(with(middle)) ? fitting : too_many) = middle;
+            (fits(with_children(piece, index, middle)) ? fitting : too_many) = middle;
         }
         if (range.last - range.first <= fitting) {
             return std::nullopt;
         }
-        Cut cut{{.root = index, .continued = true}, with(fitting)};
+        Cut cut{{.root = index, .continued = true}, with_children(piece, index, fitting)};
         cut.off.shown[index] = {range.first + fitting, range.last};
         for (std::size_t i = range.first + fitting; i < range.last; ++i) {
             const int child = whole_.block(index).children[i];
