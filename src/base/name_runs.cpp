@@ -28,40 +28,37 @@ struct Numbered {
 
 constexpr std::size_t shortest_run = 3;
 
-struct Piece {
-    std::string words;
-    std::size_t names = 0;
-};
+} // namespace
 
-std::vector<Piece> pieces_of(const std::vector<std::string>& names, std::string_view between) {
-    std::vector<Piece> pieces;
-    for (std::size_t i = 0; i < names.size();) {
+std::vector<NameRun> name_runs(const std::vector<std::string>& names) {
+    std::vector<NameRun> runs;
+    for (std::size_t i = 0; i < names.size(); i += runs.back().count) {
         std::size_t end = i + 1;
         while (end < names.size() && Numbered(names[end - 1]).next_is(Numbered(names[end]))) {
             ++end;
         }
-        if (end - i >= shortest_run) {
-            pieces.push_back({names[i] + std::string(between) + names[end - 1], end - i});
-            i = end;
-        } else {
-            pieces.push_back({names[i++], 1});
-        }
+        runs.push_back({i, end - i >= shortest_run ? end - i : 1});
     }
-    return pieces;
+    return runs;
 }
 
-} // namespace
+std::string run_words(const std::vector<std::string>& names, const NameRun& run,
+                      std::string_view between) {
+    return run.count == 1
+               ? names[run.first]
+               : names[run.first] + std::string(between) + names[run.first + run.count - 1];
+}
 
 std::string runs(const std::vector<std::string>& names, std::string_view between,
                  std::size_t most) {
     std::vector<std::string> words;
     std::size_t told = 0;
-    for (const Piece& piece : pieces_of(names, between)) {
+    for (const NameRun& run : name_runs(names)) {
         if (words.size() == most) {
             break;
         }
-        words.push_back(piece.words);
-        told += piece.names;
+        words.push_back(run_words(names, run, between));
+        told += run.count;
     }
     if (told < names.size()) {
         words.push_back(fmt::format("and {} more", names.size() - told));

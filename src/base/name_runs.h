@@ -8,6 +8,16 @@
 
 namespace ohmfolio {
 
+/// Successive names written as one: `count` of them from the one at `first` on.
+struct NameRun {
+    std::size_t first = 0, count = 1;
+};
+/// Runs of names that count up by one, three or more; all others stand alone.
+std::vector<NameRun> name_runs(const std::vector<std::string>& names);
+/// "Q1-Q4", or the name that stands alone.
+std::string run_words(const std::vector<std::string>& names, const NameRun& run,
+                      std::string_view between);
+
 /// Names that count up by one, three or more in a row, are written as the first and the last with
 /// `between` them; all are joined by commas. Past `most` such pieces the rest is only counted:
 /// "PV-1 to PV-6, PV-9, and 4 more".

@@ -83,8 +83,8 @@ class ControlTree {
     Point escape(int equipment) const {
         const Block& block = plan_.block(equipment);
         const Point at = control_at(plan_, block);
-        if (block.form == Form::match) {
-            return {at.x, at.y + plan_.spacing.control_clear};
+        if (at.x == block.body.low.x) {
+            return {at.x - plan_.spacing.control_clear, at.y};
         }
         if (at.x == block.body.high.x) {
             return {at.x + plan_.spacing.control_clear, at.y};

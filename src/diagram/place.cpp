@@ -60,7 +60,8 @@ Point control_at(const Plan& plan, const Block& block) {
         }
     }
     if (block.form == Form::match) {
-        return {block.body.centre().x, block.body.high.y};
+        const bool left = block.taps.front().side == Side::right;
+        return {left ? block.body.low.x : block.body.high.x, block.body.centre().y};
     }
     Length x = block.body.high.x - plan.spacing.control_clear;
     if (block.gateway) {

@@ -224,7 +224,7 @@ const Symbol& symbol_of(const Plan& plan, std::string_view name);
 /// Where a tap of a placed block meets the wire outside.
 Point terminal_at(const Plan& plan, const Block& block, const Tap& tap);
 /// Where control wiring meets a placed block: its upper edge, the right one where the block holds
-/// the gateway, the lower one of a match mark.
+/// the gateway, the outer end of a match mark.
 Point control_at(const Plan& plan, const Block& block);
 /// Names of all that a block or a tap stands for, as ports and marks bear them, the one that is
 /// drawn first: "equipment:PV-1", "equipment:PV-1/out", "breaker:Q1".

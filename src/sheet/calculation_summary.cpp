@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
+#include "base/name_runs.h"
 #include "base/text.h"
 #include "sheet/calculation_sections.h"
 
@@ -50,7 +51,11 @@ std::string title_of(const SummaryLine& line, const Job& job) {
         if (std::find(ends.begin(), ends.end(), end) == ends.end())
             ends.push_back(end);
     }
-    return drafting_case(fmt::format("Circuits {}: {}", join(names, ", "), join(ends, ", ")));
+    const std::string tags = runs(names, "\u2013", all_pieces);
+    constexpr std::size_t most_ends = 4; // past that the schedule tells where they run
+    return drafting_case(ends.size() > most_ends
+                             ? fmt::format("Circuits {}", tags)
+                             : fmt::format("Circuits {}: {}", tags, join(ends, ", ")));
 }
 
 /// Numbers in a paragraph count as numbers: 240.4 before 240.21, 90 before 110.

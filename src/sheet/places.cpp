@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "base/name_runs.h"
 #include "base/text.h"
 
 namespace ohmfolio::sheets {
@@ -194,7 +195,7 @@ std::string ids(const System& system, const std::vector<int>& equipment) {
     std::vector<std::string> names;
     for (const int e : equipment)
         names.push_back(system.at(e).id);
-    return join(names, ", ");
+    return runs(names, " to ", all_pieces);
 }
 
 std::string locations(const System& system, const std::vector<int>& equipment) {
