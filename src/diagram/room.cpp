@@ -132,6 +132,10 @@ void measure_lettering(const Plan& plan, Block& block) {
     block.width = std::max({block.body_width, above + block.name_shift * 2,
                             widest(block.below, plan.style.note, plan.measure),
                             block.electrodes.empty() ? Length{} : electrodes_width(block, s)});
+    if (block.form == Form::match && block.control) {
+        const Length outside = s.control_clear + s.text_gap * 2;
+        block.width = std::max(block.width, block.body_width + outside * 2);
+    }
 }
 
 } // namespace
