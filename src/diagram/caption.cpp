@@ -113,6 +113,19 @@ class Captions {
         if (e.is<Mid>()) {
             add_note(block, "mid", fields);
         }
+        if (e.is<Mid>() && !plan_.system.load_controllers.empty()) {
+            Fields more = fields;
+            std::vector<std::string> ids;
+            for (const LoadController& controller : plan_.system.load_controllers) {
+                if (controller.mid == block.equipment) {
+                    ids.push_back(controller.id);
+                }
+            }
+            more["controllers"] = join(ids, ", ");
+            if (!ids.empty()) {
+                add_note(block, "load_control", more);
+            }
+        }
         if (e.is<TransferSwitch>()) {
             add_note(block, "transfer_switch", fields);
         }
@@ -129,7 +142,8 @@ class Captions {
     void write_tap(const Block& block, Tap& tap) const {
         tap.transformer = runs(tap.transformers, "\u2013");
         if (tap.device == Device::breaker) {
-            tap.label = breaker_label(plan_.system, plan_.study, tap.breakers);
+            tap.label = breaker_label(plan_.system, plan_.study, tap.breakers) +
+                        (tap.controller.empty() ? "" : ", " + tap.controller);
         } else if (tap.device == Device::load) {
             write_load(*plan_.of(block).as<Panel>(), tap);
         } else if (plan_.of(block).is<TransferSwitch>()) {
@@ -161,7 +175,8 @@ class Captions {
         const bool several = tap.loads.size() > 1;
         const Fields fields = {{"count", std::to_string(tap.loads.size())},
                                {"rating", load_rating(panel, first)},
-                               {"name", load_name(panel, first)}};
+                               {"name", load_name(panel, first)},
+                               {"controller", tap.controller}};
         const auto words = plan_.style.callouts.find(several ? "loads" : "load");
         if (words != plan_.style.callouts.end() && !words->second.above.empty()) {
             tap.load = join(filled(words->second.above, fields), ", ");

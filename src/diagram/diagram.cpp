@@ -90,15 +90,56 @@ std::vector<int> circuits_on(const Plan& page) {
     return {circuits.begin(), circuits.end()};
 }
 
+/// A page with its tags and control wiring.
+struct Lettered {
+    Frame frame;
+    Findings findings;
+    std::vector<int> unplaced; ///< wires whose tags found no place
+};
+
+/// Tags of the wires in `first` are placed before the control wiring, which goes around them, the
+/// others after it.
+Lettered lettered(const Plan& page, const Frame& inked, const std::vector<int>& first) {
+    std::vector<int> rest;
+    for (std::size_t i = 0; i < page.wires.size(); ++i) {
+        if (std::find(first.begin(), first.end(), static_cast<int>(i)) == first.end()) {
+            rest.push_back(static_cast<int>(i));
+        }
+    }
+    Lettered result{inked, {}, {}};
+    result.unplaced = diagram::letter(page, result.frame, first, result.findings);
+    diagram::route_controls(page, result.frame, result.findings);
+    const std::vector<int> more = diagram::letter(page, result.frame, rest, result.findings);
+    result.unplaced.insert(result.unplaced.end(), more.begin(), more.end());
+    return result;
+}
+
+/// Control wiring takes the shortest way first, and tags stand clear of it; those that find no
+/// place are placed before it.
+Lettered best_lettered(const Plan& page, const Frame& inked) {
+    constexpr int most_rounds = 4;
+    std::vector<int> first;
+    Lettered best = lettered(page, inked, first);
+    std::vector<int> unplaced = best.unplaced;
+    for (int round = 0; round < most_rounds && !unplaced.empty(); ++round) {
+        first.insert(first.end(), unplaced.begin(), unplaced.end());
+        Lettered again = lettered(page, inked, first);
+        unplaced = again.unplaced;
+        if (again.findings.size() < best.findings.size()) {
+            best = std::move(again);
+        }
+    }
+    return best;
+}
+
 DiagramPage drawn(Plan& page, const diagram::References& references, Findings& findings) {
     diagram::route(page);
-    Frame frame = diagram::ink(page, references);
-    diagram::route_controls(page, frame, findings);
-    diagram::letter(page, frame, findings);
+    Lettered done = best_lettered(page, diagram::ink(page, references));
+    findings.insert(findings.end(), done.findings.begin(), done.findings.end());
     const bool grounding =
         std::any_of(page.blocks.begin(), page.blocks.end(),
                     [](const diagram::Block& block) { return !block.electrodes.empty(); });
-    return {std::move(frame), notes_on(page), circuits_on(page), grounding};
+    return {std::move(done.frame), notes_on(page), circuits_on(page), grounding};
 }
 
 /// The steps that come before pages.

@@ -89,7 +89,8 @@ class Folder {
     }
 
     void describe_tap(const Block& block, const Tap& tap, Description& d) const {
-        d.add(static_cast<std::int64_t>(tap.side)).add(tap.symbol).add(tap.merged);
+        d.add(static_cast<std::int64_t>(tap.side)).add(tap.symbol).add(tap.controller);
+        d.add(tap.merged);
         d.add(static_cast<std::int64_t>(tap.transformers.size()));
         for (const int breaker : tap.breakers) {
             d.add(breaker_rating(plan_.system, plan_.study, breaker));
@@ -236,8 +237,8 @@ class Folder {
                 continue;
             }
             const Panel& panel = *plan_.of(block).as<Panel>();
-            const auto [found, first] =
-                known.try_emplace(load_rating(panel, tap.loads.front()), &tap);
+            const auto [found, first] = known.try_emplace(
+                load_rating(panel, tap.loads.front()) + end_of_part + tap.controller, &tap);
             if (!first) {
                 found->second->loads.push_back(tap.loads.front());
                 tap.merged = true;

@@ -82,7 +82,7 @@ class Interior {
         }
         const Length right = left + symbol.size.width;
         if (!tap.label.empty()) {
-            const Point at{left + symbol.size.width / 2, low.y - plan_.spacing.text_gap};
+            const Point at = label_place(tap, left + symbol.size.width / 2, low.y);
             const Text label{at, tap.label, plan_.style.note, Align::centre};
             frame_.add(label, Role::lettering, shows);
             link_to_schedule(tap, text_box(label, plan_.measure));
@@ -101,8 +101,33 @@ class Interior {
         }
     }
 
-    Length device_width(const Tap& tap) const {
-        return tap.symbol.empty() ? Length{} : symbol_of(plan_, tap.symbol).size.width;
+    /// Over the breaker; over both where a contactor stands before it.
+    Point label_place(const Tap& tap, Length centre, Length top) const {
+        if (tap.controller.empty()) {
+            return {centre, top - plan_.spacing.text_gap};
+        }
+        const Symbol& symbol = symbol_of(plan_, "contactor");
+        return {centre - symbol.size.width / 2,
+                y_of(tap) - symbol.port("load")->at.y - plan_.spacing.text_gap};
+    }
+
+    /// The contactor of a load controller with its left end at `left`, its line terminal toward the
+    /// breaker; returns the x of its right end.
+    Length contactor(const Tap& tap, Length left, bool line_at_left) {
+        const Symbol& symbol = symbol_of(plan_, "contactor");
+        const Point low{left, y_of(tap) - symbol.port("load")->at.y};
+        const std::string shows = device_of(tap);
+        add_symbol(frame_, symbol, low, line_at_left, shows);
+        std::vector<std::string> names = device_names(plan_, block_, tap);
+        for (std::string& name : names) {
+            name = "contactor:" + name;
+        }
+        for (const char* port : {"load", "line"}) {
+            const Point at = symbol.port(port)->at;
+            add_port(frame_, low + (line_at_left ? mirrored(at, symbol) : at), names,
+                     std::string("/") + port, shows);
+        }
+        return left + symbol.size.width;
     }
 
     void draw_left(const Tap& tap) {
@@ -114,8 +139,9 @@ class Interior {
             wire(edge, bus, shows_);
             return;
         }
-        const Length left = (edge.x + bus.x) / 2 - device_width(tap) / 2;
-        const Length right = device(tap, left);
+        const Length left = (edge.x + bus.x) / 2 - device_width(plan_, tap) / 2;
+        const Length breaker = tap.controller.empty() ? left : contactor(tap, left, false);
+        const Length right = device(tap, breaker);
         wire(edge, {left, edge.y}, shows_);
         wire({right, edge.y}, bus, shows_);
     }
@@ -135,7 +161,7 @@ class Interior {
             wire(bus, edge, shows_);
             return;
         }
-        const Length left = (bus.x + free_end) / 2 - device_width(tap) / 2;
+        const Length left = (bus.x + free_end) / 2 - device_width(plan_, tap) / 2;
         const Length right = device(tap, left);
         wire(bus, {left, edge.y}, shows_);
         wire({right, edge.y}, edge, shows_);
@@ -172,7 +198,10 @@ class Interior {
         reach_bus(bus.y);
         const Length left = bus.x + plan_.spacing.lead;
         wire(bus, {left, bus.y}, shows_);
-        const Length right = device(tap, left);
+        Length right = device(tap, left);
+        if (!tap.controller.empty()) {
+            right = contactor(tap, right, true);
+        }
         const Symbol& arrow = symbol_of(plan_, "load-arrow");
         const Point low{right, bus.y - arrow.port("load")->at.y};
         add_symbol(frame_, arrow, low, false, device_of(tap));
@@ -320,6 +349,11 @@ std::vector<std::string> device_names(const Plan& plan, const Block& block, cons
         return load_names(plan, block, tap);
     }
     return names;
+}
+
+Length device_width(const Plan& plan, const Tap& tap) {
+    const Length device = tap.symbol.empty() ? Length{} : symbol_of(plan, tap.symbol).size.width;
+    return device + (tap.controller.empty() ? Length{} : symbol_of(plan, "contactor").size.width);
 }
 
 void draw_bus_block(const Plan& plan, const Block& block, Frame& frame) {

@@ -1,4 +1,4 @@
-/// Last step of a page: conductor tags. Candidates along each wire are scored; the best that
+/// Conductor tags. Candidates along each wire are scored; the best that
 /// touches nothing is taken.
 #include <algorithm>
 #include <cstdlib>
@@ -70,9 +70,12 @@ std::optional<Box> best_place(const std::vector<Point>& wire, Size tag,
 
 } // namespace
 
-void letter(const Plan& plan, Frame& frame, Findings& findings) {
+std::vector<int> letter(const Plan& plan, Frame& frame, const std::vector<int>& wires,
+                        Findings& findings) {
     std::vector<Box> taken = taken_boxes(frame, plan.measure);
-    for (const Wire& wire : plan.wires) {
+    std::vector<int> unplaced;
+    for (const int index : wires) {
+        const Wire& wire = plan.wire(index);
         if (wire.circuits.empty()) {
             continue;
         }
@@ -80,6 +83,7 @@ void letter(const Plan& plan, Frame& frame, Findings& findings) {
         const auto place =
             best_place(wire.points, tag_size(plan, wire.tag), taken, box_at({}, plan.area));
         if (!place) {
+            unplaced.push_back(index);
             findings.push_back({.rule = "diagram.tag_unplaced",
                                 .severity = Severity::warning,
                                 .subject = "circuit:" + first,
@@ -97,6 +101,7 @@ void letter(const Plan& plan, Frame& frame, Findings& findings) {
             }
         }
     }
+    return unplaced;
 }
 
 Size tag_size(const Plan& plan, const std::string& tag) {

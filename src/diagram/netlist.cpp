@@ -3,6 +3,7 @@
 #include <map>
 
 #include "diagram/diagram.h"
+#include "diagram/shedding.h"
 
 namespace ohmfolio {
 
@@ -48,7 +49,7 @@ bool has_bus(const Equipment& e) {
 }
 
 /// The parent's end of a circuit: through a breaker there, if it has one, to the bus.
-void join_to_parent(const System& system, const Circuit& circuit, const Breaker* breaker,
+void join_to_parent(const System& system, const Circuit& circuit, const Breaker* breaker, bool shed,
                     Joined& joined) {
     const int index = system.parent_of(circuit);
     const std::string bus = "bus:" + system.at(index).id + "/upper";
@@ -56,8 +57,13 @@ void join_to_parent(const System& system, const Circuit& circuit, const Breaker*
         return;
     }
     if (breaker != nullptr && breaker->at == index) {
-        joined.join(terminal(system, index, circuit.to), "breaker:" + breaker->tag + "/load");
-        joined.join("breaker:" + breaker->tag + "/line", bus);
+        const std::string device = "breaker:" + breaker->tag;
+        const std::string contactor = "contactor:" + device;
+        if (shed) {
+            joined.join(contactor + "/line", device + "/load");
+        }
+        joined.join(terminal(system, index, circuit.to), (shed ? contactor : device) + "/load");
+        joined.join(device + "/line", bus);
     } else if (system.at(index).is<TransferSwitch>() && circuit.use != CircuitUse::backup_feeder) {
         const std::string contact = "standby:" + system.at(index).id;
         joined.join(terminal(system, index, circuit.to), contact + "/load");
@@ -104,7 +110,11 @@ void join_inside(const System& system, int index, Joined& joined) {
     }
     if (const auto* panel = e.as<Panel>()) {
         for (const LoadCircuit& load : panel->loads) {
-            joined.join("load:" + e.id + "/" + load.name + "/line", bus);
+            const std::string device = "load:" + e.id + "/" + load.name;
+            joined.join(device + "/line", bus);
+            if (!load.shed_by.empty()) {
+                joined.join(device + "/load", "contactor:" + device + "/line");
+            }
         }
     }
     if (e.is<Disconnect>()) {
@@ -126,9 +136,10 @@ Netlist intended_netlist(const System& system) {
         join_inside(system, static_cast<int>(e), joined);
     }
     const std::vector<const Breaker*> breakers = breakers_by_circuit(system);
+    const std::vector<std::string> controllers = diagram::controllers_by_circuit(system);
     for (std::size_t c = 0; c < system.circuits.size(); ++c) {
         const Circuit& circuit = system.circuits[c];
-        join_to_parent(system, circuit, breakers[c], joined);
+        join_to_parent(system, circuit, breakers[c], !controllers[c].empty(), joined);
         const int child = system.child_of(circuit);
         const Equipment& e = system.at(child);
         joined.join(terminal(system, child, circuit.from),

@@ -28,6 +28,7 @@ struct Spacing {
     Length row_gap = inches(0.16);      ///< between one row's lettering and the next row's
     Length tap_pitch = inches(0.36);    ///< between taps of a bus
     Length load_pitch = inches(0.25);   ///< between load taps of a bus
+    Length coil_room = inches(0.11);    ///< more between load taps over the coil of a contactor
     Length bus_width = inches(0.80);    ///< least width of an enclosure with a bus
     Length bus_overhang = inches(0.10); ///< of the bus past its last tap
     Length body_pad = inches(0.10);     ///< inside an enclosure
@@ -74,6 +75,7 @@ struct Tap {
     std::string symbol;                    ///< of the device, empty: plain wire
     std::vector<int> breakers;             ///< indices into System::breakers
     std::string label;                     ///< above the symbol: "Q1 20 A 2P"
+    std::string controller;                ///< id of the load controller whose contactor is in it
     std::vector<int> loads;                ///< of the panel: those that the tap ends in
     std::string load;                      ///< lettering of these loads, with their rating
     std::vector<std::string> transformers; ///< tags of the current transformers on it
@@ -203,8 +205,10 @@ void route(Plan& page);   ///< power wires
 /// What is written in a match mark: "E-602 B4", sheet and zone of its other end.
 using References = std::function<std::string(const std::string& match)>;
 Frame ink(const Plan& page, const References& references); ///< marks of blocks and wires
+/// Conductor tags of these wires; which of them found no place.
+std::vector<int> letter(const Plan& page, Frame& frame, const std::vector<int>& wires,
+                        Findings& findings);
 void route_controls(const Plan& page, Frame& frame, Findings& findings); ///< around all else
-void letter(const Plan& page, Frame& frame, Findings& findings);         ///< conductor tags
 
 /// The outline of a conductor tag: a flat hexagon.
 Path tag_outline(const Box& box);
@@ -231,6 +235,8 @@ Point control_at(const Plan& plan, const Block& block);
 std::vector<std::string> member_names(const Plan& plan, const Block& block, std::string_view kind);
 std::vector<std::string> terminal_names(const Plan& plan, const Tap& tap);
 std::vector<std::string> device_names(const Plan& plan, const Block& block, const Tap& tap);
+/// Width of a tap's device and of the contactor in series with it, if any.
+Length device_width(const Plan& plan, const Tap& tap);
 /// "circuit:C3"; "bus:CP-1" where a bus goes on on another page.
 std::string shown_by(const Plan& plan, const Wire& wire);
 

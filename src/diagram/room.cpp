@@ -20,7 +20,7 @@ Length widest(const std::vector<std::string>& lines, const TextStyle& style,
 Length zone_of(const Plan& plan, const Tap& tap) {
     const Spacing& s = plan.spacing;
     Length width = s.lead * 2 + s.body_pad;
-    const Length symbol = tap.symbol.empty() ? Length{} : symbol_of(plan, tap.symbol).size.width;
+    const Length symbol = device_width(plan, tap);
     if (tap.device == Device::load) {
         return width + symbol + symbol_of(plan, "load-arrow").size.width + s.text_gap +
                plan.measure.width(tap.load, plan.style.note);

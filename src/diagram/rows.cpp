@@ -25,6 +25,9 @@ Reach tap_reach(const Plan& plan, const Tap& tap) {
         up = std::max(up, above);
         down = std::max(down, symbol.size.height - above);
     }
+    if (!tap.controller.empty()) {
+        up = std::max(up, symbol_of(plan, "contactor").port("load")->at.y);
+    }
     if (!tap.label.empty()) {
         up += text_height(1, plan.style.note, plan.spacing);
     }
@@ -161,6 +164,9 @@ class Rows {
         }
         for (Tap& tap : block.taps) {
             if (tap.device == Device::load) {
+                if (!tap.controller.empty()) { // its coil reaches higher than a breaker
+                    y += plan_.spacing.coil_room;
+                }
                 tap.y = y;
                 y += plan_.spacing.load_pitch;
             }

@@ -3,6 +3,7 @@
 /// one for each load of a panel.
 #include "base/text.h"
 #include "diagram/plan.h"
+#include "diagram/shedding.h"
 
 namespace ohmfolio::diagram {
 
@@ -22,7 +23,8 @@ std::vector<std::string> transformers_on(const System& system, int equipment,
 class Connection {
   public:
     explicit Connection(Plan& plan)
-        : plan_(plan), circuits_(plan.blocks.size()), breakers_(plan.system.circuits.size(), -1) {
+        : plan_(plan), circuits_(plan.blocks.size()), breakers_(plan.system.circuits.size(), -1),
+          controllers_(controllers_by_circuit(plan.system)) {
         for (std::size_t c = 0; c < plan.system.circuits.size(); ++c) {
             const int child = plan.system.child_of(plan.system.circuits[c]);
             circuits_[static_cast<std::size_t>(child)].push_back(static_cast<int>(c));
@@ -80,6 +82,7 @@ class Connection {
             tap.device = Device::breaker;
             tap.symbol = "circuit-breaker";
             tap.breakers = {breaker};
+            tap.controller = controllers_[static_cast<std::size_t>(circuit)];
         } else if (plan_.of(parent).is<TransferSwitch>() && !child.hung) {
             tap.device = Device::standby;
             tap.symbol = "transfer-contact";
@@ -118,6 +121,7 @@ class Connection {
             tap.device = Device::load;
             tap.symbol = "circuit-breaker";
             tap.loads = {static_cast<int>(i)};
+            tap.controller = panel->loads[i].shed_by;
             block.taps.push_back(std::move(tap));
         }
     }
@@ -125,6 +129,7 @@ class Connection {
     Plan& plan_;
     std::vector<std::vector<int>> circuits_; ///< by child, in the order of the text
     std::vector<int> breakers_;              ///< by circuit
+    std::vector<std::string> controllers_;   ///< by circuit
 };
 
 } // namespace
