@@ -38,6 +38,15 @@ std::string fault_of_edition(const std::string& text) {
     return "the code book has no edition \"" + text + "\"; it has " + join(known, ", ");
 }
 
+void add_style(CLI::App& command, HouseStyle& style) {
+    command.add_option("--symbols", style.symbols,
+                       "Folder of your own symbols, one SVG each; one named as a shipped symbol "
+                       "takes its place");
+    command.add_option("--sheet", style.sheet,
+                       "Format of the sheets, such as ansi-d; a file of layouts/ that states a "
+                       "paper");
+}
+
 } // namespace
 
 int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err) {
@@ -62,6 +71,15 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     draw_command->add_option("--out", drawing.out, "Folder to write into")->capture_default_str();
     draw_command->add_flag("--draft", drawing.draft,
                            "Draw in spite of violations; every sheet is marked as a draft");
+
+    add_style(*draw_command, drawing.style);
+
+    SymbolsOptions charting;
+    CLI::App* symbols_command = app.add_subcommand(
+        "symbols", "Write a chart of all graphic symbols: one PDF and one SVG a sheet");
+    symbols_command->add_option("--out", charting.out, "Folder to write into")
+        ->capture_default_str();
+    add_style(*symbols_command, charting.style);
 
     std::filesystem::path checked;
     CLI::App* check_command =
@@ -105,6 +123,9 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
                              wants_colour(findings_stream)};
     if (*draw_command) {
         return draw(drawing, where, out, err);
+    }
+    if (*symbols_command) {
+        return symbols(charting, where, out, err);
     }
     if (*check_command) {
         return check(checked, where, out, err);

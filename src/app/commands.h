@@ -18,10 +18,22 @@ inline constexpr int exit_machine_failed = 3; ///< disk full, no permission, no 
 /// Parses the command line and runs the command it names.
 int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err);
 
+/// The drafter's own choices of how sheets look.
+struct HouseStyle {
+    std::filesystem::path symbols; ///< laid over those of the program; empty: none
+    std::string sheet;             ///< format, "ansi-d"; empty: the description's, or the usual
+};
+
 struct DrawOptions {
     std::filesystem::path system;
     std::filesystem::path out = "packet";
     bool draft = false;
+    HouseStyle style = {};
+};
+
+struct SymbolsOptions {
+    std::filesystem::path out = "symbol-chart";
+    HouseStyle style = {};
 };
 
 struct RulesOptions {
@@ -41,6 +53,9 @@ int check(const std::filesystem::path& system, const Surroundings& where, std::o
           std::ostream& err);
 int explain(const std::filesystem::path& system, const std::string& id, const Surroundings& where,
             std::ostream& out, std::ostream& err);
+/// The chart of all symbols, of which no system is needed either.
+int symbols(const SymbolsOptions& options, const Surroundings& where, std::ostream& out,
+            std::ostream& err);
 /// The code book itself, of which no system is needed.
 int rules(const RulesOptions& options, std::ostream& out);
 

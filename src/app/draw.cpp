@@ -1,13 +1,12 @@
-#include <algorithm>
 #include <ostream>
 
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/output.h"
 #include "app/report.h"
 #include "app/stages.h"
 #include "diagram/diagram.h"
 #include "drawing/lint.h"
-#include "render/render.h"
 #include "sheet/packet.h"
 #include "symbol/symbol.h"
 
@@ -18,12 +17,7 @@ namespace {
 /// The drawing is held against the system before anyone sees it: a wire that joins what it should
 /// not is worse than no drawing.
 Findings drawing_findings(const Packet& packet, const System& system, const TextMeasure& measure) {
-    Findings findings = lint(packet, measure);
-    // Advice of the lint (control wiring that crosses a power wire) is for those who tend the
-    // layout.
-    findings.erase(std::remove_if(findings.begin(), findings.end(),
-                                  [](const Finding& f) { return f.severity == Severity::advice; }),
-                   findings.end());
+    Findings findings = drafting_faults(packet, measure);
     std::vector<const Frame*> frames;
     for (const Sheet& sheet : packet.sheets) {
         frames.push_back(&sheet.frame);
@@ -31,16 +25,6 @@ Findings drawing_findings(const Packet& packet, const System& system, const Text
     const Findings wiring = compare_netlists(read_netlist(frames), intended_netlist(system));
     findings.insert(findings.end(), wiring.begin(), wiring.end());
     return findings;
-}
-
-std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,
-                                 const std::string& stem) {
-    std::vector<OutputFile> files;
-    files.push_back({stem + ".pdf", to_pdf(packet, lettering)});
-    for (const Sheet& sheet : packet.sheets) {
-        files.push_back({stem + "-" + sheet.number + ".svg", to_svg(sheet, lettering)});
-    }
-    return files;
 }
 
 } // namespace
@@ -61,10 +45,15 @@ int draw(const DrawOptions& options, const Surroundings& where, std::ostream& ou
     const auto& [system, study] = *studied;
     const int verdict = exit_code(findings);
 
-    const SymbolSet symbols = SymbolSet::load(where.data / "symbols", sources, findings);
+    const SymbolSet symbols = load_symbols(where, options.style, sources, findings);
     const Lettering lettering(where.data / "layouts" / "lettering");
     PacketOptions sheets;
     sheets.layouts = where.data / "layouts";
+    if (!options.style.sheet.empty()) {
+        sheets.format = {options.style.sheet, {}};
+    } else if (!system.sheet.value.empty()) {
+        sheets.format = system.sheet;
+    }
     sheets.draft = verdict == exit_violations;
     const Packet packet =
         make_packet(system, study, symbols, sheets, lettering.measure(), sources, findings);

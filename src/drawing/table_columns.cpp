@@ -129,6 +129,14 @@ TextStyle cell_style(const Cell& cell, const TableStyle& style) {
     return result;
 }
 
+std::vector<Length> least_widths(const Table& table, const TableStyle& style,
+                                 const TextMeasure& measure) {
+    std::vector<Length> widths;
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+        widths.push_back(column_need(table, i, style, measure).least + style.pad_x * 2);
+    return widths;
+}
+
 std::vector<Length> column_widths(const Table& table, const TableStyle& style, Length width,
                                   bool stretch, const TextMeasure& measure) {
     const auto count = static_cast<std::int64_t>(table.columns.size());

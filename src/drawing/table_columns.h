@@ -14,6 +14,10 @@ inline constexpr std::string_view continued_suffix = " (CONTINUED)";
 /// The style in which `cell` is set.
 TextStyle cell_style(const Cell& cell, const TableStyle& style);
 
+/// The least width in which every word of a column stays whole, with its side padding.
+std::vector<Length> least_widths(const Table& table, const TableStyle& style,
+                                 const TextMeasure& measure);
+
 /// Widths of the columns with their side padding. Natural widths where they fit; else the widest
 /// left-aligned columns give way first, then the others, down to their longest word.
 std::vector<Length> column_widths(const Table& table, const TableStyle& style, Length width,

@@ -143,6 +143,9 @@ void read_building(const Form& description, System& system, Findings& findings) 
 
 void read_job(const Form& description, System& system, Findings& findings) {
     system.edition = description.value<Edition>("code", system.edition);
+    if (description.written("sheet")) {
+        system.sheet = {description.text("sheet"), description.span_of("sheet")};
+    }
     if (const Form* project = description.form("project")) {
         system.project = read_project(*project);
     }

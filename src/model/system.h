@@ -171,6 +171,7 @@ struct Waiver {
 
 struct System {
     Edition edition = Edition::nec2023;
+    Spanned<std::string> sheet; ///< format of the sheets, "ansi-d"; empty: the usual one
     Project project;
     Site site;
     Catalogue catalogue;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <string_view>
 
 #include "base/text.h"
 #include "sheet/writing.h"
@@ -10,10 +11,25 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-std::string row_letter(int from_bottom) {
-    return std::string(1, static_cast<char>('A' + from_bottom));
+/// I and O are left out, as ASME Y14.1 and ISO 5457 ask: they are read as figures.
+constexpr std::string_view row_letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+
+bool from_upper_left(const SheetLayout& layout) {
+    return layout.border.zone_origin == BorderLayout::Origin::upper_left;
 }
-std::string column_number(int from_right) { return trimmed(from_right + 1, 0); }
+
+/// The row that is `from_bottom` rows above the lowest.
+std::string row_letter(const SheetLayout& layout, int from_bottom) {
+    const int row =
+        from_upper_left(layout) ? layout.border.zone_rows - 1 - from_bottom : from_bottom;
+    return std::string(1, row_letters[static_cast<std::size_t>(row)]);
+}
+
+std::string column_number(const SheetLayout& layout, int from_right) {
+    const int column =
+        from_upper_left(layout) ? layout.border.zone_columns - 1 - from_right : from_right;
+    return trimmed(column + 1, 0);
+}
 
 Box outer_box(const SheetLayout& layout) {
     const BorderLayout& border = layout.border;
@@ -23,7 +39,7 @@ Box outer_box(const SheetLayout& layout) {
 
 void centred_text(Frame& frame, Point centre, const std::string& text, const SheetLayout& layout,
                   const TextMeasure& measure) {
-    const TextStyle& style = layout.lettering.body;
+    const TextStyle& style = layout.lettering.zone;
     write_line(frame, {centre.x, centre.y - measure.cap_height(style) / 2}, text,
                {style, Align::centre}, measure);
 }
@@ -38,7 +54,7 @@ void draw_zone_columns(Frame& frame, const SheetLayout& layout, const Box& outer
     for (int i = 0; i < columns; ++i) {
         const Length right = outer.high.x - outer.width() * i / columns;
         const Length middle = right - outer.width() / (std::int64_t{2} * columns);
-        const std::string number = column_number(i);
+        const std::string number = column_number(layout, i);
         centred_text(frame, {middle, (outer.low.y + border.low.y) / 2}, number, layout, measure);
         centred_text(frame, {middle, (outer.high.y + border.high.y) / 2}, number, layout, measure);
         if (i == 0)
@@ -54,7 +70,7 @@ void draw_zone_rows(Frame& frame, const SheetLayout& layout, const Box& outer, c
     for (int i = 0; i < rows; ++i) {
         const Length bottom = outer.high.y - outer.height() * i / rows;
         const Length middle = bottom - outer.height() / (std::int64_t{2} * rows);
-        const std::string letter = row_letter(i);
+        const std::string letter = row_letter(layout, i);
         centred_text(frame, {(outer.low.x + border.low.x) / 2, middle}, letter, layout, measure);
         centred_text(frame, {(outer.high.x + border.high.x) / 2, middle}, letter, layout, measure);
         if (i == 0)
@@ -71,9 +87,14 @@ SheetAreas areas_of(const SheetLayout& layout, bool draft, const TextMeasure& me
     areas.outer = outer_box(layout);
     areas.border = areas.outer.grown(-layout.border.zone_band);
     areas.title = areas.border;
-    areas.title.low.x = areas.border.high.x - layout.title_block.width;
     areas.drawing = areas.border;
-    areas.drawing.high.x = areas.title.low.x;
+    if (layout.title_block.edge == TitleBlockLayout::Edge::bottom) {
+        areas.title.low.y = areas.border.high.y - layout.title_block.depth;
+        areas.drawing.high.y = areas.title.low.y;
+    } else {
+        areas.title.low.x = areas.border.high.x - layout.title_block.depth;
+        areas.drawing.high.x = areas.title.low.x;
+    }
     areas.band = {areas.drawing.low, areas.drawing.low};
     if (draft) {
         const Length height = scaled(measure.cap_height(layout.lettering.draft), 2.0);
@@ -92,7 +113,7 @@ std::string zone_at(const SheetLayout& layout, Point point) {
     };
     const int column = index(outer.high.x - point.x, outer.width(), layout.border.zone_columns);
     const int row = index(outer.high.y - point.y, outer.height(), layout.border.zone_rows);
-    return row_letter(row) + column_number(column);
+    return row_letter(layout, row) + column_number(layout, column);
 }
 
 void draw_border(Frame& frame, const SheetLayout& layout, const SheetAreas& areas,

@@ -21,6 +21,11 @@ std::string kind_of_system(const Job& job) {
     return pv ? "Photovoltaic system" : "Energy storage system";
 }
 
+/// Room under the large letters: a comma or bracket of theirs stays clear of the next line.
+Length below_banner(const Job& job) {
+    return job.measure.descent(job.layout.lettering.banner) + points(0.5);
+}
+
 /// A large number over what it counts, right edge at `right`; returns the left edge.
 Length headline_number(Frame& frame, Length right, const std::string& number, std::string_view unit,
                        const Job& job) {
@@ -30,7 +35,7 @@ Length headline_number(Frame& frame, Length right, const std::string& number, st
     const Length width = std::max(job.measure.width(number, lettering.banner),
                                   job.measure.width(unit, lettering.body));
     write_line(frame, {right, {}}, number, {lettering.banner, Align::right}, job.measure);
-    const Length below = job.measure.cap_height(lettering.banner) + points(6.5);
+    const Length below = job.measure.cap_height(lettering.banner) + below_banner(job);
     write_line(frame, {right, below}, unit, {lettering.body, Align::right}, job.measure);
     return right - width - inches(0.36);
 }
@@ -46,7 +51,7 @@ Frame banner(const Job& job) {
     right = headline_number(frame, right, job.facts.at("size_dc"), "kW DC", job);
     Length height = write_paragraph(frame, {}, right, drafting_case(job.system.project.name),
                                     {lettering.banner}, job.measure);
-    height += points(6.5);
+    height += below_banner(job);
     const std::string& address = job.system.project.address;
     const std::string line = address.empty() ? kind_of_system(job)
                                              : fmt::format("{} — {}", kind_of_system(job), address);

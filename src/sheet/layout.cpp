@@ -1,15 +1,20 @@
 #include "sheet/layout.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "sheet/layout_file.h"
 #include "sheet/reading.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
+
+/// The letters of the alphabet without I and O, which are read as figures.
+constexpr int most_zone_rows = 24;
 
 bool one_of(const std::string& word, const std::vector<std::string>& words) {
     return std::find(words.begin(), words.end(), word) != words.end();
@@ -31,6 +36,7 @@ LetteringLayout read_lettering(TableReader table) {
     lettering.banner = read_style(table, "banner");
     lettering.sheet_number = read_style(table, "sheet_number");
     lettering.draft = read_style(table, "draft");
+    lettering.zone = read_style(table, "zone");
     table.finish();
     return lettering;
 }
@@ -39,6 +45,17 @@ Size read_paper(TableReader table) {
     const Size paper{table.length("width"), table.length("height")};
     table.finish();
     return paper;
+}
+
+BorderLayout::Origin read_origin(TableReader& table) {
+    const std::string origin = table.text_or("zone_origin", "lower right");
+    if (origin == "upper left")
+        return BorderLayout::Origin::upper_left;
+    if (origin != "lower right") {
+        table.fault("zone_origin", fmt::format("zones do not begin at \"{}\"", origin),
+                    "\"lower right\" as ASME Y14.1 has it, or \"upper left\" as ISO 5457 does");
+    }
+    return BorderLayout::Origin::lower_right;
 }
 
 BorderLayout read_border(TableReader table) {
@@ -50,11 +67,12 @@ BorderLayout read_border(TableReader table) {
     border.zone_band = table.length("zone_band");
     border.zone_columns = table.whole("zone_columns");
     border.zone_rows = table.whole("zone_rows");
+    border.zone_origin = read_origin(table);
     border.outer_pen = table.length("outer_pen");
     border.border_pen = table.length("border_pen");
     border.zone_pen = table.length("zone_pen");
     border.clear = table.length("clear");
-    if (border.zone_columns < 1 || border.zone_rows < 1 || border.zone_rows > 26) {
+    if (border.zone_columns < 1 || border.zone_rows < 1 || border.zone_rows > most_zone_rows) {
         table.fault("zone_rows", "the border needs at least one zone each way, and a letter a row",
                     "zone_columns = 8, zone_rows = 4");
     }
@@ -79,26 +97,80 @@ TitleCell::Kind read_cell_kind(TableReader& table) {
     return TitleCell::Kind::lines;
 }
 
+TitleCell read_cell(TableReader cell) {
+    TitleCell read;
+    read.kind = read_cell_kind(cell);
+    read.heading = cell.text_or("heading", "");
+    read.strong = cell.texts("strong");
+    read.lines = cell.texts("lines");
+    read.rows = cell.whole_or("rows", 0);
+    read.stretches = cell.flag_or("stretches", false);
+    cell.finish();
+    return read;
+}
+
+using NamedCells = std::map<std::string, TitleCell, std::less<>>;
+
+NamedCells read_cells(TableReader table) {
+    NamedCells cells;
+    for (const std::string& name : table.keys())
+        cells[name] = read_cell(table.table(name));
+    table.finish();
+    return cells;
+}
+
+TitleColumn read_title_column(TableReader& table, const NamedCells& cells) {
+    TitleColumn column;
+    column.share = table.whole_or("share", 1);
+    if (column.share < 1)
+        table.fault("share", "a column needs a share of the width", "share = 1");
+    for (const std::string& name : table.texts("cells")) {
+        const auto found = cells.find(name);
+        if (found != cells.end()) {
+            column.cells.push_back(found->second);
+            continue;
+        }
+        std::vector<std::string> names;
+        for (const auto& [known, cell] : cells)
+            names.push_back(known);
+        table.fault("cells", fmt::format("no cell of the title block is called \"{}\"", name),
+                    join(names, ", "));
+    }
+    table.finish();
+    return column;
+}
+
+TitleBlockLayout::Edge read_edge(TableReader& table) {
+    const std::string edge = table.text("edge");
+    if (edge == "bottom")
+        return TitleBlockLayout::Edge::bottom;
+    if (edge != "right") {
+        table.fault("edge", fmt::format("no title block stands at the edge \"{}\"", edge),
+                    "right or bottom");
+    }
+    return TitleBlockLayout::Edge::right;
+}
+
 TitleBlockLayout read_title_block(TableReader table) {
     TitleBlockLayout block;
-    block.width = table.length("width");
+    block.edge = read_edge(table);
+    block.depth = table.length("depth");
     block.pad_x = table.length("pad_x");
     block.pad_y = table.length("pad_y");
     block.outline_pen = table.length("outline_pen");
     block.rule_pen = table.length("rule_pen");
-    for (TableReader& cell : table.tables("cell")) {
-        TitleCell read;
-        read.kind = read_cell_kind(cell);
-        read.heading = cell.text_or("heading", "");
-        read.strong = cell.texts("strong");
-        read.lines = cell.texts("lines");
-        read.rows = cell.whole_or("rows", 0);
-        read.stretches = cell.flag_or("stretches", false);
-        cell.finish();
-        block.cells.push_back(std::move(read));
-    }
+    const NamedCells cells = read_cells(table.table("cell"));
+    for (TableReader& column : table.tables("column"))
+        block.columns.push_back(read_title_column(column, cells));
     table.finish();
     return block;
+}
+
+/// Discipline, type digit and title: what sheets are numbered and named by.
+void read_number(TableReader& table, SheetEntry& entry) {
+    entry.discipline = table.text("discipline");
+    entry.type = table.whole("type");
+    entry.title = table.text("title");
 }
 
 std::vector<SheetEntry> read_sheets(TableReader& root) {
@@ -106,9 +178,7 @@ std::vector<SheetEntry> read_sheets(TableReader& root) {
     for (TableReader& table : root.tables("sheet")) {
         SheetEntry entry;
         entry.content = table.text("content");
-        entry.discipline = table.text("discipline");
-        entry.type = table.whole("type");
-        entry.title = table.text("title");
+        read_number(table, entry);
         if (!one_of(entry.content, sheet_contents())) {
             table.fault("content", fmt::format("nothing is called \"{}\"", entry.content),
                         join(sheet_contents(), ", "));
@@ -146,10 +216,16 @@ void read_blocks(TableReader table, SheetLayout& layout) {
     table.finish();
 }
 
+/// A number of columns, at least one.
+int read_columns(TableReader& table, std::string_view key) {
+    const int columns = table.whole(key);
+    if (columns < 1)
+        table.fault(key, "at least one column is needed", fmt::format("{} = 2", key));
+    return std::max(columns, 1);
+}
+
 void read_general(TableReader table, SheetLayout& layout) {
-    layout.legend_columns = table.whole("legend_columns");
-    if (layout.legend_columns < 1)
-        table.fault("legend_columns", "the legend needs a column", "legend_columns = 2");
+    layout.legend_columns = read_columns(table, "legend_columns");
     layout.abbreviation_gap = table.length("abbreviation_gap");
     for (TableReader& column : table.tables("column")) {
         ColumnLayout read{column.whole("share"), column.texts("blocks")};
@@ -167,11 +243,15 @@ void read_general(TableReader table, SheetLayout& layout) {
     table.finish();
 }
 
+void read_chart(TableReader table, SheetLayout& layout) {
+    read_number(table, layout.chart);
+    layout.chart_columns = read_columns(table, "columns");
+    table.finish();
+}
+
 void read_placards(TableReader table, SheetLayout& layout) {
     layout.placard_gap = table.length("gap");
-    layout.placard_columns = table.whole("columns");
-    if (layout.placard_columns < 1)
-        table.fault("columns", "placards need a column", "columns = 3");
+    layout.placard_columns = read_columns(table, "columns");
     layout.cut_pen = table.length("cut_pen");
     table.finish();
 }
@@ -192,9 +272,9 @@ const std::vector<std::string>& general_block_names() {
 }
 
 std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
-                                       const std::string& format, SourceFiles& sources,
+                                       const Spanned<std::string>& format, SourceFiles& sources,
                                        Findings& findings) {
-    const auto node = read_file(folder / (format + ".toml"), sources, findings);
+    const auto node = read_layout_file(folder, format, sources, findings);
     if (!node)
         return std::nullopt;
     const std::size_t before = findings.size();
@@ -212,11 +292,10 @@ std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
     layout.note_columns = diagram.whole("note_columns");
     diagram.finish();
     TableReader calculations = root.table("calculations");
-    layout.calculation_columns = calculations.whole("columns");
-    if (layout.calculation_columns < 1)
-        calculations.fault("columns", "calculations need a column", "columns = 2");
+    layout.calculation_columns = read_columns(calculations, "columns");
     calculations.finish();
     read_placards(root.table("placards"), layout);
+    read_chart(root.table("symbol_chart"), layout);
     root.finish();
     if (findings.size() > before)
         return std::nullopt;

@@ -1,5 +1,7 @@
 /// A sheet format as layouts/*.toml describes it: paper, border and zones, lettering, the cells of
-/// the title block, and the list of sheets that make a packet.
+/// the title block, and the list of sheets that make a packet. What formats share stands in a file
+/// that they name as their base: tables are joined key by key, anything else takes the place of
+/// the base's.
 #pragma once
 
 #include <filesystem>
@@ -17,6 +19,8 @@ struct BorderLayout {
     Length left, right, top, bottom; ///< from the edge of the paper to the outer line
     Length zone_band;                ///< between outer line and border: holds the zone marks
     int zone_columns = 0, zone_rows = 0;
+    /// Where A1 is: ASME Y14.1 counts from the lower right corner, ISO 5457 from the upper left.
+    enum class Origin { lower_right, upper_left } zone_origin = Origin::lower_right;
     Length outer_pen, border_pen, zone_pen;
     Length clear; ///< kept free inside the border
 };
@@ -29,9 +33,10 @@ struct LetteringLayout {
     TextStyle banner;       ///< name of the project on the general sheet
     TextStyle sheet_number; ///< lower right corner
     TextStyle draft;        ///< mark of a draft
+    TextStyle zone;         ///< figures and letters along the border
 };
 
-/// One cell of the title block, from the top down.
+/// One cell of the title block.
 struct TitleCell {
     enum class Kind {
         lines,     ///< heading, strong lines, lines
@@ -46,10 +51,19 @@ struct TitleCell {
     bool stretches = false;                 ///< takes the height that is left over
 };
 
-struct TitleBlockLayout {
-    Length width, pad_x, pad_y;
-    Length outline_pen, rule_pen;
+/// Cells of the title block one below the other.
+struct TitleColumn {
+    int share = 1; ///< of the width of the block
     std::vector<TitleCell> cells;
+};
+
+/// A strip at the right edge of the border, or along its foot.
+struct TitleBlockLayout {
+    enum class Edge { right, bottom } edge = Edge::right;
+    Length depth; ///< of the strip, into the sheet
+    Length pad_x, pad_y;
+    Length outline_pen, rule_pen;
+    std::vector<TitleColumn> columns; ///< from the left; the last holds the sheet number
 };
 
 /// One entry of the list of sheets. `content` names what fills it; how many pages that takes is
@@ -81,15 +95,21 @@ struct SheetLayout {
     int calculation_columns = 1;
     int placard_columns = 1;
     Length placard_gap, cut_pen;
+    int chart_columns = 1; ///< of the chart of symbols
+    SheetEntry chart;      ///< how its sheets are numbered and titled
 };
 
 /// What may fill a sheet, and what the general sheet is made of.
 const std::vector<std::string>& sheet_contents();
 const std::vector<std::string>& general_block_names();
 
-/// Reads `folder`/`format`.toml; nothing when it holds a fault.
+/// The formats in `folder`: its files that state the size of a paper, sorted by name.
+std::vector<std::string> sheet_formats(const std::filesystem::path& folder);
+
+/// Reads `folder`/`format`.toml; nothing when it holds a fault. A format that is not there is a
+/// finding at the place where it was asked for.
 std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
-                                       const std::string& format, SourceFiles& sources,
+                                       const Spanned<std::string>& format, SourceFiles& sources,
                                        Findings& findings);
 
 } // namespace ohmfolio::sheets

@@ -5,6 +5,7 @@
 #include "base/drafting_case.h"
 #include "diagram/interior.h"
 #include "diagram/plan.h"
+#include "sheet/symbol_art.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -21,41 +22,6 @@ struct LegendItem {
     Frame art;
     std::string words;
 };
-
-Point scaled_point(Point at, double factor) { return {scaled(at.x, factor), scaled(at.y, factor)}; }
-
-/// Outlines smaller by `factor`; letters keep their size about their middle.
-Frame reduced(const Frame& art, double factor, const TextMeasure& measure) {
-    Frame frame;
-    frame.size = {scaled(art.size.width, factor), scaled(art.size.height, factor)};
-    for (Mark mark : art.marks) {
-        if (auto* path = std::get_if<Path>(&mark.item)) {
-            for (Segment& segment : path->segments) {
-                segment.to = scaled_point(segment.to, factor);
-                segment.control1 = scaled_point(segment.control1, factor);
-                segment.control2 = scaled_point(segment.control2, factor);
-            }
-        }
-        if (auto* text = std::get_if<Text>(&mark.item)) {
-            const Length half = measure.cap_height(text->style) / 2;
-            text->at = scaled_point({text->at.x, text->at.y - half}, factor);
-            text->at.y += half;
-        }
-        frame.marks.push_back(std::move(mark));
-    }
-    return frame;
-}
-
-Frame fitted(const Symbol& symbol, const TextMeasure& measure) {
-    const auto share = [](Length room, Length needed) {
-        return static_cast<double>(room.nm) / static_cast<double>(std::max(needed, Length{1}).nm);
-    };
-    const double factor = std::min(
-        {1.0, share(largest.width, symbol.size.width), share(largest.height, symbol.size.height)});
-    Frame art = symbol.art;
-    art.size = symbol.size;
-    return factor < 1 ? reduced(art, factor, measure) : art;
-}
 
 Frame line(Stroke stroke) {
     Frame art;
@@ -155,7 +121,7 @@ std::vector<Frame> legend_rows(const std::vector<std::string>& symbols, Length w
     std::vector<LegendItem> items;
     for (const std::string& name : symbols) {
         if (const Symbol* symbol = job.symbols.find(name))
-            items.push_back({fitted(*symbol, job.measure), symbol->title});
+            items.push_back({symbol_art(*symbol, largest, job.measure), symbol->title});
     }
     if (!items.empty()) {
         for (LegendItem& item : lines_of(job))

@@ -11,8 +11,8 @@
 #include "sheet/border.h"
 #include "sheet/calculation_pages.h"
 #include "sheet/diagram_style.h"
+#include "sheet/framing.h"
 #include "sheet/pages.h"
-#include "sheet/title_block.h"
 
 namespace ohmfolio {
 
@@ -57,12 +57,7 @@ void add_pages(std::vector<Page>& pages, const SheetEntry& entry, std::vector<Fr
     }
 }
 
-/// Discipline, type digit and a sequence that counts the pages of that discipline and type.
-/// "E-604": discipline, type digit and place in the series.
-std::string sheet_number(const SheetEntry& entry, int sequence) {
-    return fmt::format("{}-{}{:02}", entry.discipline, entry.type, sequence);
-}
-
+/// Each page has the next number of its discipline and type.
 std::vector<IndexEntry> numbered(const std::vector<Page>& pages) {
     std::map<std::string, int> sequences;
     std::vector<IndexEntry> index;
@@ -177,26 +172,6 @@ class PacketMaker {
     std::vector<std::string> symbols_;
 };
 
-Sheet framed(const Job& job, const Page& page, const IndexEntry& entry, int position, int count,
-             bool draft) {
-    Sheet sheet;
-    sheet.number = entry.number;
-    sheet.title = drafting_case(entry.title);
-    const SheetAreas areas = areas_of(job.layout, draft, job.measure);
-    sheet.border = areas.outer;
-    sheet.drawing_area = areas.drawing;
-    sheet.frame.size = job.layout.paper;
-    sheet.frame.add(Anchor{areas.outer.low, "sheet:" + entry.number}, Role::none);
-    draw_border(sheet.frame, job.layout, areas, job.measure);
-    if (draft)
-        draw_draft_band(sheet.frame, job.layout, areas, job.measure);
-    const TitleBlockText text{
-        job.facts, job.system.project.revisions, entry.title, entry.number, position, count, draft};
-    draw_title_block(sheet.frame, areas.title, text, job.layout, job.measure, job.findings);
-    sheet.frame.add(page.frame, areas.drawing.low);
-    return sheet;
-}
-
 PacketInfo info_of(const System& system) {
     const Project& project = system.project;
     PacketInfo info;
@@ -230,9 +205,10 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
     const std::vector<Page> pages = PacketMaker(job, options.draft).pages();
     const std::vector<IndexEntry> index = numbered(pages);
     const int count = static_cast<int>(pages.size());
+    const Framing framing{data->layout, facts, system.project.revisions, measure, options.draft};
     for (std::size_t i = 0; i < pages.size(); ++i) {
         packet.sheets.push_back(
-            framed(job, pages[i], index[i], static_cast<int>(i) + 1, count, options.draft));
+            framed(pages[i].frame, index[i], {static_cast<int>(i) + 1, count}, framing, findings));
     }
     return packet;
 }

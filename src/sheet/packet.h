@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 
 #include "base/finding.h"
 #include "drawing/measure.h"
@@ -16,8 +17,8 @@ namespace ohmfolio {
 struct PacketOptions {
     std::filesystem::path layouts; ///< folder of sheet formats
     std::filesystem::path texts;   ///< folder of notes and placards; empty: "texts" beside layouts
-    std::string format = "ansi-b"; ///< layouts/ansi-b.toml
-    bool draft = false;            ///< unresolved violations: every sheet is marked
+    Spanned<std::string> format = {"ansi-b", {}}; ///< layouts/ansi-b.toml, and who asked for it
+    bool draft = false;                           ///< unresolved violations: every sheet is marked
 };
 
 Packet make_packet(const System& system, const Study& study, const SymbolSet& symbols,

@@ -13,14 +13,19 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length number_radius = inches(0.17);
 const Length caption_gap = inches(0.10);
+
+/// Of the circle around a placard's number, which may have two figures.
+Length number_radius(const Job& job) {
+    return job.measure.width("P00", job.layout.lettering.strong) / 2 + points(4);
+}
 
 /// A placard with what stands below it; the number is known only when all are placed.
 struct Piece {
     NeededPlacard needed;
     Frame placard;
     Frame caption; ///< title, quantity, size, place and section, right of the number
+    Point caption_at;
     Size size;
 };
 
@@ -45,7 +50,7 @@ std::string size_words(const NeededPlacard& needed, const Size& size, Edition ed
 
 Frame caption_of(const NeededPlacard& needed, const Size& placard, Length width, const Job& job) {
     const LetteringLayout& lettering = job.layout.lettering;
-    const Length left = 2 * number_radius + points(6);
+    const Length left = 2 * number_radius(job) + points(6);
     const std::string shows = "placard:" + needed.placard->id;
     Frame frame;
     Length y{};
@@ -66,25 +71,60 @@ Frame caption_of(const NeededPlacard& needed, const Size& placard, Length width,
     return frame;
 }
 
+/// The width of `span` columns with the gaps between them.
+Length width_of(int span, const GridRoom& room) {
+    return room.column_width() * span + room.gap * (span - 1);
+}
+
+/// The caption stands below the placard; on a sheet too low for both, beside it.
 Piece piece_of(NeededPlacard needed, const GridRoom& room, const Job& job) {
     Piece piece;
     piece.placard = draw_placard(needed, job);
-    const int span = room.span(piece.placard.size.width);
-    const Length width = room.column_width() * span + room.gap * (span - 1);
-    piece.caption = caption_of(needed, piece.placard.size, width, job);
-    piece.size = {width, piece.placard.size.height + caption_gap + piece.caption.size.height};
+    const Size& placard = piece.placard.size;
+    const int span = room.span(placard.width);
+    Length width = width_of(span, room);
+    piece.caption = caption_of(needed, placard, width, job);
+    piece.caption_at = {{}, placard.height + caption_gap};
+    Length height = piece.caption_at.y + piece.caption.size.height;
+    if (height > room.page.height && span < room.columns) {
+        width = width_of(span + 1, room);
+        const Length left = placard.width + room.gap;
+        piece.caption = caption_of(needed, placard, width - left, job);
+        piece.caption_at = {left, {}};
+        height = std::max(placard.height, piece.caption.size.height);
+    }
+    piece.size = {width, height};
     piece.needed = std::move(needed);
     return piece;
+}
+
+/// A placard is drawn at true size or not at all.
+void check_room(const Piece& piece, const GridRoom& room, const Job& job) {
+    if (piece.placard.size.width <= room.page.width && piece.size.height <= room.page.height)
+        return;
+    Finding finding;
+    finding.rule = "sheet.placard_too_large";
+    finding.subject = "placard:" + piece.needed.placard->id;
+    finding.message =
+        fmt::format("the placard \"{}\", {} × {} in at true size with its caption, is larger than "
+                    "the {} × {} in "
+                    "of this sheet",
+                    piece.needed.placard->title, inches_text(piece.placard.size.width),
+                    inches_text(piece.size.height), inches_text(room.page.width),
+                    inches_text(room.page.height));
+    finding.expected = "a larger sheet format";
+    job.findings.push_back(std::move(finding));
 }
 
 void place(Frame& page, const Piece& piece, Point at, std::size_t number, const Job& job) {
     const TextStyle& style = job.layout.lettering.strong;
     const std::string shows = "placard:" + piece.needed.placard->id;
     page.add(piece.placard, at);
-    const Point low{at.x, at.y + piece.placard.size.height + caption_gap};
+    const Point low = at + piece.caption_at;
     page.add(piece.caption, low);
-    const Point centre{low.x + number_radius, low.y + number_radius};
-    page.add(circle(centre, number_radius, {thin_pen}), Role::symbol, shows);
+    const Length radius = number_radius(job);
+    const Point centre{low.x + radius, low.y + radius};
+    page.add(circle(centre, radius, {thin_pen}), Role::symbol, shows);
     write_line(page, {centre.x, centre.y - job.measure.cap_height(style) / 2},
                fmt::format("P{}", number), {style, Align::centre, black, shows}, job.measure);
 }
@@ -146,6 +186,7 @@ std::vector<Frame> placard_pages(const Job& job) {
     std::vector<Size> sizes;
     for (NeededPlacard& needed : list) {
         pieces.push_back(piece_of(std::move(needed), room, job));
+        check_room(pieces.back(), room, job);
         sizes.push_back(pieces.back().size);
     }
     std::vector<Frame> pages;

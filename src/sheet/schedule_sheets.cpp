@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/drafting_case.h"
+#include "drawing/table_parts.h"
 #include "sheet/flow.h"
 #include "sheet/pages.h"
 #include "sheet/schedules.h"
@@ -29,19 +30,16 @@ void add_remark(std::vector<Group>& groups, const std::string& words, const Job&
     groups.back().entry_gap = job.layout.item_gap * 2;
 }
 
-/// A table over the full width, as one block or as many as it needs pages.
-void add_wide(std::vector<Group>& groups, const Table& table, const Job& job) {
+/// The parts that a table wider than the sheet is cut into; a table without rows is left out.
+void add_parts(std::vector<Table>& tables, const Table& table, const Job& job) {
     if (table.rows.empty())
         return;
-    for (Frame& piece :
-         set_table(table, job.layout.table, job.area.width, job.area.height, true, job.measure)) {
-        Group group;
-        group.entries.push_back(std::move(piece));
-        groups.push_back(std::move(group));
-    }
+    for (Table& part : parted(table, job.layout.table, job.area.width, job.measure))
+        tables.push_back(std::move(part));
 }
 
-/// Small tables side by side, each at the width it needs and a share of what is left.
+/// Tables side by side where there is room, each at the width it needs and a share of what is left;
+/// no more than half its width again, since the eye loses the row in a table drawn too wide.
 void add_abreast(std::vector<Group>& groups, const std::vector<Table>& tables, const Job& job) {
     const auto pieces_of = [&](const Table& table, Length width, bool stretch) {
         return set_table(table, job.layout.table, width, job.area.height, stretch, job.measure);
@@ -64,7 +62,8 @@ void add_abreast(std::vector<Group>& groups, const std::vector<Table>& tables, c
         std::vector<Frame> rows;
         Length left{};
         for (std::size_t i = 0; i < widths.size(); ++i) {
-            const auto pieces = pieces_of(tables[first + i], widths[i] + more, true);
+            const Length width = std::min(widths[i] + more, widths[i] * 3 / 2);
+            const auto pieces = pieces_of(tables[first + i], width, true);
             rows.resize(std::max(rows.size(), pieces.size()));
             for (std::size_t piece = 0; piece < pieces.size(); ++piece) {
                 Frame& row = rows[piece];
@@ -96,13 +95,18 @@ std::vector<Table> small_tables(const Job& job) {
 
 std::vector<Frame> schedule_pages(const Job& job) {
     std::vector<Group> groups;
-    add_wide(groups, conductor_schedule(job.system, job.study), job);
+    std::vector<Table> tables;
+    add_parts(tables, conductor_schedule(job.system, job.study), job);
+    add_abreast(groups, tables, job);
     add_remark(groups, job.texts.remarks.conductors, job);
-    add_wide(groups, raceway_schedule(job.system, job.study), job);
-    add_wide(groups, overcurrent_schedule(job.system, job.study), job);
-    add_wide(groups, disconnect_schedule(job.system, job.study), job);
-    add_wide(groups, equipment_schedule(job.system), job);
-    add_abreast(groups, small_tables(job), job);
+    tables.clear();
+    add_parts(tables, raceway_schedule(job.system, job.study), job);
+    add_parts(tables, overcurrent_schedule(job.system, job.study), job);
+    add_parts(tables, disconnect_schedule(job.system, job.study), job);
+    add_parts(tables, equipment_schedule(job.system), job);
+    for (const Table& table : small_tables(job))
+        add_parts(tables, table, job);
+    add_abreast(groups, tables, job);
     FlowRoom room;
     room.width = job.area.width;
     room.height = job.area.height;

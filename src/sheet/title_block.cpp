@@ -34,18 +34,21 @@ void append(Desk& desk, Frame& frame, const std::string& words, const TextStyle&
                                               {style}, desk.measure);
 }
 
+/// A cell that is to hold facts and has none is left out with its heading.
 Frame lines_cell(Desk& desk, const TitleCell& cell) {
     Frame frame;
     append(desk, frame, cell.heading, desk.lettering().body);
-    for (const std::string& line : cell.strong) {
-        append(desk, frame, filled(line, desk.text.facts, desk.findings).value_or(""),
-               desk.lettering().strong);
-    }
-    for (const std::string& line : cell.lines) {
-        append(desk, frame, filled(line, desk.text.facts, desk.findings).value_or(""),
-               desk.lettering().body);
-    }
-    return frame;
+    bool says_something = cell.strong.empty() && cell.lines.empty();
+    const auto append_all = [&](const std::vector<std::string>& lines, const TextStyle& style) {
+        for (const std::string& line : lines) {
+            const auto words = filled(line, desk.text.facts, desk.findings);
+            says_something = says_something || (words && !words->empty());
+            append(desk, frame, words.value_or(""), style);
+        }
+    };
+    append_all(cell.strong, desk.lettering().strong);
+    append_all(cell.lines, desk.lettering().body);
+    return says_something ? frame : Frame{};
 }
 
 /// Label over value, two to a row; a pair without a value is left out.
@@ -202,9 +205,9 @@ struct SetCell {
     bool stretches = false;
 };
 
-std::vector<SetCell> set_cells(Desk& desk) {
+std::vector<SetCell> set_cells(Desk& desk, const TitleColumn& column) {
     std::vector<SetCell> cells;
-    for (const TitleCell& cell : desk.layout.title_block.cells) {
+    for (const TitleCell& cell : column.cells) {
         if (cell.kind == TitleCell::Kind::sheet && desk.text.draft)
             cells.push_back({draft_cell(desk), false});
         SetCell set{cell_frame(desk, cell), cell.stretches};
@@ -225,24 +228,23 @@ Length share_of_rest(const std::vector<SetCell>& cells, const Box& strip, Length
     return rest < Length{} || stretching == 0 ? rest : rest / stretching;
 }
 
-} // namespace
+Finding overfull(const std::string& sheet_number, Length missing) {
+    Finding finding;
+    finding.rule = "sheet.title_block_full";
+    finding.subject = "sheet:" + sheet_number;
+    finding.message =
+        fmt::format("the title block needs {:.2f} in more than it has", missing.in_inches());
+    finding.expected = "fewer revision rows or shorter texts";
+    return finding;
+}
 
-void draw_title_block(Frame& frame, const Box& strip, const TitleBlockText& text,
-                      const SheetLayout& layout, const TextMeasure& measure, Findings& findings) {
-    const TitleBlockLayout& block = layout.title_block;
-    Desk desk{text, layout, measure, findings, strip.width() - 2 * block.pad_x};
-    const std::vector<SetCell> cells = set_cells(desk);
+/// The cells of one column from the top down, each under a line.
+void draw_column(Frame& frame, Desk& desk, const TitleColumn& column, const Box& strip) {
+    const TitleBlockLayout& block = desk.layout.title_block;
+    const std::vector<SetCell> cells = set_cells(desk, column);
     const Length share = share_of_rest(cells, strip, block.pad_y);
-    if (share < Length{}) {
-        Finding finding;
-        finding.rule = "sheet.title_block_full";
-        finding.subject = "sheet:" + text.sheet_number;
-        finding.message =
-            fmt::format("the title block needs {:.2f} in more than it has", -share.in_inches());
-        finding.expected = "fewer revision rows or shorter texts";
-        findings.push_back(std::move(finding));
-    }
-    frame.add(polyline({strip.low, {strip.low.x, strip.high.y}}, {block.outline_pen}), Role::rule);
+    if (share < Length{})
+        desk.findings.push_back(overfull(desk.text.sheet_number, -share));
     Length y = strip.low.y;
     for (std::size_t i = 0; i < cells.size(); ++i) {
         if (i > 0) {
@@ -253,6 +255,41 @@ void draw_title_block(Frame& frame, const Box& strip, const TitleBlockText& text
         y += cells[i].frame.size.height + 2 * block.pad_y;
         if (cells[i].stretches)
             y += std::max(share, Length{});
+    }
+}
+
+/// The columns side by side, their widths by share.
+std::vector<Box> column_boxes(const TitleBlockLayout& block, const Box& strip) {
+    std::int64_t shares = 0;
+    for (const TitleColumn& column : block.columns)
+        shares += column.share;
+    std::vector<Box> boxes;
+    std::int64_t before = 0;
+    for (const TitleColumn& column : block.columns) {
+        Box box = strip;
+        box.low.x = strip.low.x + strip.width() * before / shares;
+        before += column.share;
+        box.high.x = strip.low.x + strip.width() * before / shares;
+        boxes.push_back(box);
+    }
+    return boxes;
+}
+
+} // namespace
+
+void draw_title_block(Frame& frame, const Box& strip, const TitleBlockText& text,
+                      const SheetLayout& layout, const TextMeasure& measure, Findings& findings) {
+    const TitleBlockLayout& block = layout.title_block;
+    const Stroke outline{block.outline_pen};
+    if (block.edge == TitleBlockLayout::Edge::bottom)
+        frame.add(polyline({strip.low, {strip.high.x, strip.low.y}}, outline), Role::rule);
+    const std::vector<Box> boxes = column_boxes(block, strip);
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+        const Box& box = boxes[i];
+        if (i > 0 || block.edge == TitleBlockLayout::Edge::right)
+            frame.add(polyline({box.low, {box.low.x, box.high.y}}, outline), Role::rule);
+        Desk desk{text, layout, measure, findings, box.width() - 2 * block.pad_x};
+        draw_column(frame, desk, block.columns[i], box);
     }
 }
 

@@ -1,5 +1,5 @@
-/// The title block: a strip at the right edge, its cells from the layout file from top to bottom,
-/// the sheet number in the lower right corner.
+/// The title block: a strip at the right edge or along the foot of the border, in columns of cells
+/// from the layout file, the sheet number in the lower right corner.
 #pragma once
 
 #include <string>
@@ -22,8 +22,8 @@ struct TitleBlockText {
     bool draft = false;
 };
 
-/// Draws the strip into `frame`, which is the whole sheet. Cells that need more than the height of
-/// the strip are a finding.
+/// Draws the strip into `frame`, which is the whole sheet. A column of cells that needs more than
+/// the height of the strip is a finding.
 void draw_title_block(Frame& frame, const Box& strip, const TitleBlockText& text,
                       const SheetLayout& layout, const TextMeasure& measure, Findings& findings);
 

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "drawing/strokes.h"
 #include "symbol/number_reader.h"
 #include "symbol/outline.h"
 
@@ -127,6 +128,22 @@ std::vector<Segment> path(const Element& element) {
     return std::get<std::vector<Segment>>(read);
 }
 
+/// Ink beyond the box would run into what the diagram places beside it.
+void check_within(const Element& element, const Path& path, const Size& size) {
+    if (size == Size{})
+        return; // the faulty viewBox has its own message
+    // Rounding of curves to nanometres is no fault of the drafter.
+    const Box box = Box{{}, {size.width, size.height}}.grown(millimetres(0.001));
+    for (const Outline& outline : outlines_of(path, 0)) {
+        if (box.contains(outline.bounds()))
+            continue;
+        element.fault("symbol.outside", "",
+                      fmt::format("<{}> reaches beyond the viewBox", element.name()),
+                      "every point within it, or a larger viewBox");
+        return;
+    }
+}
+
 /// A port lies on the edge that it faces; a mark may have one anywhere in its box.
 void check_port_place(const Element& element, const SymbolPort& port, const Symbol& symbol) {
     const Size size = symbol.size;
@@ -179,7 +196,9 @@ bool read_outline(const Element& element, const Paint& outer, Frame& art) {
     } else {
         return false;
     }
-    art.add(finished(element, paint, std::move(segments)), Role::symbol);
+    Path path = finished(element, paint, std::move(segments));
+    check_within(element, path, art.size);
+    art.add(std::move(path), Role::symbol);
     return true;
 }
 
@@ -207,7 +226,7 @@ void read_lettering(const Element& element, const Paint& outer, Symbol& symbol) 
     }
     const std::string letters = element.node().child_value();
     if (element.has("data-slot")) {
-        symbol.slots.push_back({std::string(element.text("data-slot")), at, style, align});
+        symbol.slots.push_back({std::string(element.text("data-slot")), at, style, align, letters});
     } else if (letters.empty()) {
         element.fault("symbol.lettering", "x", "<text> is empty", "letters, or data-slot");
     } else {
@@ -223,6 +242,7 @@ void read_port(const Element& element, const Paint& outer, Symbol& symbol) {
                       "a port has to be invisible in a viewer", "stroke=\"none\" fill=\"none\"");
     }
     SymbolPort port;
+    port.span = element.span();
     port.name = element.text("data-port");
     port.at = paper_point({element.length("cx"), element.length("cy")});
     if (port.name.empty()) {

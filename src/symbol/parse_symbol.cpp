@@ -42,6 +42,7 @@ class SymbolReader {
 Symbol SymbolReader::read(pugi::xml_node node) {
     symbol_.name = faults_.symbol;
     const Element root = element(node);
+    symbol_.span = root.span();
     read_root(root);
     read_children(root);
     if (symbol_.title.empty()) {

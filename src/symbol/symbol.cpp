@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "symbol/element.h"
+#include "symbol/lint_symbol.h"
 
 namespace ohmfolio {
 
@@ -37,12 +38,19 @@ const SymbolSlot* Symbol::slot(std::string_view wanted) const { return named(slo
 SymbolSet SymbolSet::load(const std::filesystem::path& folder, SourceFiles& sources,
                           Findings& findings) {
     SymbolSet set;
+    set.lay_over(folder, sources, findings);
+    return set;
+}
+
+void SymbolSet::lay_over(const std::filesystem::path& folder, SourceFiles& sources,
+                         Findings& findings) {
     std::error_code failed;
     const auto files = symbol_files(folder, failed);
     if (failed) {
         SymbolFaults{"", findings}.add("symbol.file", {},
                                        "cannot read the folder of symbols " + folder.string() +
-                                           ": " + failed.message());
+                                           ": " + failed.message(),
+                                       "a folder with one SVG a symbol");
     }
     for (const auto& path : files) {
         const auto name = path.stem().string();
@@ -53,10 +61,14 @@ SymbolSet SymbolSet::load(const std::filesystem::path& folder, SourceFiles& sour
             continue;
         }
         const int file = sources.add(path.string(), std::move(text));
-        if (auto symbol = parse_symbol(name, file, sources, findings))
-            set.add(std::move(*symbol));
+        auto symbol = parse_symbol(name, file, sources, findings);
+        if (!symbol)
+            continue;
+        lint_symbol(*symbol, findings);
+        if (const Symbol* replaced = find(name))
+            check_replacement(*symbol, *replaced, findings);
+        add(std::move(*symbol));
     }
-    return set;
 }
 
 const Symbol* SymbolSet::find(std::string_view name) const {

@@ -8,7 +8,8 @@
 /// <circle data-port="NAME" data-side="left|right|top|bottom"> as terminals on the edge of the
 /// viewBox (not drawn); <text> as fixed letters, <text data-slot="NAME"> as text slots. A mark,
 /// such as the ring of a current transformer, has data-kind="mark" on its root: it may do without
-/// ports. Everything else is refused with a message.
+/// ports. Everything else is refused with a message, and so is ink beyond the viewBox. What draws,
+/// but not well, is warned of: see lint_symbol.h.
 #pragma once
 
 #include <filesystem>
@@ -18,6 +19,7 @@
 #include <vector>
 
 #include "base/finding.h"
+#include "base/source.h"
 #include "drawing/frame.h"
 
 namespace ohmfolio {
@@ -28,6 +30,7 @@ struct SymbolPort {
     std::string name;
     Side side = Side::left;
     Point at;
+    Span span{}; ///< its <circle>
 };
 
 /// A place where the diagram may letter something of its own, a rating or a reference.
@@ -36,6 +39,7 @@ struct SymbolSlot {
     Point at; ///< on the baseline, at the left end, centre or right end
     TextStyle style;
     Align align = Align::left;
+    std::string sample{}; ///< what stands there in a viewer
 };
 
 struct Symbol {
@@ -45,6 +49,7 @@ struct Symbol {
     Frame art; ///< strokes, fills and fixed letters, role symbol / lettering
     std::vector<SymbolPort> ports;
     std::vector<SymbolSlot> slots;
+    Span span;            ///< its <svg>
     bool is_mark = false; ///< data-kind="mark": laid over other things; ports are optional
 
     const SymbolPort* port(std::string_view name) const;
@@ -57,6 +62,9 @@ class SymbolSet {
     /// is left out.
     static SymbolSet load(const std::filesystem::path& folder, SourceFiles& sources,
                           Findings& findings);
+    /// Lays the symbols of a drafter's own folder over these, by file name. One that takes the
+    /// place of another has to have its terminals and text slots, since the diagram asks for them.
+    void lay_over(const std::filesystem::path& folder, SourceFiles& sources, Findings& findings);
     const Symbol* find(std::string_view name) const;
     const std::map<std::string, Symbol, std::less<>>& all() const { return symbols_; }
     void add(Symbol symbol);

@@ -43,14 +43,30 @@ std::string replaced(std::string text, const std::string& from, const std::strin
     return text.replace(at, from.size(), to);
 }
 
+/// What is said of the usual format when this is changed in it or in what formats share.
 Findings faults_of_layout(const std::string& name, const std::string& from, const std::string& to) {
     const Folder folder(name);
-    folder.write("ansi-b.toml", replaced(shipped("layouts/ansi-b.toml"), from, to));
+    for (const std::string file : {"ansi-b.toml", "common.toml"}) {
+        const std::string text = shipped("layouts/" + file);
+        folder.write(file, holds(text, from) ? replaced(text, from, to) : text);
+    }
     SourceFiles sources;
     Findings findings;
-    CHECK_FALSE(read_layout(folder.path, "ansi-b", sources, findings).has_value());
+    CHECK_FALSE(read_layout(folder.path, {"ansi-b", {}}, sources, findings).has_value());
     REQUIRE_FALSE(findings.empty());
     CHECK(findings.front().span.known());
+    return findings;
+}
+
+/// The findings of a format `a` in a folder with these files.
+Findings findings_of(const std::string& name,
+                     const std::vector<std::pair<std::string, std::string>>& files) {
+    const Folder folder(name);
+    for (const auto& [file, text] : files)
+        folder.write(file, text);
+    SourceFiles sources;
+    Findings findings;
+    CHECK_FALSE(read_layout(folder.path, {"a", {}}, sources, findings).has_value());
     return findings;
 }
 
@@ -71,7 +87,7 @@ TEST_CASE("lengths and colours") {
 TEST_CASE("the shipped layout is ANSI B with lettering that cities accept") {
     SourceFiles sources;
     Findings findings;
-    const auto layout = read_layout(source_folder / "layouts", "ansi-b", sources, findings);
+    const auto layout = read_layout(source_folder / "layouts", {"ansi-b", {}}, sources, findings);
     REQUIRE(layout.has_value());
     CHECK(findings.empty());
     // ANSI B is 11 x 17 in; 10 point is the floor that plan checkers state.
@@ -95,18 +111,114 @@ TEST_CASE("faults of a layout are reported at their place") {
     });
     CHECK(suggests);
     CHECK(faults_of_layout("syntax", "[paper]", "[paper").front().rule == "toml.syntax");
+    CHECK(holds(faults_of_layout("cell", "\"designer\", ", "\"desinger\", ").front().message,
+                "desinger"));
+    CHECK(faults_of_layout("edge", "edge = \"right\"", "edge = \"top\"").front().expected ==
+          "right or bottom");
+    CHECK(holds(faults_of_layout("origin", "\"lower right\"", "\"lower left\"").front().expected,
+                "upper left"));
+    // 26 letters without I and O.
+    CHECK(
+        holds(faults_of_layout("rows", "zone_rows = 4", "zone_rows = 25").front().message, "row"));
+}
+
+TEST_CASE("a format joins its base key by key and puts its own in the place of the rest") {
+    SourceFiles sources;
+    Findings findings;
+    const Folder folder("joined");
+    folder.write("common.toml", shipped("layouts/common.toml"));
+    folder.write("mine.toml", "base = \"common.toml\"\n[paper]\nwidth = \"20 in\"\n"
+                              "height = \"12 in\"\n[border]\nzone_rows = 3\n"
+                              "[[title_block.column]]\ncells = [\"project\", \"sheet\"]\n");
+    const auto mine = read_layout(folder.path, {"mine", {}}, sources, findings);
+    const auto usual = read_layout(source_folder / "layouts", {"ansi-b", {}}, sources, findings);
+    REQUIRE(mine.has_value());
+    REQUIRE(usual.has_value());
+    CHECK(mine->paper == Size{inches(20), inches(12)});
+    CHECK(mine->border.zone_rows == 3);
+    CHECK(mine->border.left == usual->border.left);
+    CHECK(mine->sheets.size() == usual->sheets.size());
+    REQUIRE(mine->title_block.columns.size() == 1);
+    CHECK(mine->title_block.columns[0].cells.size() == 2);
+    CHECK(mine->title_block.depth == usual->title_block.depth);
+    CHECK(sheet_formats(folder.path) == std::vector<std::string>{"mine"});
+}
+
+TEST_CASE("a base that cannot be had is a finding where it is named") {
+    const auto circle = findings_of(
+        "circle", {{"a.toml", "base = \"b.toml\"\n"}, {"b.toml", "x = 1\nbase = \"a.toml\"\n"}});
+    REQUIRE(circle.size() == 1);
+    CHECK(circle[0].rule == "sheet.base");
+    CHECK(circle[0].span.begin.line == 2);
+    CHECK(holds(circle[0].message, "a.toml"));
+    const auto absent = findings_of("absent", {{"a.toml", "base = \"no.toml\"\n"}});
+    REQUIRE(absent.size() == 1);
+    CHECK(holds(absent[0].message, "no.toml"));
+    CHECK(absent[0].span.begin.column == 8);
+    for (const char* base : {"7", "\"\"", "\"../a.toml\""}) {
+        const auto odd = findings_of("odd", {{"a.toml", std::string("base = ") + base + "\n"}});
+        REQUIRE(odd.size() == 1);
+        CHECK(odd[0].message == "the base is not the name of a file");
+    }
+    const auto broken = findings_of("broken", {{"a.toml", "base = \"b.toml\"\n"}, {"b.toml", "["}});
+    REQUIRE_FALSE(broken.empty());
+    CHECK(broken[0].rule == "toml.syntax");
+}
+
+TEST_CASE("a format that is not there is answered with those that are") {
+    SourceFiles sources;
+    Findings findings;
+    const Span place{0, {3, 9}, {3, 17}};
+    CHECK_FALSE(read_layout(source_folder / "layouts", {"ansi-e", place}, sources, findings));
+    CHECK_FALSE(
+        read_layout(source_folder / "layouts", {"../layouts/ansi-b", {}}, sources, findings));
+    CHECK_FALSE(read_layout(source_folder / "layouts", {"common", {}}, sources, findings));
+    REQUIRE(findings.size() >= 3);
+    CHECK(findings[0].rule == "sheet.format");
+    CHECK(findings[0].span == place);
+    for (const char* format : {"a1", "a3", "ansi-a", "ansi-b", "ansi-d", "arch-d"})
+        CHECK(holds(findings[0].expected, format));
+    CHECK_FALSE(holds(findings[0].expected, "callouts"));
+    CHECK_FALSE(holds(findings[0].expected, "common"));
+    CHECK(holds(findings[0].hint, "ansi-"));
+    CHECK(findings[1].rule == "sheet.format");
+}
+
+TEST_CASE("the formats have the papers of their standards and lettering that cities accept") {
+    // ASME Y14.1 (A, B, D), the architectural series (ARCH D) and ISO 216 (A3, A1), all landscape.
+    const std::vector<std::pair<std::string, Size>> papers = {
+        {"ansi-a", {inches(11), inches(8.5)}},        {"ansi-b", {inches(17), inches(11)}},
+        {"ansi-d", {inches(34), inches(22)}},         {"arch-d", {inches(36), inches(24)}},
+        {"a3", {millimetres(420), millimetres(297)}}, {"a1", {millimetres(841), millimetres(594)}}};
+    CHECK(sheet_formats(source_folder / "layouts").size() == papers.size());
+    for (const auto& [format, paper] : papers) {
+        CAPTURE(format);
+        SourceFiles sources;
+        Findings findings;
+        const auto layout = read_layout(source_folder / "layouts", {format, {}}, sources, findings);
+        REQUIRE(layout.has_value());
+        CHECK(layout->paper == paper);
+        const LetteringLayout& lettering = layout->lettering;
+        for (const TextStyle& style :
+             {lettering.body, lettering.strong, lettering.heading, lettering.title,
+              lettering.banner, lettering.sheet_number, lettering.draft, lettering.zone}) {
+            CHECK(style.size >= points(10));
+            // The capitals of Roboto Condensed are 0.711 em high (1456 of 2048 units).
+            CHECK(scaled(style.size, 1456.0 / 2048) >= inches(0.10));
+        }
+    }
 }
 
 TEST_CASE("a missing data file is a finding and no packet") {
     Bench bench((example::Case(Edition::nec2023)));
     PacketOptions options = shipped_options();
-    options.format = "arch-x";
+    options.layouts = source_folder / "src/sheet"; // a folder without formats
     Findings findings;
     const Packet packet = make_packet(bench.job_case.system, bench.job_case.study, bench.symbols,
                                       options, *bench.measure, bench.sources, findings);
     CHECK(packet.sheets.empty());
     REQUIRE(findings.size() == 1);
-    CHECK(findings[0].rule == "sheet.file_missing");
+    CHECK(findings[0].rule == "sheet.format");
 }
 
 TEST_CASE("texts that name an unknown condition, place or signal are refused") {

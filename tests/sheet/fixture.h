@@ -34,7 +34,7 @@ struct Bench {
     std::unique_ptr<TextMeasure> measure = fixed_measure();
     SymbolSet symbols = SymbolSet::load(source_folder / "symbols", sources, findings);
     SheetLayout layout =
-        read_layout(source_folder / "layouts", "ansi-b", sources, findings).value();
+        read_layout(source_folder / "layouts", {"ansi-b", {}}, sources, findings).value();
     SheetTexts texts = read_texts(source_folder / "src/sheet/texts", sources, findings).value();
     DiagramStyle style;
     Facts facts = facts_of(job_case.system, job_case.study);

@@ -169,9 +169,8 @@ TEST_CASE("revisions beyond the rows of the block show the newest") {
 
 TEST_CASE("a title block that cannot hold its cells is a finding") {
     Bench bench((Case(Edition::nec2023)));
-    bench.layout.title_block.cells.insert(
-        bench.layout.title_block.cells.end(), 40,
-        TitleCell{TitleCell::Kind::lines, "Filler", {}, {}, 0, false});
+    auto& cells = bench.layout.title_block.columns.back().cells;
+    cells.insert(cells.end(), 40, TitleCell{TitleCell::Kind::lines, "Filler", {}, {}, 0, false});
     const SheetAreas areas = areas_of(bench.layout, false, *bench.measure);
     Frame frame;
     Findings findings;
@@ -188,6 +187,58 @@ TEST_CASE("zones count from the corner of the title block") {
     CHECK(zone_at(bench.layout, {inches(16.5), inches(10.5)}) == "A1");
     CHECK(zone_at(bench.layout, {inches(0.6), inches(0.4)}) == "D8");
     CHECK(zone_at(bench.layout, {inches(-3), inches(20)}) == "A8");
+}
+
+TEST_CASE("zones of ISO sheets count from the upper left and leave out I and O") {
+    Bench bench((Case(Edition::nec2023)));
+    bench.layout =
+        read_layout(source_folder / "layouts", {"a1", {}}, bench.sources, bench.findings).value();
+    // ISO 5457: A1 has 16 fields by 12.
+    CHECK(zone_at(bench.layout, {millimetres(20), millimetres(10)}) == "A1");
+    CHECK(zone_at(bench.layout, {millimetres(830), millimetres(580)}) == "M16");
+    // The ninth row from the top: A B C D E F G H J.
+    CHECK(zone_at(bench.layout, {millimetres(20), millimetres(420)}) == "J1");
+}
+
+TEST_CASE("a title block along the foot holds its columns side by side, the number at the right") {
+    Bench bench((Case(Edition::nec2023)));
+    bench.layout =
+        read_layout(source_folder / "layouts", {"ansi-a", {}}, bench.sources, bench.findings)
+            .value();
+    const SheetAreas areas = areas_of(bench.layout, false, *bench.measure);
+    CHECK(areas.title.width() == areas.border.width());
+    CHECK(areas.title.low.y == areas.drawing.high.y + bench.layout.border.clear);
+    Frame frame;
+    Findings findings;
+    draw_title_block(frame, areas.title,
+                     {bench.facts, bench.job_case.system.project.revisions, "General", "G-001"},
+                     bench.layout, *bench.measure, findings);
+    std::set<Length> lefts;
+    for (const Text* text : texts_of(frame)) {
+        if (text->align == Align::left)
+            lefts.insert(text->at.x);
+        if (text->text == "G-001")
+            CHECK(text->at.x == areas.title.high.x - bench.layout.title_block.pad_x);
+    }
+    CHECK(lefts.size() >= bench.layout.title_block.columns.size());
+}
+
+TEST_CASE("a cell of the title block without anything to say is left out with its heading") {
+    Bench bench((Case(Edition::nec2023)));
+    const auto words = [&] {
+        Frame frame;
+        Findings findings;
+        const SheetAreas areas = areas_of(bench.layout, false, *bench.measure);
+        draw_title_block(frame, areas.title, {bench.facts, {}, "General", "G-001"}, bench.layout,
+                         *bench.measure, findings);
+        return words_of(frame);
+    };
+    CHECK(holds(words(), "DESIGNED BY"));
+    bench.facts["designer_name"].clear();
+    bench.facts["designer_address"].clear();
+    bench.facts["license"].clear();
+    CHECK_FALSE(holds(words(), "DESIGNED BY"));
+    CHECK(holds(words(), "SIGNATURE"));
 }
 
 TEST_CASE("the same job gives the same packet") {

@@ -288,3 +288,42 @@ TEST_CASE("what is written in at the site gets a rule, not underscores") {
     const Frame directory = drawn(bench, "source-directory");
     CHECK_FALSE(holds(words_of(directory), "_"));
 }
+
+TEST_CASE("a placard that is larger than the sheet at true size is refused, not shrunk") {
+    Bench bench((Case(Edition::nec2023)));
+    bench.layout.paper = {inches(8), inches(5)};
+    placard_pages(bench.job());
+    REQUIRE_FALSE(bench.findings.empty());
+    for (const Finding& finding : bench.findings) {
+        CHECK(finding.rule == "sheet.placard_too_large");
+        CHECK(finding.severity == Severity::error);
+        CHECK(finding.subject.starts_with("placard:"));
+        CHECK(finding.expected == "a larger sheet format");
+    }
+}
+
+TEST_CASE("on a sheet too low for placard and caption the caption stands beside it") {
+    Bench bench((Case(Edition::nec2023)));
+    const Job usual = bench.job();
+    const auto list = needed_placards(usual);
+    const NeededPlacard* needed = find(list, "source-directory");
+    REQUIRE(needed);
+    const Size placard = draw_placard(*needed, usual).size;
+    const auto top_of = [&](const std::vector<Frame>& pages, const std::string& title) {
+        for (const Frame& page : pages)
+            for (const Text* text : texts_of(page))
+                if (text->text.starts_with(title))
+                    return text->at;
+        FAIL("no caption " << title);
+        return Point{};
+    };
+    const std::string title = "DIRECTORY OF POWER SOURCES";
+    CHECK(top_of(placard_pages(usual), title).y > placard.height);
+    // A hair of room below the placard, for the footnote and the gap but no caption.
+    Job low = bench.job();
+    low.area.height = placard.height + inches(1.2);
+    const Point beside = top_of(placard_pages(low), title);
+    CHECK(beside.x > placard.width);
+    CHECK(beside.y < placard.height);
+    CHECK(bench.findings.empty());
+}

@@ -1,0 +1,32 @@
+#include "app/output.h"
+
+#include "drawing/lint.h"
+
+namespace ohmfolio {
+
+SymbolSet load_symbols(const Surroundings& where, const HouseStyle& style, SourceFiles& sources,
+                       Findings& findings) {
+    SymbolSet symbols = SymbolSet::load(where.data / "symbols", sources, findings);
+    if (!style.symbols.empty()) {
+        symbols.lay_over(style.symbols, sources, findings);
+    }
+    return symbols;
+}
+
+Findings drafting_faults(const Packet& packet, const TextMeasure& measure) {
+    Findings findings = lint(packet, measure);
+    std::erase_if(findings, [](const Finding& f) { return f.severity == Severity::advice; });
+    return findings;
+}
+
+std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,
+                                 const std::string& stem) {
+    std::vector<OutputFile> files;
+    files.push_back({stem + ".pdf", to_pdf(packet, lettering)});
+    for (const Sheet& sheet : packet.sheets) {
+        files.push_back({stem + "-" + sheet.number + ".svg", to_svg(sheet, lettering)});
+    }
+    return files;
+}
+
+} // namespace ohmfolio

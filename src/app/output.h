@@ -1,0 +1,28 @@
+/// What the commands that draw have in common: symbols in, files out.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/commands.h"
+#include "app/files.h"
+#include "base/finding.h"
+#include "drawing/sheet.h"
+#include "render/render.h"
+#include "symbol/symbol.h"
+
+namespace ohmfolio {
+
+/// The symbols of the program with the drafter's own laid over them.
+SymbolSet load_symbols(const Surroundings& where, const HouseStyle& style, SourceFiles& sources,
+                       Findings& findings);
+
+/// The lint of all sheets without its advice (control wiring that crosses a power wire), which is
+/// for those who tend the layout.
+Findings drafting_faults(const Packet& packet, const TextMeasure& measure);
+
+/// One PDF and an SVG of each sheet, named after `stem`.
+std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,
+                                 const std::string& stem);
+
+} // namespace ohmfolio

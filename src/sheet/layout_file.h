@@ -1,0 +1,20 @@
+/// Inside this room: the file of a sheet format joined with the files that it names as its base,
+/// and which formats there are. Every value keeps the place where it was written.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "base/finding.h"
+#include "toml/toml.h"
+
+namespace ohmfolio::sheets {
+
+/// `folder`/`format`.toml over its base, that over its own, and so on. Nothing, with findings, when
+/// there is no such format, when a file cannot be read, or when bases lead in a circle.
+std::optional<toml_text::Node> read_layout_file(const std::filesystem::path& folder,
+                                                const Spanned<std::string>& format,
+                                                SourceFiles& sources, Findings& findings);
+
+} // namespace ohmfolio::sheets
