@@ -83,7 +83,8 @@ std::vector<Length> column_centres(const Plan& plan, Length& excess) {
     const Length spare = room - tight_columns(plan, {}).back();
     excess = std::max(-spare, Length{});
     const int gaps = std::max(column_count(plan) - 1, 1);
-    const Length share = std::clamp(spare / gaps, Length{}, inches(0.9));
+    const Length widest = std::max(inches(0.9), plan.area.width / 16);
+    const Length share = std::clamp(spare / gaps, Length{}, widest);
     std::vector<Length> centres = tight_columns(plan, share);
     const Length margin = std::max(plan.area.width - centres.back(), Length{}) / 2;
     centres.pop_back();

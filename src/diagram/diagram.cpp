@@ -32,6 +32,24 @@ Plan folded(const Plan& nested, Folding folding) {
     return whole;
 }
 
+/// As few pages as folding everything makes of it, but folded no more than that takes.
+std::vector<Plan> divided(const Plan& nested, Findings& findings) {
+    constexpr std::size_t small = 150; // blocks; larger ones are folded without trying
+    const Plan most = folded(nested, Folding::loads_too);
+    std::vector<Plan> pages = diagram::divide(most, findings);
+    if (nested.blocks.size() > small) {
+        return pages;
+    }
+    for (const Folding folding : {Folding::none, Folding::many, Folding::equal}) {
+        Findings tried;
+        std::vector<Plan> less = diagram::divide(folded(nested, folding), tried);
+        if (tried.empty() && less.size() <= pages.size()) {
+            return less;
+        }
+    }
+    return pages;
+}
+
 /// Every one on a page of its own where that fits; else what is alike drawn once, the most
 /// repeated first; else on several pages.
 std::vector<Plan> paged(const Plan& nested, Findings& findings) {
@@ -45,7 +63,7 @@ std::vector<Plan> paged(const Plan& nested, Findings& findings) {
             return pages;
         }
     }
-    return diagram::divide(folded(nested, Folding::loads_too), findings);
+    return divided(nested, findings);
 }
 
 /// Where each match mark stands: page and point, for both of its ends.

@@ -22,16 +22,23 @@ void set_bodies(Plan& plan, const std::vector<Length>& centres, Length shift) {
 
 Excess place(Plan& plan) {
     Excess excess;
-    // Rows as airy as the page allows, within reason.
+    // Rows as airy as the page allows, within reason; the widest gaps are for large pages only.
     const Length room = plan.area.height - plan.spacing.control_clear * 3;
+    constexpr double widest_share = 0.7;
     Reach extent{};
-    for (const double factor : {2.2, 1.8, 1.5, 1.25, 1.0, 0.75, 0.5}) {
+    for (const double factor : {6.0, 4.5, 3.3, 2.2, 1.8, 1.5, 1.25, 1.0, 0.75, 0.5}) {
+        const bool wide = factor > 2.2;
+        if (wide && plan.area.height < inches(14)) {
+            continue;
+        }
         extent = stack_rows(plan, scaled(plan.spacing.row_gap, factor));
-        if (extent.up + extent.down <= room) {
+        if (extent.up + extent.down <= (wide ? scaled(room, widest_share) : room)) {
             break;
         }
     }
-    const Length spare = plan.area.height - extent.up - extent.down;
+    // Control wiring needs a way over the topmost block.
+    const Length margin = plan.controls.empty() ? Length{} : plan.spacing.control_clear * 2;
+    const Length spare = plan.area.height - margin - extent.up - extent.down;
     if (spare < Length{}) {
         return {{}, -spare};
     }
@@ -39,7 +46,7 @@ Excess place(Plan& plan) {
     // is shared with the foot.
     const Length below = std::max((spare - plan.spacing.table_room) / 2,
                                   std::min(spare, plan.spacing.control_clear));
-    set_bodies(plan, column_centres(plan, excess.width), extent.up + spare - below);
+    set_bodies(plan, column_centres(plan, excess.width), margin + extent.up + spare - below);
     return excess;
 }
 
