@@ -218,8 +218,8 @@ std::vector<SetCell> set_cells(Desk& desk, const TitleColumn& column) {
 }
 
 /// What each stretching cell gets of the height that is left; negative when the cells are too tall.
-Length share_of_rest(const std::vector<SetCell>& cells, const Box& strip, Length pad) {
-    Length rest = strip.height();
+Length share_of_rest(const std::vector<SetCell>& cells, Length height, Length pad) {
+    Length rest = height;
     std::int64_t stretching = 0;
     for (const SetCell& cell : cells) {
         rest -= cell.frame.size.height + 2 * pad;
@@ -238,11 +238,29 @@ Finding overfull(const std::string& sheet_number, Length missing) {
     return finding;
 }
 
+struct SetColumn {
+    std::vector<SetCell> cells;
+    Length share; ///< of the height that is left, for each cell that stretches
+};
+
+/// Where the strip is too low for all rows of the revision block, the oldest revisions give way.
+SetColumn set_column(Desk& desk, TitleColumn column, Length height, Length pad) {
+    while (true) {
+        SetColumn set{set_cells(desk, column), {}};
+        set.share = share_of_rest(set.cells, height, pad);
+        const auto revisions = std::ranges::find_if(column.cells, [](const TitleCell& cell) {
+            return cell.kind == TitleCell::Kind::revisions && cell.rows > 1;
+        });
+        if (set.share >= Length{} || revisions == column.cells.end())
+            return set;
+        --revisions->rows;
+    }
+}
+
 /// The cells of one column from the top down, each under a line.
 void draw_column(Frame& frame, Desk& desk, const TitleColumn& column, const Box& strip) {
     const TitleBlockLayout& block = desk.layout.title_block;
-    const std::vector<SetCell> cells = set_cells(desk, column);
-    const Length share = share_of_rest(cells, strip, block.pad_y);
+    const auto [cells, share] = set_column(desk, column, strip.height(), block.pad_y);
     if (share < Length{})
         desk.findings.push_back(overfull(desk.text.sheet_number, -share));
     Length y = strip.low.y;

@@ -223,6 +223,30 @@ TEST_CASE("a title block along the foot holds its columns side by side, the numb
     CHECK(lefts.size() >= bench.layout.title_block.columns.size());
 }
 
+TEST_CASE("in a strip too low for all revisions the oldest give way") {
+    Bench bench((Case(Edition::nec2023)));
+    const std::vector<Revision> revisions = {
+        {"1", "2026-03-09", "JM", "First answer to the comments of the plan checker, in full"},
+        {"2", "2026-03-16", "JM", "Second answer to the comments of the plan checker"}};
+    TitleCell cell;
+    cell.kind = TitleCell::Kind::revisions;
+    cell.rows = 5;
+    bench.layout.title_block.columns = {{1, {cell}}};
+    const auto words_in = [&](double height) {
+        Frame frame;
+        Findings findings;
+        draw_title_block(frame, {{}, {inches(2.3), inches(height)}},
+                         {bench.facts, revisions, "General", "G-001"}, bench.layout, *bench.measure,
+                         findings);
+        CHECK(findings.empty());
+        return words_of(frame);
+    };
+    CHECK(holds(words_in(6), "FIRST"));
+    CHECK(holds(words_in(6), "SECOND"));
+    CHECK_FALSE(holds(words_in(1.8), "FIRST"));
+    CHECK(holds(words_in(1.8), "SECOND"));
+}
+
 TEST_CASE("a cell of the title block without anything to say is left out with its heading") {
     Bench bench((Case(Edition::nec2023)));
     const auto words = [&] {
