@@ -222,3 +222,23 @@ TEST_CASE("systems: devices are what they are, in the place that holds them") {
     CHECK(
         holds(row_of(disconnect_schedule(strings.system, strings.study), "INV-1"), "|15|22|4|NO|"));
 }
+
+TEST_CASE("systems: keyed notes of the diagram say what is so for strings and ahead of the main") {
+    const auto notes = [](const std::string& name) {
+        Bench bench(job_of(name));
+        std::string words;
+        for (const Sheet& sheet : bench.packet().sheets) {
+            if (sheet.title.starts_with("SINGLE-LINE"))
+                words += words_of(sheet.frame);
+        }
+        return words;
+    };
+    const std::string strings = notes("cinder-row");
+    CHECK_FALSE(holds(strings, "NO DC CIRCUIT LEAVES THE ARRAY"));
+    CHECK(holds(strings, "ELECTRONICS AT THE MODULES"));
+    CHECK(holds(strings, "BONDED HERE AND AT THE SERVICE DISCONNECT OF THE PV"));
+    CHECK(holds(strings, "NEC 2023 705.11"));
+    CHECK(holds(notes("larkspur"), "NO DC CIRCUIT LEAVES THE ARRAY"));
+    // The fuses of the disconnect, by tag and rating: 42.6 A × 1.25 = 53.25 A, on 60 A.
+    CHECK(holds(notes("hawthorn"), "Q4 60 A FUSES"));
+}
