@@ -54,7 +54,8 @@ std::string drafting_case(std::string_view text) {
         const std::string_view word = text.substr(from, to - from);
         const bool cased =
             std::ranges::find(cased_words, without_number(word)) != cased_words.end() ||
-            (word == "in" && is_number(before)) || is_paragraph_letter(text, from, to);
+            ((word == "in" || word == "s") && is_number(before)) ||
+            is_paragraph_letter(text, from, to);
         out += cased ? std::string(word) : upper(word);
         if (to < text.size())
             out += text[to];

@@ -201,6 +201,11 @@ Fields fields_of(const System& system, const Study& study, const Equipment& equi
         f["main"] = panel->main ? amps(panel->main->value) + " main" : "main lugs only";
         f["service_equipment"] = panel->service_equipment ? "service equipment" : "";
     }
+    for (std::size_t i = 0; equipment.is<Disconnect>() && i < system.breakers.size(); ++i) {
+        if (&system.at(system.breakers[i].at) == &equipment) {
+            f["fuses"] = system.breakers[i].tag + " " + amps(study.breakers[i].rating) + " fuses";
+        }
+    }
     for (const ConnectionStudy& connection : study.connections) {
         if (&system.at(connection.panel) != &equipment) {
             continue;

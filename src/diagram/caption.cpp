@@ -101,13 +101,17 @@ class Captions {
         const Equipment& e = plan_.of(block);
         if (const auto* disconnect = e.as<Disconnect>()) {
             if (disconnect->rapid_shutdown) {
-                add_note(block, "rapid_shutdown", fields);
+                add_note(block, has_strings() ? "rapid_shutdown_strings" : "rapid_shutdown",
+                         fields);
             }
             if (disconnect->utility) {
                 add_note(block, "utility_disconnect", fields);
             }
             if (disconnect->storage) {
                 add_note(block, "storage_disconnect", fields);
+            }
+            if (is_of_supply_side(e)) {
+                add_supply_side_note(block, e, fields);
             }
         }
         if (e.is<Mid>()) {
@@ -133,8 +137,35 @@ class Captions {
             add_note(block, "point_of_connection", fields);
         }
         if (plan_.system.grounding.at == block.equipment) {
-            add_note(block, "bonding", fields);
+            const auto& all = plan_.system.equipment;
+            const bool twice = std::any_of(all.begin(), all.end(), [&](const Equipment& other) {
+                return is_of_supply_side(other);
+            });
+            add_note(block, twice ? "bonding_supply_side" : "bonding", fields);
         }
+    }
+
+    bool has_strings() const {
+        const auto& all = plan_.system.equipment;
+        return std::any_of(all.begin(), all.end(),
+                           [](const Equipment& e) { return e.is<StringArray>(); });
+    }
+
+    /// The service disconnect of sources that join ahead of the main.
+    bool is_of_supply_side(const Equipment& e) const {
+        const auto* disconnect = e.as<Disconnect>();
+        return disconnect != nullptr && disconnect->service && e.parent >= 0 &&
+               plan_.system.at(e.parent).is<SupplyConnection>();
+    }
+
+    void add_supply_side_note(Block& block, const Equipment& e, const Fields& fields) {
+        const Equipment& connection = plan_.system.at(e.parent);
+        Fields more = fields;
+        more["connection"] = connection.id;
+        if (const Derivation* route = plan_.study.worksheet.find(connection.id + ".supply_route")) {
+            more["connection_section"] = text(route->cite);
+        }
+        add_note(block, "supply_side", more);
     }
 
     // ---- taps --------------------------------------------------------------------------------

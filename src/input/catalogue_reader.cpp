@@ -177,6 +177,18 @@ Ratings supply_connection_ratings(const Form& f) {
                                    .interrupting = amps(f, "interrupting")};
 }
 
+Ratings module_electronics_ratings(const Form& f) {
+    return ModuleElectronicsRatings{.input_limit = volts(f, "input_limit"),
+                                    .input_current_limit = amps(f, "input_current_limit"),
+                                    .power = watts(f, "power"),
+                                    .shutdown = flag(f, "shutdown"),
+                                    .output_current = amps(f, "output_current"),
+                                    .string_voltage = volts(f, "string_voltage"),
+                                    .fewest = count(f, "fewest"),
+                                    .most = count(f, "most"),
+                                    .string_power = watts(f, "string_power")};
+}
+
 struct RecordKind {
     std::string_view table;
     Ratings (*ratings)(const Form&);
@@ -198,6 +210,7 @@ constexpr std::array<RecordKind, std::variant_size_v<Ratings>> record_kinds = {{
     {"transfer_switch", transfer_switch_ratings},
     {"load_controller", load_controller_ratings},
     {"supply_connection", supply_connection_ratings},
+    {"module_electronics", module_electronics_ratings},
 }};
 
 bool has_required_keys(const Form& form) {

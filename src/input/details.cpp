@@ -67,7 +67,9 @@ Detail read_string(const Form& form, Reading& reading) {
                        .roof = drafting_case(form.text("roof")),
                        .input = {form.value<int>("input", 1), form.span_of("input")},
                        .fuse = form.get<Amps>("fuse"),
-                       .module_shutdown = form.value<bool>("module_shutdown")};
+                       .module_shutdown = form.value<bool>("module_shutdown"),
+                       .electronics =
+                           find_record(form, "electronics", reading.shelf, reading.findings)};
 }
 
 Detail read_battery(const Form& form, Reading&) {

@@ -238,6 +238,23 @@ constexpr Key supply_connection_keys[] = {
 };
 constexpr Shape supply_connection = {"supply connection", supply_connection_keys, record_keys};
 
+constexpr Key module_electronics_keys[] = {
+    required("input_limit", Kind::voltage, "Voltage of a module never to be exceeded", "\"60 V\""),
+    required("input_current_limit", Kind::current,
+             "Short-circuit current of a module never to be exceeded", "\"15 A\""),
+    required("power", Kind::power, "Largest module", "\"500 W\""),
+    flag_key("shutdown", "Brings its conductors down on rapid shutdown"),
+    optional("output_current", Kind::current,
+             "Continuous output current of a converter; none: it does not convert", "\"15 A\""),
+    optional("string_voltage", Kind::voltage,
+             "Highest voltage of converters in series, by their instructions", "\"480 V\""),
+    optional("fewest", Kind::count, "Fewest converters in series, by their instructions", "8"),
+    optional("most", Kind::count, "Most converters in series, by their instructions", "20"),
+    optional("string_power", Kind::power,
+             "Most power of the modules of a string, by their instructions", "\"6 kW\""),
+};
+constexpr Shape module_electronics = {"module electronics", module_electronics_keys, record_keys};
+
 constexpr Key records(std::string_view name, std::string_view meaning, const Shape& shape) {
     return {.name = name,
             .kind = Kind::tables_by_id,
@@ -262,6 +279,7 @@ constexpr Key catalogue_keys[] = {
     records("load_controller", "Relays that shed loads", load_controller),
     records("supply_connection", "Enclosures and adapters for a supply-side connection",
             supply_connection),
+    records("module_electronics", "Electronics at the modules of strings", module_electronics),
 };
 constexpr Shape catalogue = {"catalogue", catalogue_keys, {}};
 

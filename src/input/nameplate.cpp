@@ -87,6 +87,14 @@ class Nameplate {
     void operator()(const LoadControllerRatings&) {}
     void operator()(const SupplyConnectionRatings&) {}
 
+    /// What converts needs all that tells how many stand in series.
+    void operator()(const ModuleElectronicsRatings& e) {
+        if (e.converts() && (e.string_voltage.value <= 0 || e.fewest < 1 || e.most < e.fewest)) {
+            complain("output_current", "a converter without the limits of its strings",
+                     "`string_voltage`, `fewest` and `most` beside it, by its instructions");
+        }
+    }
+
   private:
     void complain(std::string_view key, std::string message, std::string right) {
         findings_.push_back(input_fault("input.nameplate", form_.span_of(key),

@@ -19,7 +19,7 @@ const std::vector<Feeds>& permitted() {
         {"branch", {"junction box", "combiner"}},
         {"string", {"inverter"}},
         {"inverter", {"combiner", "disconnect", "MID", "panel", "meter"}},
-        {"junction box", {"combiner"}},
+        {"junction box", {"combiner", "disconnect", "panel"}},
         {"combiner", {"combiner", "disconnect", "MID", "panel", "meter"}},
         {"disconnect",
          {"combiner", "disconnect", "MID", "panel", "meter", "transfer switch",

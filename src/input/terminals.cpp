@@ -110,6 +110,13 @@ class Terminals {
 
     void check_single_input(int index) {
         const auto children = system_.children(index);
+        if (!children.empty() && circuit_count(system_, children[0]) > 1) {
+            report("input.terminal", children[0], "feeds",
+                   fmt::format("\"{}\" brings {} branch circuits to {} \"{}\"",
+                               equipment(children[0]).id, circuit_count(system_, children[0]),
+                               kind_word(equipment(index)), equipment(index).id),
+                   {"one circuit on its terminals", "a combiner between them"});
+        }
         for (std::size_t i = 1; i < children.size(); ++i) {
             report("input.terminal", children[i], "feeds",
                    fmt::format("{} \"{}\" is fed by \"{}\" already", kind_word(equipment(index)),

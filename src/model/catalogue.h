@@ -64,6 +64,20 @@ struct StringInverterRatings {
     bool neutral = false;              ///< its output carries a neutral
 };
 
+/// Electronics at each module of a string. Where they convert, they set the voltage and the current
+/// of the string; else the string is as its modules make it.
+struct ModuleElectronicsRatings {
+    Volts input_limit;        ///< of the module, never to be exceeded
+    Amps input_current_limit; ///< short-circuit current of the module, never to be exceeded
+    Watts power;              ///< largest module
+    bool shutdown = false;    ///< brings its conductors down on rapid shutdown
+    Amps output_current{};    ///< continuous, of a converter; zero: it does not convert
+    Volts string_voltage{};   ///< highest of converters in series, by their instructions
+    int fewest = 0, most = 0; ///< converters in series, by their instructions
+    Watts string_power{};     ///< most of modules in series, by their instructions; zero: none
+    bool converts() const { return output_current.value > 0; }
+};
+
 struct CombinerRatings {
     Amps bus;
     int branch_inputs;               ///< two-pole spaces for branch breakers
@@ -148,10 +162,11 @@ struct SupplyConnectionRatings {
     Amps interrupting;
 };
 
-using Ratings = std::variant<ModuleRatings, MicroinverterRatings, StringInverterRatings,
-                             CombinerRatings, MidRatings, BatteryRatings, PanelRatings,
-                             DisconnectRatings, JunctionBoxRatings, MeterRatings, GeneratorRatings,
-                             TransferSwitchRatings, LoadControllerRatings, SupplyConnectionRatings>;
+using Ratings =
+    std::variant<ModuleRatings, MicroinverterRatings, StringInverterRatings, CombinerRatings,
+                 MidRatings, BatteryRatings, PanelRatings, DisconnectRatings, JunctionBoxRatings,
+                 MeterRatings, GeneratorRatings, TransferSwitchRatings, LoadControllerRatings,
+                 SupplyConnectionRatings, ModuleElectronicsRatings>;
 
 struct Record {
     std::string key; ///< "solvane-405"

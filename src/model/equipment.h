@@ -36,6 +36,8 @@ struct StringArray {
     Spanned<int> input;                ///< of the inverter, from 1
     std::optional<Spanned<Amps>> fuse; ///< in series with each string
     bool module_shutdown = false;      ///< electronics at each module bring its conductors down
+    int electronics = -1;              ///< record of those electronics; -1: none named
+    int modules() const { return in_series * strings; }
 };
 /// An inverter fed by strings. Terminals: "pv1" (input 1), "pv1.2" (second array there).., "out".
 struct Inverter {};

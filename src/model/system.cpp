@@ -43,12 +43,29 @@ int System::parent_of(const Circuit& c) const {
     return equipment[static_cast<std::size_t>(child_of(c))].parent;
 }
 
+namespace {
+
+/// A feeder behind which there are loads and nothing that sends power out through it. A generator
+/// does not: a transfer switch or an interconnect device keeps it from the utility.
+bool feeds_loads_alone(const System& system, const Circuit& c) {
+    if (c.use == CircuitUse::backup_feeder)
+        return true;
+    if (c.use != CircuitUse::source_feeder)
+        return false;
+    return std::ranges::none_of(system.subtree(system.child_of(c)), [&](int i) {
+        const Equipment& e = system.at(i);
+        return e.is<BranchArray>() || e.is<Inverter>() || e.is<Battery>();
+    });
+}
+
+} // namespace
+
 int System::source_end(const Circuit& c) const {
-    return c.use == CircuitUse::backup_feeder ? parent_of(c) : child_of(c);
+    return feeds_loads_alone(*this, c) ? parent_of(c) : child_of(c);
 }
 
 int System::load_end(const Circuit& c) const {
-    return c.use == CircuitUse::backup_feeder ? child_of(c) : parent_of(c);
+    return feeds_loads_alone(*this, c) ? child_of(c) : parent_of(c);
 }
 
 const Breaker* System::breaker_of(int circuit) const {

@@ -276,8 +276,14 @@ class MatrixMaker {
         if (!before.empty() && !is_single_name(line.formula))
             cell.lines.push_back({before + ":"});
         const bool governs = !line.governs.empty() || governing_.contains(line.id);
-        cell.lines.push_back({shown_result(line), governs});
+        const std::string result = shown_result(line);
+        cell.lines.push_back({result, governs, is_sentence(result)});
         return cell;
+    }
+
+    /// A result in words, "required: 480 V is not below 80 V", may be broken at its blanks.
+    static bool is_sentence(const std::string& result) {
+        return std::count(result.begin(), result.end(), ' ') > 2;
     }
 
     std::vector<std::string> all_governs(const RawRow& raw) const {

@@ -87,6 +87,14 @@ bool all_about(const CalculationGroup& group, const Study& study, std::string_vi
     });
 }
 
+/// "MSP, EV CHARGER" for a part of equipment, "MSP.EV_CHARGER".
+std::string in_words(const std::string& key) {
+    std::string words;
+    for (const char letter : key)
+        words += letter == '.' ? ", " : std::string(1, letter == '_' ? ' ' : letter);
+    return words;
+}
+
 } // namespace
 
 std::string key_of(std::string_view subject) {
@@ -169,7 +177,7 @@ std::string title_of(const CalculationSection& section, const CalculationGroup& 
     }
     const bool own = section.subject == group.subject || section.subject.starts_with("pair:") ||
                      section.subject.starts_with("site:");
-    return own ? std::string{} : key;
+    return own ? std::string{} : in_words(key);
 }
 
 } // namespace ohmfolio::sheets

@@ -17,13 +17,52 @@ template <class Kind> bool any_of_kind(const System& system) {
                        [](const Equipment& e) { return e.is<Kind>(); });
 }
 
-bool has_pv(const System& system, const Study&) { return any_of_kind<BranchArray>(system); }
+bool has_microinverters(const System& system, const Study&) {
+    return any_of_kind<BranchArray>(system);
+}
+bool has_strings(const System& system, const Study&) { return any_of_kind<StringArray>(system); }
+bool has_pv(const System& system, const Study& study) {
+    return has_microinverters(system, study) || has_strings(system, study);
+}
+bool has_generator(const System& system, const Study&) { return any_of_kind<Generator>(system); }
+bool has_transfer_switch(const System& system, const Study&) {
+    return any_of_kind<TransferSwitch>(system);
+}
 bool has_storage(const System& system, const Study&) { return any_of_kind<Battery>(system); }
 bool has_mid(const System& system, const Study&) { return any_of_kind<Mid>(system); }
 
 /// Storage behind an interconnect device keeps its loads alive when the grid is gone.
-bool has_backup(const System& system, const Study& study) {
+bool has_storage_backup(const System& system, const Study& study) {
     return has_mid(system, study) && has_storage(system, study);
+}
+
+/// So does a generator.
+bool has_backup(const System& system, const Study& study) {
+    return has_storage_backup(system, study) || has_generator(system, study);
+}
+
+/// Loads and PV branches are cut off while the utility is absent.
+bool has_load_control(const System& system, const Study&) {
+    return !system.load_controllers.empty();
+}
+
+/// The older edition knows no such systems: settings count for nothing there.
+bool has_power_control(const System& system, const Study&) {
+    return !system.power_controls.empty();
+}
+
+bool has_vehicle_supply(const System& system, const Study&) {
+    return std::any_of(system.equipment.begin(), system.equipment.end(), [](const Equipment& e) {
+        const auto* panel = e.as<Panel>();
+        return panel &&
+               std::any_of(panel->loads.begin(), panel->loads.end(), [](const LoadCircuit& load) {
+                   return load.kind == LoadKind::vehicle && load.added;
+               });
+    });
+}
+
+bool has_supply_side(const System& system, const Study&) {
+    return !source_service_disconnects(system).empty();
 }
 
 bool is_dwelling(const System& system, const Study&) {
@@ -35,13 +74,14 @@ bool is_dwelling(const System& system, const Study&) {
 
 bool on_roof(const System& system, const Study&) {
     return std::any_of(system.equipment.begin(), system.equipment.end(), [](const Equipment& e) {
-        const auto* array = e.as<BranchArray>();
-        return array && !array->roof.empty();
+        const auto* branch = e.as<BranchArray>();
+        const auto* strings = e.as<StringArray>();
+        return (branch && !branch->roof.empty()) || (strings && !strings->roof.empty());
     });
 }
 
 bool has_several_sources(const System& system, const Study& study) {
-    return has_pv(system, study) || has_storage(system, study);
+    return has_pv(system, study) || has_storage(system, study) || has_generator(system, study);
 }
 
 bool has_new_service_equipment(const System& system, const Study&) {
@@ -80,11 +120,21 @@ bool has_waivers(const System&, const Study& study) { return !study.waived.empty
 const std::vector<Condition>& conditions() {
     static const std::vector<Condition> list = {
         {"pv", "there are photovoltaic modules", has_pv},
+        {"microinverters", "modules have an inverter each", has_microinverters},
+        {"strings", "strings run to an inverter as direct current", has_strings},
         {"roof_pv", "modules stand on a roof", on_roof},
         {"storage", "there is an energy storage system", has_storage},
         {"storage_disconnect", "the storage has a disconnecting means", has_storage_disconnect},
         {"mid", "there is a microgrid interconnect device", has_mid},
         {"backup", "loads are supplied while the utility is absent", has_backup},
+        {"storage_backup", "storage supplies loads while the utility is absent",
+         has_storage_backup},
+        {"generator", "there is a standby generator", has_generator},
+        {"transfer_switch", "a transfer switch takes loads to the generator", has_transfer_switch},
+        {"load_control", "load controllers cut loads or PV branches off", has_load_control},
+        {"power_control", "a power control system guards a busbar", has_power_control},
+        {"vehicle_supply", "EV supply equipment comes with this work", has_vehicle_supply},
+        {"supply_side", "sources join ahead of the service disconnect", has_supply_side},
         {"several_sources", "a source other than the utility supplies the premises",
          has_several_sources},
         {"dwelling", "a one- or two-family dwelling", is_dwelling},

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
@@ -28,6 +30,11 @@ std::string origin_of_rating(bool stated, bool existing) {
     return stated ? "designer's choice" : "calculated";
 }
 
+/// "breaker"; in a switch that holds them, fuses.
+std::string device_kind(const Equipment& holder) {
+    return holder.is<Disconnect>() ? "fuses" : "breaker";
+}
+
 Row breaker_row(const System& system, const Study& study, std::size_t index) {
     const Breaker& breaker = system.breakers[index];
     const BreakerStudy& result = study.breakers[index];
@@ -41,10 +48,40 @@ Row breaker_row(const System& system, const Study& study, std::size_t index) {
     RowMaker row("breaker:" + breaker.tag);
     row.tag(breaker.tag, "schedule:" + breaker.tag, calculation);
     row.add(id_with_status(holder)).add(circuit ? protects(system, *circuit) : none);
+    row.add(device_kind(holder));
     row.add(schedule_amps(result.minimum)).add(schedule_amps(result.rating));
     row.add(fmt::format("{}", breaker.poles)).add(schedule_kiloamps(result.interrupting));
     row.add(enclosure_of(system, holder)).add(holder.location);
     row.add(origin_of_rating(result.stated, existing)).add(existing ? "existing" : "new");
+    return row.row();
+}
+
+/// Fuses in series with the strings of an array, at its inverter.
+Row string_fuse_row(const System& system, const Study& study, std::size_t index) {
+    const Circuit& circuit = system.circuits[index];
+    const Equipment& inverter = system.at(system.parent_of(circuit));
+    const auto& array = *system.at(system.child_of(circuit)).as<StringArray>();
+    RowMaker row("circuit:" + circuit.tag);
+    row.tag("Fuses").add(id_with_status(inverter)).add(protects(system, circuit)).add("fuses");
+    row.add(schedule_amps(study.circuits[index].required)).add(schedule_amps(array.fuse->value));
+    row.add(fmt::format("{}", 2 * array.strings)).add(none);
+    row.add(enclosure_of(system, inverter)).add(inverter.location);
+    row.add(origin_of_rating(true, inverter.existing)).add(inverter.existing ? "existing" : "new");
+    return row.row();
+}
+
+/// The device that a generator brings along.
+Row generator_row(const System& system, const Equipment& e, const GeneratorRatings& ratings) {
+    std::string circuit;
+    for (const Circuit& c : system.circuits) {
+        if (&system.at(system.child_of(c)) == &e)
+            circuit = c.tag;
+    }
+    RowMaker row("equipment:" + e.id);
+    row.tag("Integral").add(id_with_status(e)).add(fmt::format("{}, from {}", circuit, e.id));
+    row.add("breaker").add(none).add(schedule_amps(ratings.breaker)).add("2").add(none);
+    row.add(enclosure_of(system, e)).add(e.location).add("nameplate");
+    row.add(e.existing ? "existing" : "new");
     return row.row();
 }
 
@@ -53,7 +90,7 @@ Row main_row(const System& system, const Equipment& e, Amps rating) {
     const auto* ratings = system.ratings<PanelRatings>(e);
     RowMaker row("equipment:" + e.id);
     row.tag("Main").add(id_with_status(e)).add(fmt::format("bus of {}", e.id));
-    row.add(none).add(schedule_amps(rating)).add("2");
+    row.add("breaker").add(none).add(schedule_amps(rating)).add("2");
     row.add(ratings ? schedule_kiloamps(ratings->interrupting) : none);
     row.add(enclosure_of(system, e)).add(e.location);
     row.add(origin_of_rating(true, e.existing)).add(e.existing ? "existing" : "new");
@@ -68,6 +105,8 @@ std::string uses(const Disconnect& disconnect) {
         words.emplace_back("rapid shutdown initiation");
     if (disconnect.storage)
         words.emplace_back("ESS disconnecting means");
+    if (disconnect.service)
+        words.emplace_back("service disconnect");
     return join(words, ", ");
 }
 
@@ -90,6 +129,49 @@ Row disconnect_row(const System& system, const Study& study, int index) {
     row.add(ratings ? (ratings->lockable ? "open" : "no") : none);
     row.add(ratings ? schedule_kiloamps(ratings->interrupting) : none);
     row.add(enclosure_of(system, e)).add(e.location).add(uses(*e.as<Disconnect>()));
+    return row.row();
+}
+
+/// "transfers SBP to GEN-1, neutral not switched"
+std::string transfer_words(const System& system, int index, int poles) {
+    std::vector<std::string> panels;
+    std::vector<std::string> sources;
+    for (const int child : system.children(index))
+        (system.at(child).is<Panel>() ? panels : sources).push_back(system.at(child).id);
+    return fmt::format("transfers {} to {}, neutral {}", join(panels, ", "), join(sources, ", "),
+                       poles >= 3 ? "switched" : "not switched");
+}
+
+Row transfer_row(const System& system, const Study& study, int index) {
+    const Equipment& e = system.at(index);
+    const auto* ratings = system.ratings<TransferSwitchRatings>(e);
+    RowMaker row("equipment:" + e.id);
+    row.tag(id_with_status(e)).add(e.title).add(required_through(system, study, index));
+    row.add(ratings ? schedule_amps(ratings->rating) : none);
+    row.add(ratings ? fmt::format("{}", ratings->poles) : none).add("no").add(none);
+    row.add(ratings ? schedule_kiloamps(ratings->interrupting) : none);
+    row.add(enclosure_of(system, e)).add(e.location);
+    row.add(transfer_words(system, index, ratings ? ratings->poles : 2));
+    return row.row();
+}
+
+/// The switch that an inverter holds for its strings.
+Row string_disconnect_row(const System& system, const Study& study, int index) {
+    const Equipment& e = system.at(index);
+    const auto& ratings = *system.ratings<StringInverterRatings>(e);
+    Amps required{};
+    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
+        const Circuit& circuit = system.circuits[i];
+        if (circuit.direct_current && system.parent_of(circuit) == index)
+            required = std::max(required, study.circuits[i].current);
+    }
+    RowMaker row("equipment:" + e.id);
+    row.tag(id_with_status(e)).add("DC disconnect, in the inverter");
+    row.add(schedule_amps(required)).add(schedule_amps(ratings.input_short_circuit));
+    row.add(fmt::format("{}", 2 * ratings.inputs)).add("no").add(none).add(none);
+    row.add(enclosure_of(system, e)).add(e.location);
+    row.add(fmt::format("DC disconnecting means of its strings, {} V DC",
+                        trimmed(ratings.input_limit.value, 1)));
     return row.row();
 }
 
@@ -130,16 +212,25 @@ Row control_row(const System& system, const ControlLink& link) {
 Table overcurrent_schedule(const System& system, const Study& study) {
     Table table;
     table.title = drafting_case("Overcurrent device schedule");
-    table.columns = {
-        text_column("Tag"),           text_column("In"),          text_column("Protects", 1.6),
-        number_column("Required\nA"), number_column("Rating\nA"), number_column("Poles"),
-        number_column("kAIC"),        text_column("Enclosure"),   text_column("Location"),
-        text_column("Rating is"),     text_column("Status")};
+    table.columns = {text_column("Tag"),           text_column("In"),
+                     text_column("Protects", 1.6), text_column("Kind"),
+                     number_column("Required\nA"), number_column("Rating\nA"),
+                     number_column("Poles"),       number_column("kAIC"),
+                     text_column("Enclosure"),     text_column("Location"),
+                     text_column("Rating is"),     text_column("Status")};
     for (std::size_t i = 0; i < system.breakers.size(); ++i)
         table.rows.push_back(breaker_row(system, study, i));
+    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
+        const auto* array = system.at(system.child_of(system.circuits[i])).as<StringArray>();
+        if (array && array->fuse)
+            table.rows.push_back(string_fuse_row(system, study, i));
+    }
     for (const Equipment& e : system.equipment) {
         if (const auto* panel = e.as<Panel>(); panel && panel->main)
             table.rows.push_back(main_row(system, e, panel->main->value));
+        if (const auto* generator = system.ratings<GeneratorRatings>(e);
+            generator && generator->breaker.value > 0)
+            table.rows.push_back(generator_row(system, e, *generator));
     }
     return table;
 }
@@ -153,8 +244,14 @@ Table disconnect_schedule(const System& system, const Study& study) {
         number_column("Lockable"),  number_column("SCCR\nkA"), text_column("Enclosure"),
         text_column("Location"),    text_column("Use", 3.6)};
     for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
-        if (system.at(i).is<Disconnect>())
+        const Equipment& e = system.at(i);
+        const auto* inverter = system.ratings<StringInverterRatings>(e);
+        if (e.is<Disconnect>())
             table.rows.push_back(disconnect_row(system, study, i));
+        if (e.is<TransferSwitch>())
+            table.rows.push_back(transfer_row(system, study, i));
+        if (inverter && inverter->disconnect)
+            table.rows.push_back(string_disconnect_row(system, study, i));
     }
     return table;
 }

@@ -12,9 +12,16 @@ namespace ohmfolio::sheets {
 
 namespace {
 
+/// What a row needs to know of one piece; a load controller is no equipment of the tree.
+struct Piece {
+    std::string id;
+    std::string place;
+    bool existing = false;
+};
+
 /// Equipment of one record and title in one row: identical pieces differ by id and place only.
 struct EquipmentRow {
-    std::vector<const Equipment*> pieces;
+    std::vector<Piece> pieces;
     int record = -1;
     int quantity = 0;
     std::string role;
@@ -24,29 +31,46 @@ EquipmentRow& row_for(std::vector<EquipmentRow>& rows, int record, const std::st
                       bool existing) {
     for (EquipmentRow& row : rows) {
         if (row.record == record && row.role == role &&
-            (row.pieces.empty() || row.pieces.front()->existing == existing))
+            (row.pieces.empty() || row.pieces.front().existing == existing))
             return row;
     }
     rows.push_back({{}, record, 0, role});
     return rows.back();
 }
 
+/// Modules of an array and what stands at each of them.
+void add_array(std::vector<EquipmentRow>& rows, const Equipment& e, const std::string& roof,
+               int count, const std::vector<std::pair<int, std::string>>& records) {
+    for (const auto& [record, role] : records) {
+        if (record < 0)
+            continue;
+        EquipmentRow& row = row_for(rows, record, role, e.existing);
+        row.pieces.push_back({e.id, roof, e.existing});
+        row.quantity += count;
+    }
+}
+
 std::vector<EquipmentRow> equipment_rows(const System& system) {
     std::vector<EquipmentRow> rows;
     for (const Equipment& e : system.equipment) {
-        if (const auto* array = e.as<BranchArray>()) {
-            for (const auto& [record, role] :
-                 {std::pair<int, std::string>{array->module, "PV module"},
-                  {array->microinverter, "Microinverter"}}) {
-                EquipmentRow& row = row_for(rows, record, role, e.existing);
-                row.pieces.push_back(&e);
-                row.quantity += array->count;
-            }
+        if (const auto* branch = e.as<BranchArray>()) {
+            add_array(rows, e, branch->roof, branch->count,
+                      {{branch->module, "PV module"}, {branch->microinverter, "Microinverter"}});
+        } else if (const auto* strings = e.as<StringArray>()) {
+            add_array(
+                rows, e, strings->roof, strings->modules(),
+                {{strings->module, "PV module"}, {strings->electronics, "Module electronics"}});
         } else if (!e.is<Utility>()) {
             EquipmentRow& row = row_for(rows, e.record, e.title, e.existing);
-            row.pieces.push_back(&e);
+            row.pieces.push_back({e.id, e.location, e.existing});
             ++row.quantity;
         }
+    }
+    for (const LoadController& controller : system.load_controllers) {
+        EquipmentRow& row =
+            row_for(rows, controller.record, "Load controller", controller.existing);
+        row.pieces.push_back({controller.id, {}, controller.existing});
+        ++row.quantity;
     }
     return rows;
 }
@@ -64,19 +88,19 @@ std::string ids_of(const EquipmentRow& row) {
     std::size_t first = 0;
     while (first < row.pieces.size()) {
         std::size_t last = first;
-        const auto start = parted(row.pieces[first]->id); // letters, number
+        const auto start = parted(row.pieces[first].id); // letters, number
         const auto follows = [&](std::size_t i) {
-            const auto next = parted(row.pieces[i]->id);
+            const auto next = parted(row.pieces[i].id);
             return start.second > 0 && next.first == start.first &&
                    next.second == start.second + static_cast<int>(i - first);
         };
         while (last + 1 < row.pieces.size() && follows(last + 1))
             ++last;
         if (last >= first + 2) {
-            parts.push_back(row.pieces[first]->id + " to " + row.pieces[last]->id);
+            parts.push_back(row.pieces[first].id + " to " + row.pieces[last].id);
             first = last + 1;
         } else {
-            parts.push_back(row.pieces[first++]->id);
+            parts.push_back(row.pieces[first++].id);
         }
     }
     return join(parts, ", ");
@@ -84,11 +108,10 @@ std::string ids_of(const EquipmentRow& row) {
 
 std::string places_of(const EquipmentRow& row) {
     std::vector<std::string> places;
-    for (const Equipment* e : row.pieces) {
-        const auto* array = e->as<BranchArray>();
-        const std::string& place = array ? array->roof : e->location;
-        if (!place.empty() && std::find(places.begin(), places.end(), place) == places.end())
-            places.push_back(place);
+    for (const Piece& piece : row.pieces) {
+        if (!piece.place.empty() &&
+            std::find(places.begin(), places.end(), piece.place) == places.end())
+            places.push_back(piece.place);
     }
     return join(places, "; ");
 }
@@ -96,13 +119,13 @@ std::string places_of(const EquipmentRow& row) {
 Row equipment_row(const System& system, const EquipmentRow& row) {
     const Record* record =
         row.record < 0 ? nullptr : &system.catalogue.records[static_cast<std::size_t>(row.record)];
-    RowMaker maker("equipment:" + row.pieces.front()->id);
+    RowMaker maker("equipment:" + row.pieces.front().id);
     maker.tag(ids_of(row)).add(row.role);
     maker.add(record ? record->maker : none).add(record ? record->model : none);
     maker.add(record ? ratings_text(*record) : none).add(record ? record->listing : none);
     maker.add(record ? record->enclosure : none).add(places_of(row));
     maker.add(fmt::format("{}", row.quantity));
-    maker.add(row.pieces.front()->existing ? "existing" : "new");
+    maker.add(row.pieces.front().existing ? "existing" : "new");
     return maker.row();
 }
 

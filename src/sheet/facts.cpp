@@ -1,5 +1,8 @@
 #include "sheet/facts.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "base/text.h"
@@ -74,9 +77,72 @@ std::string id_and_location(const System& system, const std::vector<int>& list) 
 /// The sources of the premises, each on a line.
 std::string source_names(const System& system) {
     std::vector<std::string> names;
-    for (const SourceRow& row : source_directory(system))
-        names.push_back(row.source);
+    const bool generator_apart = !generator_runs_beside(system);
+    for (const SourceRow& row : source_directory(system)) {
+        // Behind a transfer switch it never meets the others on a bus.
+        if (row.source == generator_source && generator_apart)
+            continue;
+        if (std::find(names.begin(), names.end(), row.source) == names.end())
+            names.push_back(row.source);
+    }
     return join(names, "\n");
+}
+
+/// Type and place of each source that supplies loads while the utility is absent, on lines of their
+/// own, as the sign at the service has them.
+std::string standby_sources(const System& system, const Study& study) {
+    std::vector<std::string> lines;
+    const auto any_mid = std::any_of(system.equipment.begin(), system.equipment.end(),
+                                     [](const Equipment& e) { return e.is<Mid>(); });
+    const auto units = batteries(system);
+    if (any_mid && !units.empty()) {
+        lines.push_back(fmt::format("Type: energy storage system, {} kWh",
+                                    thousands(study.totals.storage.value)));
+        lines.push_back("Location: " + locations(system, units));
+    }
+    for (const int e : generators(system)) {
+        const auto* ratings = system.ratings<GeneratorRatings>(system.at(e));
+        lines.push_back(ratings ? fmt::format("Type: standby generator, {} kVA",
+                                              thousands(ratings->output.value))
+                                : std::string("Type: standby generator"));
+        lines.push_back("Location: " + system.at(e).location);
+    }
+    return join(lines, "\n");
+}
+
+/// The highest voltage and current of the strings, as their calculation has them.
+void string_facts(const System& system, const Study& study, Facts& facts) {
+    double voltage = 0;
+    double current = 0;
+    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
+        const Circuit& circuit = system.circuits[i];
+        if (!circuit.direct_current)
+            continue;
+        const std::string& id = system.at(system.child_of(circuit)).id;
+        for (const std::string_view name : {".string_voltage", ".converter_voltage"}) {
+            if (const Derivation* found = study.worksheet.find(id + std::string(name)))
+                voltage = std::max(voltage, found->value);
+        }
+        current = std::max(current, study.circuits[i].current.value);
+    }
+    // A highest value is told rounded up.
+    facts["dc_voltage"] = number_or_nothing(std::ceil(voltage - 1e-9), 0);
+    facts["dc_current"] = number_or_nothing(std::ceil(current * 10 - 1e-9) / 10, 1);
+}
+
+/// "MSP: sources 30 A, bus 200 A", each setting on a line.
+std::string power_control_settings(const System& system) {
+    std::vector<std::string> lines;
+    for (const PowerControl& control : system.power_controls) {
+        std::vector<std::string> settings;
+        if (control.sources)
+            settings.push_back(
+                fmt::format("sources {} A", trimmed(control.sources->value.value, 1)));
+        if (control.bus)
+            settings.push_back(fmt::format("bus {} A", trimmed(control.bus->value.value, 1)));
+        lines.push_back(fmt::format("{}: {}", system.at(control.at).id, join(settings, ", ")));
+    }
+    return join(lines, "\n");
 }
 
 void place_facts(const System& system, Facts& facts) {
@@ -88,26 +154,73 @@ void place_facts(const System& system, Facts& facts) {
     facts["service_location"] = id_and_location(system, service_equipment(system));
     facts["storage_location"] = locations(system, batteries(system));
     facts["sources"] = source_names(system);
+    facts["generator_location"] = locations(system, generators(system));
+    facts["power_control"] = power_control_settings(system);
+}
+
+/// "40 A and 20 A breakers": those through which sources reach the bus.
+std::string source_breakers(const System& system, const Study& study, int panel) {
+    std::vector<std::string> ratings;
+    for (std::size_t i = 0; i < system.breakers.size(); ++i) {
+        const Breaker& breaker = system.breakers[i];
+        if (breaker.at != panel || breaker.circuit < 0)
+            continue;
+        const Circuit& circuit = system.circuits[static_cast<std::size_t>(breaker.circuit)];
+        if (brings_power(system, system.child_of(circuit)))
+            ratings.push_back(fmt::format("{} A", trimmed(study.breakers[i].rating.value, 1)));
+    }
+    if (ratings.empty())
+        return {};
+    return join(ratings, " and ") + (ratings.size() == 1 ? " breaker" : " breakers");
+}
+
+/// Sources ahead of the service disconnect: where, and the paragraph that permits it.
+bool supply_side_facts(const System& system, const Study& study, Facts& facts) {
+    const auto disconnects = source_service_disconnects(system);
+    if (disconnects.empty())
+        return false;
+    const Equipment& connection = system.at(system.at(disconnects.front()).parent);
+    facts["connection_panel"] = fmt::format("{} {}", connection.id, connection.title);
+    std::string rule = fmt::format("Ahead of the service disconnect through {}",
+                                   system.at(disconnects.front()).id);
+    if (const Derivation* found = study.worksheet.find(connection.id + ".supply_route"))
+        rule += ", " + text(found->cite);
+    facts["connection_rule"] = rule;
+    return true;
+}
+
+/// True where all sources reach the bus from the bus of a further panel.
+bool only_through_panels(const System& system, int panel) {
+    const auto children = system.children(panel);
+    return std::none_of(children.begin(), children.end(), [&](int child) {
+        return brings_power(system, child) && !system.at(child).is<Panel>();
+    });
 }
 
 void connection_facts(const System& system, const Study& study, Facts& facts) {
     std::string& panel = facts["connection_panel"];
     std::string& breaker = facts["connection_breaker"];
     std::string& rule = facts["connection_rule"];
+    if (supply_side_facts(system, study, facts))
+        return;
+    std::vector<std::string> ahead; // panels that the sources pass on their way
     for (const ConnectionStudy& connection : study.connections) {
         if (connection.panel < 0 || !panel.empty())
             continue;
         const Equipment& e = system.at(connection.panel);
-        panel = fmt::format("{} {}", e.id, e.title);
-        if (connection.breaker >= 0) {
-            const auto index = static_cast<std::size_t>(connection.breaker);
-            breaker = fmt::format("{} A", trimmed(study.breakers[index].rating.value, 1));
+        if (only_through_panels(system, connection.panel)) {
+            ahead.push_back(e.id);
+            continue;
         }
+        panel = fmt::format("{} {}", e.id, e.title);
+        breaker = source_breakers(system, study, connection.panel);
         for (const ConnectionOption& option : connection.options) {
             if (option.chosen)
                 rule = fmt::format("{}, {}", option.rule, text(option.cite));
         }
     }
+    std::reverse(ahead.begin(), ahead.end());
+    facts["connection_ahead"] = join(ahead, ", ");
 }
 
 } // namespace
@@ -118,6 +231,8 @@ Facts facts_of(const System& system, const Study& study) {
     site_facts(system.site, facts);
     size_facts(study.totals, facts);
     place_facts(system, facts);
+    facts["standby_sources"] = standby_sources(system, study);
+    string_facts(system, study, facts);
     connection_facts(system, study, facts);
     return facts;
 }

@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
+#include "base/text.h"
 #include "sheet/flow.h"
 #include "sheet/general_blocks.h"
 #include "sheet/pages.h"
+#include "sheet/places.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -16,9 +18,16 @@ namespace {
 std::string kind_of_system(const Job& job) {
     const bool pv = job.study.totals.modules > 0;
     const bool storage = job.study.totals.storage.value > 0;
+    const bool generator = !generators(job.system).empty();
+    std::vector<std::string> more;
     if (pv && storage)
-        return "Photovoltaic system with energy storage";
-    return pv ? "Photovoltaic system" : "Energy storage system";
+        more.emplace_back("energy storage");
+    if (generator)
+        more.emplace_back("standby generator");
+    const std::string base = pv        ? "Photovoltaic system"
+                             : storage ? "Energy storage system"
+                                       : "Electrical system";
+    return more.empty() ? base : base + " with " + join(more, " and ");
 }
 
 /// Room under the large letters: a comma or bracket of theirs stays clear of the next line.

@@ -50,11 +50,19 @@ std::string panel_title(const System& system, const Equipment& e, const Panel& p
     const auto* ratings = system.ratings<PanelRatings>(e);
     if (ratings)
         title += fmt::format(", {} A bus", trimmed(ratings->bus.value, 1));
-    title += panel.main ? fmt::format(", {} A main", trimmed(panel.main->value.value, 1))
-                        : ", main lugs only";
+    if (panel.center_fed)
+        title += ", center-fed";
+    title += panel.main           ? fmt::format(", {} A main", trimmed(panel.main->value.value, 1))
+             : panel.through_lugs ? ", on feed-through lugs"
+                                  : ", main lugs only";
     if (ratings && ratings->interrupting.value > 0)
         title += fmt::format(", {} kA SCCR", schedule_kiloamps(ratings->interrupting));
     return title;
+}
+
+/// "load", with who cuts it off.
+std::string load_words(const LoadCircuit& load) {
+    return load.shed_by.empty() ? "load" : "load, shed by " + load.shed_by;
 }
 
 } // namespace
@@ -79,8 +87,9 @@ Table panel_schedule(const System& system, const Study& study, int index) {
     }
     int number = 0;
     for (const LoadCircuit& load : panel.loads) {
-        table.rows.push_back(row_of(shows, {fmt::format("{}", ++number), load.name,
-                                            load.breaker.value, load.poles, "load", e.existing}));
+        table.rows.push_back(
+            row_of(shows, {fmt::format("{}", ++number), load.name, load.breaker.value, load.poles,
+                           load_words(load), e.existing && !load.added}));
     }
     return table;
 }

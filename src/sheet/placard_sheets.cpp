@@ -59,7 +59,10 @@ Frame caption_of(const NeededPlacard& needed, const Size& placard, Length width,
                              {style, Align::left, black, shows}, job.measure);
         y += line_pitch(style) - job.measure.cap_height(style);
     };
-    write(fmt::format("{}, qty {}", needed.placard->title, needed.at.size()), lettering.strong);
+    const std::string& quantity = needed.placard->quantity;
+    write(fmt::format("{}, qty {}", needed.placard->title,
+                      quantity.empty() ? fmt::format("{}", needed.at.size()) : quantity),
+          lettering.strong);
     write(size_words(needed, placard, job.system.edition), lettering.body);
     write(needed.where, lettering.body);
     write(needed.placard->note.empty()

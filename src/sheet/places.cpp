@@ -29,9 +29,9 @@ Source source_beyond(const System& system, int equipment) {
     bool storage = false;
     for (const int e : system.subtree(equipment)) {
         const Equipment& each = system.at(e);
-        if (each.is<Panel>() || each.is<Mid>() || each.is<Utility>())
+        if (each.is<Panel>() || each.is<Mid>() || each.is<SupplyConnection>() || each.is<Utility>())
             return Source::mixed;
-        pv = pv || each.is<BranchArray>();
+        pv = pv || each.is<BranchArray>() || each.is<Inverter>();
         storage = storage || each.is<Battery>();
     }
     if (pv && storage)
@@ -39,11 +39,14 @@ Source source_beyond(const System& system, int equipment) {
     return pv ? Source::photovoltaic : storage ? Source::storage : Source::none;
 }
 
+bool is_source(const Equipment& e) {
+    return e.is<BranchArray>() || e.is<Inverter>() || e.is<Battery>();
+}
+
 int count_of_source(const System& system, int equipment) {
-    int count = 0;
-    for (const int e : system.subtree(equipment))
-        count += system.at(e).is<BranchArray>() || system.at(e).is<Battery>() ? 1 : 0;
-    return count;
+    const auto below = system.subtree(equipment);
+    return static_cast<int>(
+        std::count_if(below.begin(), below.end(), [&](int e) { return is_source(system.at(e)); }));
 }
 
 /// The disconnect nearest the utility behind which all of the source below `top` lies; where there
@@ -91,9 +94,7 @@ bool holds_several_sources(const System& system, int equipment) {
     if (!each.is<Panel>() && !each.is<Mid>() && !each.is<Combiner>())
         return false;
     const auto below = system.subtree(equipment);
-    return std::any_of(below.begin(), below.end(), [&](int e) {
-        return system.at(e).is<BranchArray>() || system.at(e).is<Battery>();
-    });
+    return std::any_of(below.begin(), below.end(), [&](int e) { return is_source(system.at(e)); });
 }
 
 std::vector<int> several_sources(const System& system, const Study&) {
@@ -109,11 +110,38 @@ std::vector<int> bonding_point(const System& system, const Study&) {
     return system.grounding.at >= 0 ? std::vector<int>{system.grounding.at} : std::vector<int>{};
 }
 
+/// One list after the other, nothing twice.
+std::vector<int> joined(const std::vector<std::vector<int>>& lists) {
+    std::vector<int> all;
+    for (const auto& list : lists) {
+        for (const int e : list) {
+            if (std::find(all.begin(), all.end(), e) == all.end())
+                all.push_back(e);
+        }
+    }
+    return all;
+}
+
+/// "MSP main breaker", "SD-1".
+std::string utility_disconnect(const System& system, int equipment) {
+    const Equipment& e = system.at(equipment);
+    return e.is<Disconnect>() ? e.id : e.id + " main breaker";
+}
+
+std::string generator_disconnect(const System& system, int equipment) {
+    const Equipment& e = system.at(equipment);
+    return e.is<Disconnect>() ? e.id : e.id + " breaker";
+}
+
 SourceRow row(const System& system, std::string source, std::string disconnect, int equipment) {
     return {std::move(source), std::move(disconnect), system.at(equipment).location};
 }
 
 } // namespace
+
+bool brings_power(const System& system, int equipment) {
+    return count_of_source(system, equipment) > 0;
+}
 
 std::vector<int> service_equipment(const System& system) {
     auto list = all_of_kind(system, [](const Equipment& e) {
@@ -140,6 +168,46 @@ std::vector<int> rapid_shutdown_switches(const System& system) {
     });
 }
 
+std::vector<int> source_service_disconnects(const System& system) {
+    return all_of_kind(system, [&](const Equipment& e) {
+        return e.is<Disconnect>() && e.parent >= 0 && system.at(e.parent).is<SupplyConnection>() &&
+               e.as<Disconnect>()->service;
+    });
+}
+
+std::vector<int> generators(const System& system) {
+    return all_of_kind(system, [](const Equipment& e) { return e.is<Generator>(); });
+}
+
+std::vector<int> generator_disconnects(const System& system) {
+    std::vector<int> list;
+    for (const int e : generators(system)) {
+        const int parent = system.at(e).parent;
+        list.push_back(parent >= 0 && system.at(parent).is<Disconnect>() ? parent : e);
+    }
+    return list;
+}
+
+bool generator_runs_beside(const System& system) {
+    const auto list = generators(system);
+    return std::any_of(list.begin(), list.end(), [&](int e) {
+        while (e >= 0 && !system.at(e).is<Mid>() && !system.at(e).is<TransferSwitch>())
+            e = system.at(e).parent;
+        return e >= 0 && system.at(e).is<Mid>();
+    });
+}
+
+std::vector<int> string_inverters(const System& system) {
+    return all_of_kind(system, [](const Equipment& e) { return e.is<Inverter>(); });
+}
+
+std::vector<int> controlled_panels(const System& system) {
+    std::vector<int> list;
+    for (const PowerControl& control : system.power_controls)
+        list.push_back(control.at);
+    return list;
+}
+
 std::vector<int> batteries(const System& system) {
     return all_of_kind(system, [](const Equipment& e) { return e.is<Battery>(); });
 }
@@ -158,11 +226,19 @@ const std::vector<Place>& places() {
          [](const System&, const Study& study) { return connection_panels(study); }},
         {"service_and_sources", "the service and each disconnecting means of a source",
          [](const System& system, const Study&) {
-             std::vector<int> all = service_equipment(system);
-             for (const auto& more : {pv_disconnects(system), storage_disconnects(system)})
-                 all.insert(all.end(), more.begin(), more.end());
-             return all;
+             return joined({service_equipment(system), pv_disconnects(system),
+                            storage_disconnects(system), generator_disconnects(system)});
          }},
+        {"services", "the service disconnecting means, and that of sources ahead of the main",
+         [](const System& system, const Study&) {
+             return joined({service_equipment(system), source_service_disconnects(system)});
+         }},
+        {"source_service_disconnects", "the service disconnect of sources ahead of the main",
+         [](const System& system, const Study&) { return source_service_disconnects(system); }},
+        {"string_inverters", "each inverter that strings run to as direct current",
+         [](const System& system, const Study&) { return string_inverters(system); }},
+        {"controlled_panels", "each panel or device whose bus a power control system guards",
+         [](const System& system, const Study&) { return controlled_panels(system); }},
         {"several_sources",
          "combiners, panels and interconnect devices that more than one source supplies",
          several_sources},
@@ -183,11 +259,14 @@ const Place* find_place(std::string_view name) {
 std::vector<SourceRow> source_directory(const System& system) {
     std::vector<SourceRow> rows;
     for (const int e : service_equipment(system))
-        rows.push_back(row(system, "Utility", system.at(e).id + " main breaker", e));
+        rows.push_back(row(system, "Utility", utility_disconnect(system, e), e));
     for (const int e : pv_disconnects(system))
         rows.push_back(row(system, "Photovoltaic system", system.at(e).id, e));
     for (const int e : storage_disconnects(system))
         rows.push_back(row(system, "Energy storage system", system.at(e).id, e));
+    for (const int e : generator_disconnects(system))
+        rows.push_back(
+            row(system, std::string(generator_source), generator_disconnect(system, e), e));
     return rows;
 }
 

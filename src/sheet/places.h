@@ -25,6 +25,15 @@ std::vector<int> service_equipment(const System& system);
 /// behind, or where there is none the equipment that holds the breaker.
 std::vector<int> pv_disconnects(const System& system);
 std::vector<int> storage_disconnects(const System& system);
+/// The service disconnects of sources that join ahead of the main.
+std::vector<int> source_service_disconnects(const System& system);
+/// What disconnects each generator: the switch it feeds, else the device it holds.
+std::vector<int> generator_disconnects(const System& system);
+std::vector<int> generators(const System& system);
+/// Inverters whose strings run to them as direct current.
+std::vector<int> string_inverters(const System& system);
+/// Panels and devices whose bus a power control system guards.
+std::vector<int> controlled_panels(const System& system);
 std::vector<int> rapid_shutdown_switches(const System& system);
 std::vector<int> batteries(const System& system);
 
@@ -32,7 +41,12 @@ std::vector<int> batteries(const System& system);
 struct SourceRow {
     std::string source, disconnect, location;
 };
+inline constexpr std::string_view generator_source = "Standby generator";
 std::vector<SourceRow> source_directory(const System& system);
+/// Whether PV or storage lies at or beyond `equipment`, away from the utility.
+bool brings_power(const System& system, int equipment);
+/// Whether a generator runs beside the other sources, not in their place behind a transfer switch.
+bool generator_runs_beside(const System& system);
 
 /// "SW-1" or "SW-1, SW-2".
 std::string ids(const System& system, const std::vector<int>& equipment);

@@ -80,6 +80,14 @@ struct Writer {
     std::string operator()(const SupplyConnectionRatings& r) const {
         return fmt::format("{}{}", amps(r.rating), kiloamps(r.interrupting));
     }
+    std::string operator()(const ModuleElectronicsRatings& r) const {
+        std::string text = fmt::format("module max. {} W, {}, Isc {}", trimmed(r.power.value, 1),
+                                       volts(r.input_limit), amps(r.input_current_limit));
+        if (r.converts())
+            text += fmt::format(", output {}, {} to {} in series, string max. {}",
+                                amps(r.output_current), r.fewest, r.most, volts(r.string_voltage));
+        return text + (r.shutdown ? ", rapid shutdown" : "");
+    }
     std::string operator()(const JunctionBoxRatings&) const { return {}; }
     std::string operator()(const MeterRatings& r) const { return amps(r.rating); }
 };

@@ -85,9 +85,10 @@ std::vector<Table> small_tables(const Job& job) {
         if (job.equipment(i).is<Panel>())
             tables.push_back(panel_schedule(job.system, job.study, i));
     }
-    Table metering = metering_schedule(job.system);
-    if (!metering.rows.empty())
-        tables.push_back(std::move(metering));
+    for (const Table& table : {shedding_schedule(job.system), metering_schedule(job.system)}) {
+        if (!table.rows.empty())
+            tables.push_back(table);
+    }
     return tables;
 }
 

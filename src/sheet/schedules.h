@@ -19,6 +19,8 @@ Table raceway_schedule(const System& system, const Study& study);
 Table equipment_schedule(const System& system);
 /// Current transformers and control wiring; without rows where there is none.
 Table metering_schedule(const System& system);
+/// What each load controller cuts off; without rows where there are none.
+Table shedding_schedule(const System& system);
 /// Breakers on the bus of one panel: main, loads, sources.
 Table panel_schedule(const System& system, const Study& study, int panel);
 

@@ -26,8 +26,10 @@ std::string counted(const System& system, const std::map<int, int>& counts) {
 }
 
 struct Counts {
-    std::map<int, int> modules, microinverters, batteries, mids;
+    std::map<int, int> modules, microinverters, inverters, electronics, batteries, mids, generators,
+        transfer_switches, load_controllers;
     int branches = 0;
+    std::map<int, int> strings; ///< by modules in series
 };
 
 Counts counts_of(const System& system) {
@@ -38,12 +40,53 @@ Counts counts_of(const System& system) {
             counts.microinverters[array->microinverter] += array->count;
             ++counts.branches;
         }
+        if (const auto* array = e.as<StringArray>()) {
+            counts.modules[array->module] += array->modules();
+            counts.electronics[array->electronics] += array->modules();
+            counts.strings[array->in_series] += array->strings;
+        }
+        if (e.is<Inverter>())
+            ++counts.inverters[e.record];
         if (e.is<Battery>())
             ++counts.batteries[e.record];
         if (e.is<Mid>())
             ++counts.mids[e.record];
+        if (e.is<Generator>())
+            ++counts.generators[e.record];
+        if (e.is<TransferSwitch>())
+            ++counts.transfer_switches[e.record];
     }
+    for (const LoadController& controller : system.load_controllers)
+        ++counts.load_controllers[controller.record];
     return counts;
+}
+
+/// "2 of 8, 1 of 7 modules".
+std::string strings_text(const std::map<int, int>& strings) {
+    std::vector<std::string> parts;
+    for (auto it = strings.rbegin(); it != strings.rend(); ++it)
+        parts.push_back(fmt::format("{} of {}", it->second, it->first));
+    return parts.empty() ? std::string{} : join(parts, ", ") + " modules";
+}
+
+/// Loads that come with this work: "EV SUPPLY EQUIPMENT, 50 A, 9.6 kVA".
+std::string added_loads(const System& system) {
+    std::vector<std::string> parts;
+    for (const Equipment& e : system.equipment) {
+        const auto* panel = e.as<Panel>();
+        if (panel == nullptr)
+            continue;
+        for (const LoadCircuit& load : panel->loads) {
+            if (!load.added)
+                continue;
+            std::string text =
+                fmt::format("{}, {} A", load.name, trimmed(load.breaker.value.value, 1));
+            if (load.power)
+                text += fmt::format(", {} kVA", trimmed(load.power->value.value / 1000, 2));
+            parts.push_back(text);
+        }
+    }
+    return join(parts, "; ");
 }
 
 std::string ratio(const Totals& totals) {
@@ -74,14 +117,33 @@ std::string storage(const Facts& facts) {
                        fact(facts, "storage_ac"), fact(facts, "storage_current"));
 }
 
+/// "(1) Tarnmoor TG-18, 18 kVA".
+std::string generator(const System& system, const std::map<int, int>& counts) {
+    const std::string products = counted(system, counts);
+    if (counts.size() != 1)
+        return products;
+    const auto& record = system.catalogue.records[static_cast<std::size_t>(counts.begin()->first)];
+    const auto& ratings = std::get<GeneratorRatings>(record.ratings);
+    return fmt::format("{}, {} kVA", products, trimmed(ratings.output.value / 1000, 2));
+}
+
+/// Lines of a placard, in a row.
+std::string replaced_line_ends(std::string text) {
+    for (std::size_t at = text.find('\n'); at != std::string::npos; at = text.find('\n'))
+        text.replace(at, 1, "; ");
+    return text;
+}
+
 std::string connection(const Facts& facts) {
     if (fact(facts, "connection_panel").empty())
         return {};
     std::string text = fact(facts, "connection_panel");
     if (!fact(facts, "connection_breaker").empty())
-        text += fmt::format(", {} breaker", fact(facts, "connection_breaker"));
+        text += ", " + fact(facts, "connection_breaker");
     if (!fact(facts, "connection_rule").empty())
         text += fmt::format(". {}", fact(facts, "connection_rule"));
+    if (!fact(facts, "connection_ahead").empty())
+        text += fmt::format(". Onward through {}", fact(facts, "connection_ahead"));
     return text;
 }
 
@@ -106,13 +168,21 @@ std::vector<Fact> system_rows(const System& system, const Study& study, const Fa
     const Counts counts = counts_of(system);
     return {{"Modules", counted(system, counts.modules)},
             {"Microinverters", counted(system, counts.microinverters)},
+            {"Module electronics", counted(system, counts.electronics)},
+            {"Inverters", counted(system, counts.inverters)},
             {"Branch circuits", counts.branches > 0 ? trimmed(counts.branches, 0) : ""},
+            {"Strings", strings_text(counts.strings)},
             {"Array, STC", with(fact(facts, "size_dc"), "kW DC")},
             {"Inverter output", inverter_output(facts)},
             {"DC to AC ratio", ratio(study.totals)},
             {"Storage units", counted(system, counts.batteries)},
             {"Storage", storage(facts)},
             {"Interconnect device", counted(system, counts.mids)},
+            {"Generator", generator(system, counts.generators)},
+            {"Transfer switch", counted(system, counts.transfer_switches)},
+            {"Load controllers", counted(system, counts.load_controllers)},
+            {"Power control", replaced_line_ends(fact(facts, "power_control"))},
+            {"Added loads", added_loads(system)},
             {"Service", service(facts)},
             {"Point of connection", connection(facts)}};
 }

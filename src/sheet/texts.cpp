@@ -128,6 +128,7 @@ Placard read_placard(TableReader& table, const SheetTexts& texts) {
     }
     placard.where = table.text("where");
     placard.note = table.text_or("note", "");
+    placard.quantity = table.text_or("quantity", "");
     placard.sections = table.by_edition("sections");
     placard.unverified =
         table.has("unverified") ? table.editions("unverified") : std::set<Edition>{};

@@ -66,6 +66,7 @@ struct Placard {
     std::set<Edition> unverified;
     /// Needed only when this paragraph is the one by which the point of connection was permitted.
     bool of_chosen_rule = false;
+    std::string quantity; ///< "as spaced"; empty: one for each place
     Length width;
     std::vector<PlacardPanel> panels;
 };

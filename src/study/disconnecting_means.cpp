@@ -72,8 +72,10 @@ bool reported_with_parent(const System& system, int battery) {
 } // namespace
 
 void check_shutdown_initiator(Work& work) {
-    const auto branches = branches_below(work.system, work.system.root());
-    if (branches.empty())
+    const auto array = std::ranges::find_if(work.system.equipment, [](const Equipment& e) {
+        return e.is<BranchArray>() || e.is<StringArray>();
+    });
+    if (array == work.system.equipment.end())
         return;
     bool found = false;
     for (const Equipment& e : work.system.equipment) {
@@ -87,7 +89,7 @@ void check_shutdown_initiator(Work& work) {
         return;
     complain_of_missing(work, paragraph::shutdown_initiator,
                         {.rule = "shutdown.initiator",
-                         .span = at(work.system.equipment, branches.front()).span,
+                         .span = array->span,
                          .message = "no disconnect is marked to start rapid shutdown of the PV on "
                                     "the building",
                          .expected = "one disconnect that starts rapid shutdown",

@@ -39,7 +39,7 @@ std::optional<Term<Amps>> protection_of(Work& work, int index) {
     // protects it.
     return at(work.sources_125, index)
                ? at(work.sources_125, index)
-               : std::optional(main_of(work, work.system.parent_of(circuit)));
+               : std::optional(device_ahead(work, work.system.parent_of(circuit)));
 }
 
 /// Sources flow outward, loads inward: the feeder must carry whichever is larger. Loads may draw
@@ -95,9 +95,20 @@ std::optional<Work::Load> generator_load(Work& work, int index) {
     return protection ? std::optional(Work::Load{current, required, *protection}) : std::nullopt;
 }
 
-/// Service conductors carry the rating of the main breaker behind them.
+/// The fuses of the service disconnect that the circuit begins at; -1 where there are none.
+int service_fuses(const Work& work, int index) {
+    const Circuit& circuit = at(work.system.circuits, index);
+    const bool disconnect =
+        circuit.use == CircuitUse::service &&
+        at(work.system.equipment, work.system.child_of(circuit)).is<Disconnect>();
+    return disconnect ? device_behind(work.system, index) : -1;
+}
+
+/// Service conductors carry the rating of the main breaker or the fuses behind them.
 Work::Load service_load(Work& work, int index) {
-    const auto main = main_of(work, work.system.child_of(at(work.system.circuits, index)));
+    const auto fuses = rating_of(work, service_fuses(work, index));
+    const auto main =
+        fuses ? *fuses : main_of(work, work.system.child_of(at(work.system.circuits, index)));
     return {main, main, main};
 }
 
@@ -131,10 +142,13 @@ void derive_feeder_loads(Work& work) {
             continue;
         result.current = at(work.load, index)->current.value;
         result.required = at(work.load, index)->required.value;
-        result.overcurrent = at(work.load, index)->overcurrent.value;
+        if (at(work.load, index)->protected_by_device)
+            result.overcurrent = at(work.load, index)->overcurrent.value;
+        const int fuses = service_fuses(work, index);
         result.breaker = at(work.system.circuits, index).use == CircuitUse::supply_side
                              ? device_behind(work.system, index)
-                             : protecting_breaker(work.system, index);
+                         : fuses >= 0 ? fuses
+                                      : protecting_breaker(work.system, index);
     }
 }
 

@@ -105,7 +105,8 @@ void add_connections(const Work& work, Groups& groups) {
         if (e.is<Combiner>()) // among its own limits
             continue;
         groups.add("Point of connection: " + e.id, e.id, subject_of(e),
-                   {subject_of(e), "record:" + work.system.record(e)->key});
+                   {subject_of(e), subject_of(e) + ".feed_through",
+                    "record:" + work.system.record(e)->key});
     }
 }
 
@@ -118,8 +119,37 @@ Subjects fault_subjects(const Work& work) {
     return subjects;
 }
 
+/// Names only what there is.
+std::string backup_title(const System& system) {
+    const bool device =
+        std::ranges::any_of(system.equipment, [](const Equipment& e) { return e.is<Mid>(); });
+    if (generators_below(system, system.root()).empty())
+        return "Backup";
+    return device ? "Backup and generator" : "Generator and transfer";
+}
+
+void add_strings(const Work& work, Groups& groups) {
+    const auto strings = groups.subjects_of<StringArray>();
+    if (strings.empty())
+        return;
+    groups.add(
+        "Strings and inverters", "strings", "site:strings",
+        both(both(both(records_of<ModuleRatings>(work), records_of<ModuleElectronicsRatings>(work)),
+                  records_of<StringInverterRatings>(work)),
+             both(strings, groups.subjects_of<Inverter>())));
+}
+
+std::string branches_title(const System& system) {
+    if (branches_below(system, system.root()).empty())
+        return "Combiner";
+    return std::ranges::any_of(system.equipment,
+                               [](const Equipment& e) { return e.is<Combiner>(); })
+               ? "Branches and combiner"
+               : "Branches";
+}
+
 void add_backup(const Work& work, Groups& groups) {
-    groups.add("Backup and generator", "backup", "site:backup",
+    groups.add(backup_title(work.system), "backup", "site:backup",
                both(both(subjects_starting(work, "backup:"), subjects_starting(work, "managed:")),
                     both(records_of<GeneratorRatings>(work), groups.subjects_of<Generator>())));
 }
@@ -130,7 +160,7 @@ void add_equipment(const Work& work, Groups& groups) {
     for (std::size_t i = 0; i < work.system.equipment.size(); ++i) {
         const Equipment& e = work.system.equipment[i];
         const bool elsewhere =
-            e.is<Combiner>() || e.is<Generator>() || is_source(e) ||
+            e.is<Combiner>() || e.is<Generator>() || e.is<StringArray>() || is_source(e) ||
             std::ranges::find(work.study.connections, static_cast<int>(i),
                               &ConnectionStudy::panel) != work.study.connections.end();
         if (elsewhere)
@@ -168,9 +198,10 @@ void group_calculations(Work& work) {
     Groups groups(work);
     groups.add("Climate", "climate", "site:climate", {"site:climate"});
     groups.add("Module and microinverter", "match", "site:match", pairs(work));
-    groups.add("Branches and combiner", "branches", "site:branches",
+    groups.add(branches_title(work.system), "branches", "site:branches",
                both(both(records_of<MicroinverterRatings>(work), records_of<CombinerRatings>(work)),
                     both(groups.subjects_of<BranchArray>(), groups.subjects_of<Combiner>())));
+    add_strings(work, groups);
     add_circuits(work, groups);
     add_raceways(work, groups);
     add_connections(work, groups);

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "code/array_current_rules.h"
 #include "code/rules.h"
 #include "study/steps.h"
 #include "study/strings.h"
@@ -52,7 +53,9 @@ void derive_string_current(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     const StringOnInput on = string_of(work.system, circuit);
     const Desk desk = work.desk(subject_of(circuit));
-    const auto current = source_circuit_current(desk, on.module.isc, 1);
+    const auto current = on.converts()
+                             ? converter_circuit_current(desk, on.electronics->output_current, 1)
+                             : source_circuit_current(desk, on.module.isc, 1);
     at(work.sources, index) = current;
     // Its line is written when the conductor is sized.
     at(work.sources_125, index) = factor(work.book.number("pv.conductor.continuous")) * current;

@@ -19,21 +19,6 @@ template <class Ratings> const Ratings& ratings_of(const Record& record) {
 
 std::optional<Volts> stated(Volts v) { return v.value > 0 ? std::optional(v) : std::nullopt; }
 
-StringLimits limits_of(const Work& work, const StringOnInput& on) {
-    return {.module = {.voc = on.module.voc,
-                       .vmp = on.module.vmp,
-                       .voc_per_celsius = on.module.voc_per_celsius,
-                       .vmp_per_celsius = on.module.vmp_per_celsius,
-                       .system_voltage = stated(on.module.system_limit)},
-            .input = {.input_limit = on.ratings.input_limit,
-                      .tracking_low = on.ratings.tracking_low,
-                      .tracking_high = on.ratings.tracking_high,
-                      .start = stated(on.ratings.start)},
-            .place = place_of(work.system),
-            .coldest = work.system.site.coldest,
-            .hottest_cell = Celsius{work.study.derivation("climate.hot_cell").value}};
-}
-
 void check_length(Work& work, const StringOnInput& on) {
     const Desk desk = work.desk(subject_of(on.equipment));
     const StringLimits limits = limits_of(work, on);
@@ -243,30 +228,51 @@ void check_shutdown(Work& work, const StringOnInput& on) {
     const auto voltage = string_voltage_of(work, on.equipment);
     const auto module_voltage = recall<Volts>(work, on.equipment.id + ".cold_open_circuit_voltage");
     const auto result = check_rapid_shutdown(
-        desk, {.means = on.array.module_shutdown ? ShutdownMeans::module_electronics
-                                                 : ShutdownMeans::none,
+        desk, {.means = on.shuts_down() ? ShutdownMeans::module_electronics : ShutdownMeans::none,
                .string_voltage = voltage,
                .module_voltage = module_voltage,
-               .seconds = on.array.module_shutdown ? std::optional(30.0) : std::nullopt,
-               .listed_equipment = on.array.module_shutdown});
+               .seconds = on.shuts_down() ? std::optional(30.0) : std::nullopt,
+               .listed_equipment = on.shuts_down()});
     complain_of_verdicts(work, result.verdicts,
                          {.rule = {},
                           .span = on.equipment.span,
                           .message = fmt::format("{}: rapid shutdown", on.equipment.id),
                           .expected = "electronics at each module that bring its conductors down",
-                          .hint = "where there are some, say module_shutdown = true"});
+                          .hint = "where there are some, say module_shutdown = true, or name their "
+                                  "record in electronics"});
 }
 
 void check_string(Work& work, const Circuit& circuit) {
     const StringOnInput on = string_of(work.system, circuit);
-    check_length(work, on);
-    check_currents(work, on);
+    if (on.converts()) {
+        check_converters(work, on);
+    } else {
+        check_length(work, on);
+        check_currents(work, on);
+    }
+    if (on.electronics != nullptr)
+        check_module_electronics(work, on);
     check_wiring(work, on, circuit);
     check_protection(work, on, circuit);
     check_shutdown(work, on);
 }
 
 } // namespace
+
+StringLimits limits_of(const Work& work, const StringOnInput& on) {
+    return {.module = {.voc = on.module.voc,
+                       .vmp = on.module.vmp,
+                       .voc_per_celsius = on.module.voc_per_celsius,
+                       .vmp_per_celsius = on.module.vmp_per_celsius,
+                       .system_voltage = stated(on.module.system_limit)},
+            .input = {.input_limit = on.ratings.input_limit,
+                      .tracking_low = on.ratings.tracking_low,
+                      .tracking_high = on.ratings.tracking_high,
+                      .start = stated(on.ratings.start)},
+            .place = place_of(work.system),
+            .coldest = work.system.site.coldest,
+            .hottest_cell = Celsius{work.study.derivation("climate.hot_cell").value}};
+}
 
 ArrayPlace place_of(const System& system) {
     return is_dwelling(system) ? ArrayPlace::dwelling : ArrayPlace::building;
@@ -278,13 +284,17 @@ StringOnInput string_of(const System& system, const Circuit& circuit) {
     const Record& module = at(system.catalogue.records, array.module);
     const Equipment& inverter = at(system.equipment, e.parent);
     const Record& record = *system.record(inverter);
+    const Record* electronics =
+        array.electronics < 0 ? nullptr : &at(system.catalogue.records, array.electronics);
     return {e,
             array,
             module,
             ratings_of<ModuleRatings>(module),
             inverter,
             record,
-            ratings_of<StringInverterRatings>(record)};
+            ratings_of<StringInverterRatings>(record),
+            electronics,
+            electronics == nullptr ? nullptr : &ratings_of<ModuleElectronicsRatings>(*electronics)};
 }
 
 int parallel_on_input(const System& system, const StringOnInput& on) {

@@ -18,6 +18,13 @@ struct StringOnInput {
     const Equipment& inverter;
     const Record& inverter_record;
     const StringInverterRatings& ratings;
+    const Record* electronics_record = nullptr; ///< at each module; nullptr: none named
+    const ModuleElectronicsRatings* electronics = nullptr;
+
+    bool converts() const { return electronics != nullptr && electronics->converts(); }
+    bool shuts_down() const {
+        return array.module_shutdown || (electronics != nullptr && electronics->shutdown);
+    }
 };
 
 /// The array at the source end of a direct-current circuit.
@@ -26,6 +33,14 @@ StringOnInput string_of(const System&, const Circuit&);
 int parallel_on_input(const System&, const StringOnInput&);
 /// Highest voltage of the string, as the step check_strings found it.
 Term<Volts> string_voltage_of(const Work&, const Equipment&);
+StringLimits limits_of(const Work&, const StringOnInput&);
+
+// module_electronics.cpp
+/// Each module against the electronics it stands on, at its coldest.
+void check_module_electronics(Work&, const StringOnInput&);
+/// Strings of converters: their number in series, their power and the voltage that they make.
+void check_converters(Work&, const StringOnInput&);
+
 ArrayPlace place_of(const System&);
 
 // string_circuits.cpp: what other steps ask of direct-current circuits

@@ -105,7 +105,26 @@ Term<Amps> main_of(Work& work, int index) {
         if (const auto rating = rating_of(work, protecting_breaker(work.system, circuit)))
             return *rating;
     }
+    for (int ahead = equipment.parent; ahead >= 0;
+         ahead = at(work.system.equipment, ahead).parent) {
+        if (is_bus(at(work.system.equipment, ahead)))
+            return device_ahead(work, ahead);
+    }
     return service_rating(work);
+}
+
+Term<Amps> device_ahead(Work& work, int index) {
+    auto device = main_of(work, index);
+    if (!at(work.system.equipment, index).is<TransferSwitch>())
+        return device;
+    for (const int generator : generators_below(work.system, index)) {
+        const Record& record = *work.system.record(at(work.system.equipment, generator));
+        const Amps own = std::get<GeneratorRatings>(record.ratings).breaker;
+        if (device.value < own)
+            device = from_nameplate(work, record, "breaker", "I_gen,brk",
+                                    "Overcurrent device at the generator", own);
+    }
+    return device;
 }
 
 std::optional<Term<Amps>> sources_on(Work& work, int index) {

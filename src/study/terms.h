@@ -21,6 +21,9 @@ std::optional<Term<Amps>> bus_rating(Work&, const Equipment&);
 /// The overcurrent device between the bus of `equipment` and the utility: its main breaker, else
 /// the breaker that protects the circuit it feeds, else the rating of the service.
 Term<Amps> main_of(Work&, int equipment);
+/// The device ahead of what `equipment` feeds without a breaker of its own: its main; of a transfer
+/// switch the larger of those of its two sides, since power comes through either.
+Term<Amps> device_ahead(Work&, int equipment);
 /// What the conductors of a sized circuit carry in use: the lesser of its two ampacities.
 Term<Amps> conductor_ampacity(const Work&, int circuit);
 /// Rating of the service, as the drafter stated it.

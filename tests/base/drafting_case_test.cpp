@@ -13,6 +13,7 @@ TEST_CASE("lettering is upper case but for units") {
 TEST_CASE("in is a unit behind a number and a word elsewhere") {
     CHECK(drafting_case("1 in above roof") == "1 in ABOVE ROOF");
     CHECK(drafting_case("4.0 x 2.0 in, capitals 3/16 in") == "4.0 X 2.0 in, CAPITALS 3/16 in");
+    CHECK(drafting_case("30 s is within 30 s") == "30 s IS WITHIN 30 s");
     CHECK(drafting_case("shared in R1, Q7 in MSP") == "SHARED IN R1, Q7 IN MSP");
     CHECK(drafting_case("80 A in all") == "80 A IN ALL");
 }

@@ -43,8 +43,10 @@ inline void apply(const Change& change, std::string& description, std::string& c
 }
 
 inline const std::string ashgrove = "examples/tolliver-bend/ashgrove.toml";
-inline const std::string cinder_row = "tests/study/jobs/cinder-row.toml"; ///< strings, supply side
-inline const std::string fernhill = "tests/study/jobs/fernhill.toml";     ///< whole home, generator
+inline const std::string cinder_row =
+    "examples/tolliver-bend/cinder-row.toml"; ///< strings, supply side
+inline const std::string fernhill =
+    "examples/tolliver-bend/fernhill.toml"; ///< whole home, generator
 
 inline System system_with(const std::vector<Change>& changes, Edition edition = Edition::nec2023,
                           const std::string& job = ashgrove) {

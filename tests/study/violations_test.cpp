@@ -72,8 +72,10 @@ TEST_CASE("a stated branch breaker that the combiner does not take") {
     // 8 × 1.42 × 1.25 = 14.20 A ≤ 15 A, but only 20 A breakers fit the combiner.
     const Finding& found = only(job, "combiner.breaker.fit", "equipment:CP-1");
     CHECK(contains(found.message, "15 A"));
-    REQUIRE(found.remedies.size() == 1);
-    CHECK(contains(found.remedies.front().change, "left to be sized"));
+    REQUIRE(found.remedies.size() == 2);
+    CHECK(contains(found.remedies[0].change, "left to be sized"));
+    // The only combiner of the catalogue that takes 15 A breakers.
+    CHECK(contains(found.remedies[1].change, "DC-8"));
 }
 
 TEST_CASE("a branch breaker above the limit of the microinverter") {

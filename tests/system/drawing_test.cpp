@@ -65,12 +65,20 @@ struct Drawing {
     }
 };
 
-/// Runs `check` on every example in every edition; the line of the text that names the edition is
-/// exchanged in a copy.
-template <class Check> void for_all_examples_and_editions(const Check& check) {
+/// What rests on a power control system does not comply before the edition that knows them.
+bool complies(const std::filesystem::path& example, Edition edition) {
+    return example.filename() != "tollgate.toml" || edition != Edition::nec2017;
+}
+
+/// Runs `check` on every example in each of these editions; the line of the text that names the
+/// edition is exchanged in a copy.
+template <class Check>
+void for_all_examples(const std::vector<Edition>& editions, const Check& check) {
     REQUIRE_FALSE(example_systems().empty());
     for (const auto& example : example_systems()) {
-        for (const Edition edition : all_editions) {
+        for (const Edition edition : editions) {
+            if (!complies(example, edition))
+                continue;
             const TemporaryFolder folder;
             const auto system = copied(example, folder.path());
             std::string text = read_file(system);
@@ -89,7 +97,7 @@ template <class Check> void for_all_examples_and_editions(const Check& check) {
 } // namespace
 
 TEST_CASE("lint finds nothing on any example in any edition") {
-    for_all_examples_and_editions([](const Drawing& drawing) {
+    for_all_examples({all_editions.begin(), all_editions.end()}, [](const Drawing& drawing) {
         const Findings findings = lint(drawing.packet, house_lettering().measure());
         CHECK(drawing.worse_than_advice(findings) == std::vector<std::string>{});
         CHECK(drawing.worse_than_advice(drawing.findings) == std::vector<std::string>{});
@@ -107,8 +115,9 @@ TEST_CASE("lint finds nothing on a draft, whose mark takes room") {
     CHECK(draft.worse_than_advice(findings) == std::vector<std::string>{});
 }
 
+// Wires and links are the same in every edition: one is enough for these.
 TEST_CASE("the netlist read back from the marks is that of the system") {
-    for_all_examples_and_editions([](const Drawing& drawing) {
+    for_all_examples({Edition::nec2023}, [](const Drawing& drawing) {
         const Netlist intended = intended_netlist(drawing.studied->system);
         CHECK(intended.size() > 3);
         CHECK(read_netlist(drawing.frames()) == intended);
@@ -224,7 +233,7 @@ void check_chain(const Drawing& drawing, const std::string& tag, const std::stri
 } // namespace
 
 TEST_CASE("every link of a packet leads to an anchor") {
-    for_all_examples_and_editions([](const Drawing& drawing) {
+    for_all_examples({Edition::nec2023}, [](const Drawing& drawing) {
         const auto anchors = anchors_of(drawing.packet);
         int links = 0;
         for (const Frame* frame : drawing.frames()) {

@@ -61,11 +61,19 @@ std::vector<std::string> names_in(const fs::path& folder) {
     return names;
 }
 
+namespace {
+
+bool is_description(const fs::path& file) {
+    return file.extension() == ".toml" &&
+           ("\n" + read_file(file)).find("\n[project]") != std::string::npos;
+}
+
+} // namespace
+
 std::vector<fs::path> example_systems() {
     std::vector<fs::path> systems;
     for (const auto& entry : fs::recursive_directory_iterator(OHMFOLIO_SOURCE "/examples")) {
-        if (entry.path().extension() == ".toml" &&
-            ("\n" + read_file(entry.path())).find("\n[project]") != std::string::npos) {
+        if (is_description(entry.path())) {
             systems.push_back(entry.path());
         }
     }
@@ -93,7 +101,8 @@ fs::path copied(const fs::path& system, const fs::path& folder, const Replacemen
     fs::create_directories(folder);
     std::vector<fs::path> files;
     for (const auto& entry : fs::directory_iterator(system.parent_path())) {
-        if (entry.path().extension() == ".toml") {
+        if (entry.path().extension() == ".toml" &&
+            (entry.path() == system || !is_description(entry.path()))) {
             files.push_back(folder / entry.path().filename());
             fs::copy_file(entry.path(), files.back(), fs::copy_options::overwrite_existing);
         }
