@@ -1,5 +1,6 @@
 #include "diagram/callouts.h"
 
+#include <charconv>
 #include <type_traits>
 
 #include "base/drafting_case.h"
@@ -229,6 +230,14 @@ std::vector<std::string> filled(const std::vector<std::string>& lines, const Fie
         }
     }
     return out;
+}
+
+int tracker_input(const std::string& terminal) {
+    int input = 0;
+    if (terminal.rfind("pv", 0) == 0) {
+        std::from_chars(terminal.data() + 2, terminal.data() + terminal.size(), input);
+    }
+    return input;
 }
 
 std::string breaker_rating(const System& system, const Study& study, int breaker) {

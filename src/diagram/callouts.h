@@ -20,6 +20,8 @@ std::string kind_of(const Equipment& equipment);
 /// The template's lines with fields filled in, in drafting case. Lines whose fields are all empty
 /// are dropped.
 std::vector<std::string> filled(const std::vector<std::string>& lines, const Fields& fields);
+/// The input of an inverter that a terminal belongs to: 2 for "pv2" and "pv2.1"; 0: none.
+int tracker_input(const std::string& terminal);
 /// "20 A 2P"
 std::string breaker_rating(const System& system, const Study& study, int breaker);
 /// "Q3 20 A 2P": what stands over breakers that are drawn once.

@@ -177,8 +177,25 @@ class Captions {
                         (tap.controller.empty() ? "" : ", " + tap.controller);
         } else if (tap.device == Device::load) {
             write_load(*plan_.of(block).as<Panel>(), tap);
+        } else if (tap.device == Device::tracker) {
+            write_tracker(tap);
         } else if (plan_.of(block).is<TransferSwitch>()) {
             write_contact(tap);
+        }
+    }
+
+    void write_tracker(Tap& tap) const {
+        std::vector<std::string> inputs;
+        for (const Terminal& terminal : tap.terminals) {
+            std::string input = std::to_string(tracker_input(terminal.name));
+            if (std::find(inputs.begin(), inputs.end(), input) == inputs.end()) {
+                inputs.push_back(std::move(input));
+            }
+        }
+        const auto words = plan_.style.callouts.find("tracker");
+        if (words != plan_.style.callouts.end()) {
+            tap.label =
+                join(filled(words->second.above, {{"input", runs(inputs, "\u2013")}}), ", ");
         }
     }
 

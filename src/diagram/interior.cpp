@@ -343,6 +343,12 @@ std::vector<std::string> device_names(const Plan& plan, const Block& block, cons
         return member_names(plan, block, "contact");
     case Device::standby:
         return member_names(plan, block, "standby");
+    case Device::tracker:
+        names = terminal_names(plan, tap);
+        for (std::string& name : names) {
+            name = "tracker:" + name;
+        }
+        break;
     case Device::converter:
         return member_names(plan, block, "converter");
     case Device::load:

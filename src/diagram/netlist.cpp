@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <map>
 
+#include "diagram/callouts.h"
 #include "diagram/diagram.h"
 #include "diagram/shedding.h"
 
@@ -68,6 +69,10 @@ void join_to_parent(const System& system, const Circuit& circuit, const Breaker*
         const std::string contact = "standby:" + system.at(index).id;
         joined.join(terminal(system, index, circuit.to), contact + "/load");
         joined.join(contact + "/line", bus);
+    } else if (system.at(index).is<Inverter>() && diagram::tracker_input(circuit.to) > 0) {
+        const std::string edge = terminal(system, index, circuit.to);
+        joined.join(edge, "tracker:" + edge + "/load");
+        joined.join("tracker:" + edge + "/line", bus);
     } else {
         joined.join(terminal(system, index, circuit.to), bus);
     }

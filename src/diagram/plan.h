@@ -62,6 +62,7 @@ enum class Device {
     main,
     contact,   ///< toward the utility, of a MID or a transfer switch
     standby,   ///< of a transfer switch, toward its generator
+    tracker,   ///< of an inverter's input, each of which finds its own maximum power
     converter, ///< of an inverter, direct current to alternating
     load       ///< a breaker of a panel that a load hangs on
 };

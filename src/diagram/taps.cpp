@@ -2,6 +2,7 @@
 /// circuit that comes from a child, child by child, then one for each that goes to the parent, then
 /// one for each load of a panel.
 #include "base/text.h"
+#include "diagram/callouts.h"
 #include "diagram/plan.h"
 #include "diagram/shedding.h"
 
@@ -86,6 +87,9 @@ class Connection {
         } else if (plan_.of(parent).is<TransferSwitch>() && !child.hung) {
             tap.device = Device::standby;
             tap.symbol = "transfer-contact";
+        } else if (plan_.of(parent).is<Inverter>() && tracker_input(tap.terminals.front().name)) {
+            tap.device = Device::tracker;
+            tap.symbol = "tracker";
         }
         return tap;
     }
