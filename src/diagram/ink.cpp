@@ -73,7 +73,12 @@ class Pencil {
         const Symbol& symbol = symbol_of(plan_, block.symbol);
         const SymbolPort& load = *symbol.port("load");
         const SymbolPort& line = *symbol.port("line");
-        const Point low{block.body.centre().x - symbol.size.width / 2, block.line - load.at.y};
+        const Length ring =
+            has_transformer(block)
+                ? symbol_of(plan_, "current-transformer").size.width + plan_.spacing.lead * 2
+                : Length{};
+        const Point low{block.body.centre().x - (symbol.size.width + ring) / 2,
+                        block.line - load.at.y};
         add_symbol(frame_, symbol, low, false, shows_);
         for (const SymbolPort* p : {&load, &line}) {
             add_port(frame_, low + p->at, member_names(plan_, block, "switch"), "/" + p->name,
@@ -83,6 +88,9 @@ class Pencil {
             port(block, tap);
             const Point inner = low + (tap.toward_utility ? line.at : load.at);
             add_wire(frame_, {terminal_at(plan_, block, tap), inner}, medium_pen, shows_);
+            if (!tap.transformer.empty()) {
+                draw_transformer(plan_, block, tap, frame_);
+            }
         }
     }
 

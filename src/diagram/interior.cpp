@@ -153,7 +153,7 @@ class Interior {
         reach_bus(edge.y);
         Length free_end = edge.x;
         if (!tap.transformer.empty()) {
-            draw_transformer(tap);
+            draw_transformer(plan_, block_, tap, frame_);
             free_end = transformer_x(plan_, block_) -
                        symbol_of(plan_, "current-transformer").size.width / 2;
         }
@@ -165,32 +165,6 @@ class Interior {
         const Length right = device(tap, left);
         wire(bus, {left, edge.y}, shows_);
         wire({right, edge.y}, edge, shows_);
-    }
-
-    /// The ring lies around the wire; its secondary goes up to the gateway or out of the enclosure.
-    void draw_transformer(const Tap& tap) {
-        const Symbol& symbol = symbol_of(plan_, "current-transformer");
-        const Point centre{transformer_x(plan_, block_), y_of(tap)};
-        const Point low = centre - symbol.port("centre")->at;
-        const std::string shows = "transformer:" + tap.transformers.front();
-        add_symbol(frame_, symbol, low, false, shows, Role::overlay);
-        const Point secondary = low + symbol.port("secondary")->at;
-        frame_.add(Port{secondary, shows + "/secondary"}, Role::none, shows);
-        const Length width = plan_.measure.width(tap.transformer, plan_.style.note);
-        const Length half = symbol.size.width / 2 + inches(0.03);
-        const Length x = std::min(centre.x + half, block_.body.high.x - inches(0.04) - width);
-        const bool below = x < centre.x + symbol.size.width / 2;
-        const Length y = below ? low.y + symbol.size.height + plan_.spacing.text_gap +
-                                     plan_.measure.cap_height(plan_.style.note)
-                               : low.y + symbol.size.height;
-        frame_.add(Text{{below ? std::min(centre.x - width / 2, x) : x, y},
-                        tap.transformer,
-                        plan_.style.note},
-                   Role::lettering, shows);
-        if (!block_.gateway) {
-            const Point top{secondary.x, block_.body.low.y};
-            frame_.add(polyline({secondary, top}, control_stroke), Role::control, shows);
-        }
     }
 
     void draw_load(const Tap& tap) {
@@ -360,6 +334,35 @@ std::vector<std::string> device_names(const Plan& plan, const Block& block, cons
 Length device_width(const Plan& plan, const Tap& tap) {
     const Length device = tap.symbol.empty() ? Length{} : symbol_of(plan, tap.symbol).size.width;
     return device + (tap.controller.empty() ? Length{} : symbol_of(plan, "contactor").size.width);
+}
+
+bool has_transformer(const Block& block) {
+    return std::any_of(block.taps.begin(), block.taps.end(),
+                       [](const Tap& tap) { return !tap.transformer.empty(); });
+}
+
+void draw_transformer(const Plan& plan, const Block& block, const Tap& tap, Frame& frame) {
+    const Symbol& symbol = symbol_of(plan, "current-transformer");
+    const Point centre{transformer_x(plan, block), block.line + tap.y};
+    const Point low = centre - symbol.port("centre")->at;
+    const std::string shows = "transformer:" + tap.transformers.front();
+    add_symbol(frame, symbol, low, false, shows, Role::overlay);
+    const Point secondary = low + symbol.port("secondary")->at;
+    frame.add(Port{secondary, shows + "/secondary"}, Role::none, shows);
+    const Length width = plan.measure.width(tap.transformer, plan.style.note);
+    const Length half = symbol.size.width / 2 + inches(0.03);
+    const Length x = std::min(centre.x + half, block.body.high.x - inches(0.04) - width);
+    const bool below = x < centre.x + symbol.size.width / 2;
+    const Length y = below ? low.y + symbol.size.height + plan.spacing.text_gap +
+                                 plan.measure.cap_height(plan.style.note)
+                           : low.y + symbol.size.height;
+    frame.add(
+        Text{{below ? std::min(centre.x - width / 2, x) : x, y}, tap.transformer, plan.style.note},
+        Role::lettering, shows);
+    if (!block.gateway) {
+        const Point top{secondary.x, block.body.low.y};
+        frame.add(polyline({secondary, top}, control_stroke), Role::control, shows);
+    }
 }
 
 void draw_bus_block(const Plan& plan, const Block& block, Frame& frame) {

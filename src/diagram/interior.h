@@ -24,9 +24,13 @@ void add_port(Frame& frame, Point at, std::vector<std::string> names, const std:
 void add_terminal(const Plan& plan, const Block& block, const Tap& tap, Frame& frame);
 /// Enclosure, bus, taps and gateway of a bus block.
 void draw_bus_block(const Plan& plan, const Block& block, Frame& frame);
-/// From the right edge of a bus block to the centre of its current transformer.
+bool has_transformer(const Block& block);
+/// The ring of a current transformer around a tap's wire; its secondary goes up to the gateway or
+/// out of the enclosure.
+void draw_transformer(const Plan& plan, const Block& block, const Tap& tap, Frame& frame);
+/// From the right edge of a block to the centre of its current transformer.
 Length transformer_offset(const Plan& plan, const Block& block);
-/// Centre of the current transformer of a bus block, left to right.
+/// Centre of the current transformer of a block, left to right.
 Length transformer_x(const Plan& plan, const Block& block);
 /// Upper left corner of the gateway of a bus block: above its current transformer.
 Point gateway_low(const Plan& plan, const Block& block);

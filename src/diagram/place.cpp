@@ -75,9 +75,7 @@ Point control_at(const Plan& plan, const Block& block) {
         const Point low = gateway_low(plan, block);
         return {block.body.high.x, (low + symbol_of(plan, "gateway").port("control")->at).y};
     }
-    if (block.form == Form::bus &&
-        std::any_of(block.taps.begin(), block.taps.end(),
-                    [](const Tap& tap) { return !tap.transformer.empty(); })) {
+    if (has_transformer(block)) {
         x = transformer_x(plan, block);
     }
     return {x, block.body.low.y};

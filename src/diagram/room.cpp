@@ -32,11 +32,10 @@ Length zone_of(const Plan& plan, const Tap& tap) {
     return width;
 }
 
-/// From the right edge of a bus block to the lettering that keeps clear of its control wiring.
+/// From the right edge of a block to the lettering that keeps clear of its control wiring.
 Length control_room(const Plan& plan, const Block& block) {
-    const bool ring = std::any_of(block.taps.begin(), block.taps.end(),
-                                  [](const Tap& tap) { return !tap.transformer.empty(); });
-    const Length to_wiring = ring ? transformer_offset(plan, block) : plan.spacing.control_clear;
+    const Length to_wiring =
+        has_transformer(block) ? transformer_offset(plan, block) : plan.spacing.control_clear;
     return to_wiring + plan.spacing.control_clear;
 }
 
@@ -83,6 +82,9 @@ void measure_body(const Plan& plan, Block& block) {
         break;
     case Form::boxed:
         block.body_width = symbol_of(plan, block.symbol).size.width + s.body_pad * 2;
+        if (has_transformer(block)) {
+            block.body_width += symbol_of(plan, "current-transformer").size.width + s.lead * 2;
+        }
         break;
     case Form::splices:
         block.body_width = inches(0.36);
@@ -126,7 +128,8 @@ void measure_lettering(const Plan& plan, Block& block) {
         widest(block.above, plan.style.name, plan.measure));
     block.name_shift = {};
     if (!wide && block.control && block.form != Form::match) {
-        const Length free = block.body_width / 2 - s.control_clear - s.text_gap;
+        const Length free =
+            block.body_width / 2 - control_room(plan, block) + s.control_clear - s.text_gap;
         block.name_shift = std::max(above / 2 - free, Length{});
     }
     block.width = std::max({block.body_width, above + block.name_shift * 2,

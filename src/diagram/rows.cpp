@@ -184,6 +184,10 @@ class Rows {
             up = line + pad;
             down = symbol.size.height - line + pad;
         }
+        if (block.form == Form::boxed && has_transformer(block)) {
+            down = std::max(down, symbol_of(plan_, "current-transformer").size.height / 2 +
+                                      text_height(1, plan_.style.note, s) + s.lead);
+        }
         if (block.form == Form::match) {
             up = down = symbol_of(plan_, block.symbol).size.height / 2;
         }
