@@ -87,6 +87,7 @@ Json circuit_row(const System& system, const Study& study, std::size_t index) {
     out["material"] = name(circuit.material);
     out["insulation"] = name(circuit.insulation);
     out["phase_conductors"] = s.phase_conductors;
+    out["parallel_sets"] = s.parallel_sets;
     out["neutral"] = s.neutral;
     out["equipment_ground"] = s.has_equipment_ground ? name(s.equipment_ground) : "";
     out["ambient_C"] = number(s.ambient);

@@ -106,7 +106,8 @@ class Connection {
         if (panel != nullptr && panel->main) {
             tap.symbol = "circuit-breaker";
             tap.device = Device::main;
-            tap.label = "MAIN " + trimmed(panel->main->value.value, 0) + " A 2P";
+            tap.label = "MAIN " + trimmed(panel->main->value.value, 0) + " A " +
+                        std::to_string(plan_.system.lines_at(block.equipment)) + "P";
         } else if (e.is<Mid>() || e.is<TransferSwitch>()) {
             tap.symbol = "transfer-contact";
             tap.device = Device::contact;

@@ -16,6 +16,7 @@ Amps amps(const Form& f, std::string_view key) { return f.value<Amps>(key); }
 Feet feet(const Form& f, std::string_view key) { return f.value<Feet>(key); }
 bool flag(const Form& f, std::string_view key) { return f.value<bool>(key); }
 int count(const Form& f, std::string_view key) { return f.value<int>(key); }
+int phases(const Form& f) { return f.value<int>("phases", 1); }
 
 template <class T> std::optional<T> optional_value(const Form& f, std::string_view key) {
     const auto found = f.get<T>(key);
@@ -64,31 +65,31 @@ Ratings microinverter_ratings(const Form& f) {
         .trunk_ground = optional_value<WireSize>(f, "trunk_ground"),
         .grid_forming = flag(f, "grid_forming"),
         .efficiency = f.value<Fraction>("efficiency").value,
+        .phases = phases(f),
     };
 }
 
 Ratings inverter_ratings(const Form& f) {
     const auto tracking = list<Volts>(f, "tracking");
-    return StringInverterRatings{
-        .output = watts(f, "output"),
-        .output_voltage = volts(f, "output_voltage"),
-        .output_current = amps(f, "output_current"),
-        .input_limit = volts(f, "input_limit"),
-        .tracking_low = tracking.empty() ? Volts{} : tracking.front(),
-        .tracking_high = tracking.empty() ? Volts{} : tracking.back(),
-        .start = volts(f, "start"),
-        .inputs = count(f, "inputs"),
-        .strings_per_input = count(f, "strings_per_input"),
-        .input_current = amps(f, "input_current"),
-        .input_short_circuit = amps(f, "input_short_circuit"),
-        .breaker_limit = amps(f, "breaker_limit"),
-        .ratio_limit = f.value<double>("ratio_limit"),
-        .efficiency = f.value<Fraction>("efficiency").value,
-        .arc_fault = flag(f, "arc_fault"),
-        .ground_fault = flag(f, "ground_fault"),
-        .disconnect = flag(f, "disconnect"),
-        .neutral = flag(f, "neutral"),
-    };
+    return StringInverterRatings{.output = watts(f, "output"),
+                                 .output_voltage = volts(f, "output_voltage"),
+                                 .output_current = amps(f, "output_current"),
+                                 .input_limit = volts(f, "input_limit"),
+                                 .tracking_low = tracking.empty() ? Volts{} : tracking.front(),
+                                 .tracking_high = tracking.empty() ? Volts{} : tracking.back(),
+                                 .start = volts(f, "start"),
+                                 .inputs = count(f, "inputs"),
+                                 .strings_per_input = count(f, "strings_per_input"),
+                                 .input_current = amps(f, "input_current"),
+                                 .input_short_circuit = amps(f, "input_short_circuit"),
+                                 .breaker_limit = amps(f, "breaker_limit"),
+                                 .ratio_limit = f.value<double>("ratio_limit"),
+                                 .efficiency = f.value<Fraction>("efficiency").value,
+                                 .arc_fault = flag(f, "arc_fault"),
+                                 .ground_fault = flag(f, "ground_fault"),
+                                 .disconnect = flag(f, "disconnect"),
+                                 .neutral = flag(f, "neutral"),
+                                 .phases = phases(f)};
 }
 
 Ratings combiner_ratings(const Form& f) {
@@ -99,7 +100,8 @@ Ratings combiner_ratings(const Form& f) {
                            .breaker_sizes = list<Amps>(f, "breaker_sizes"),
                            .gateway = flag(f, "gateway"),
                            .interrupting = amps(f, "interrupting"),
-                           .neutral = flag(f, "neutral")};
+                           .neutral = flag(f, "neutral"),
+                           .phases = phases(f)};
 }
 
 Ratings mid_ratings(const Form& f) {
@@ -116,7 +118,8 @@ Ratings mid_ratings(const Form& f) {
                       .interrupting = amps(f, "interrupting"),
                       .generator_breaker_limit = amps(f, "generator_breaker_limit"),
                       .load_controllers = count(f, "load_controllers"),
-                      .control_limit = feet(f, "control_limit")};
+                      .control_limit = feet(f, "control_limit"),
+                      .phases = phases(f)};
 }
 
 Ratings battery_ratings(const Form& f) {
@@ -129,13 +132,15 @@ Ratings battery_ratings(const Form& f) {
                           .neutral = flag(f, "neutral"),
                           .disconnect = flag(f, "disconnect"),
                           .surge = amps(f, "surge"),
-                          .spacing = feet(f, "spacing")};
+                          .spacing = feet(f, "spacing"),
+                          .phases = phases(f)};
 }
 
 Ratings panel_ratings(const Form& f) {
     return PanelRatings{.bus = amps(f, "bus"),
                         .main_limit = amps(f, "main_limit"),
-                        .interrupting = amps(f, "interrupting")};
+                        .interrupting = amps(f, "interrupting"),
+                        .phases = phases(f)};
 }
 
 Ratings disconnect_ratings(const Form& f) {
@@ -148,14 +153,17 @@ Ratings disconnect_ratings(const Form& f) {
 }
 
 Ratings junction_box_ratings(const Form&) { return JunctionBoxRatings{}; }
-Ratings meter_ratings(const Form& f) { return MeterRatings{.rating = amps(f, "rating")}; }
+Ratings meter_ratings(const Form& f) {
+    return MeterRatings{.rating = amps(f, "rating"), .phases = phases(f)};
+}
 
 Ratings generator_ratings(const Form& f) {
     return GeneratorRatings{.output = watts(f, "output"),
                             .output_voltage = volts(f, "output_voltage"),
                             .output_current = amps(f, "output_current"),
                             .breaker = amps(f, "breaker"),
-                            .surge = amps(f, "surge")};
+                            .surge = amps(f, "surge"),
+                            .phases = phases(f)};
 }
 
 Ratings transfer_switch_ratings(const Form& f) {
@@ -173,8 +181,8 @@ Ratings load_controller_ratings(const Form& f) {
 }
 
 Ratings supply_connection_ratings(const Form& f) {
-    return SupplyConnectionRatings{.rating = amps(f, "rating"),
-                                   .interrupting = amps(f, "interrupting")};
+    return SupplyConnectionRatings{
+        .rating = amps(f, "rating"), .interrupting = amps(f, "interrupting"), .phases = phases(f)};
 }
 
 Ratings module_electronics_ratings(const Form& f) {

@@ -33,6 +33,11 @@ inline constexpr Key run_keys[] = {
      .kind = Kind::wire_size,
      .meaning = "Size of the equipment ground; none: the smallest that complies",
      .example = "\"10 AWG\""},
+    {.name = "sets",
+     .kind = Kind::count,
+     .fallback = "1",
+     .meaning = "Sets of conductors in parallel, each in a raceway of its own",
+     .example = "4"},
     {.name = "material",
      .kind = Kind::material,
      .fallback = "\"copper\"",
@@ -87,6 +92,15 @@ inline constexpr Key run_key = {.name = "run",
                                 .meaning = "Raceway and conductors to what it feeds",
                                 .example = "{ length = \"10 ft\", raceway = \"EMT\" }",
                                 .shape = &run};
+inline constexpr std::array<std::string_view, 2> ground_fault_words = {"yes", "from all sources"};
+inline constexpr Key ground_fault_key = {
+    .name = "ground_fault",
+    .kind = Kind::choice,
+    .meaning =
+        "Ground-fault protection of equipment that its main has, and whether it is listed to "
+        "be fed from both sides; none: it has none",
+    .example = "\"from all sources\"",
+    .words = ground_fault_words};
 inline constexpr Key electrodes_key = {.name = "electrodes",
                                        .kind = Kind::choice,
                                        .many = true,

@@ -46,6 +46,12 @@ LoadCircuit read_load(const Form& form) {
     return result;
 }
 
+/// The first of the kinds is that it has none.
+GroundFaultProtection ground_fault(const Form& form) {
+    const auto word = form.word("ground_fault");
+    return word ? static_cast<GroundFaultProtection>(*word + 1) : GroundFaultProtection::none;
+}
+
 } // namespace
 
 Detail read_branch(const Form& form, Reading& reading) {
@@ -84,6 +90,7 @@ Detail read_battery(const Form& form, Reading&) {
 
 Detail read_disconnect(const Form& form, Reading&) {
     Disconnect result;
+    result.ground_fault = ground_fault(form);
     for (const Item& item : form.items("use")) {
         const auto& use = std::get<std::string>(item.value);
         result.utility |= use == "utility";
@@ -100,6 +107,7 @@ Detail read_panel(const Form& form, Reading&) {
     result.opposite_end = form.value<bool>("opposite_end");
     result.center_fed = form.value<bool>("center_fed");
     result.through_lugs = form.value<bool>("through_lugs");
+    result.ground_fault = ground_fault(form);
     result.loads_described = form.written("loads");
     for (const Item& item : form.items("loads")) {
         const auto breaker = std::get<LoadBreaker>(item.value);

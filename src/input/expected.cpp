@@ -41,9 +41,9 @@ std::string expected_one(const Key& key) {
     case Kind::date:
         return fmt::format("a date, such as {}", key.example);
     case Kind::load_breaker:
-        return "a breaker, such as \"20 A\" or \"20 A 2P\"";
+        return "a breaker, such as \"20 A\", \"20 A 2P\" or \"20 A 3P\"";
     case Kind::service:
-        return fmt::format("a service, such as {}", key.example);
+        return fmt::format("a service, such as {} or \"120/208 V, 3 phase, 800 A\"", key.example);
     case Kind::table:
         return "a table" + (key.example.empty() ? "" : ", such as " + std::string(key.example));
     case Kind::tables_by_id:

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "input/faults.h"
+#include "input/id_range.h"
 
 namespace ohmfolio {
 namespace {
@@ -149,9 +150,72 @@ class FormReader {
             if (const Table* inner = table_at(*field.key, *entry.value, inner_path)) {
                 Form form = read(*inner, *field.key->shape, inner_path, entry.key_span);
                 form.id = entry.key;
-                field.forms.push_back(std::move(form));
+                add_each(std::move(form), path, field.forms);
             }
             subject_.clear();
+        }
+    }
+
+    /// The form under its id; under a range of ids, one for each of them.
+    void add_each(Form form, const std::string& path, std::vector<Form>& forms) {
+        if (!is_id_range(form.id)) {
+            check_ranges(form, 1);
+            forms.push_back(std::move(form));
+            return;
+        }
+        const auto range = parse_id_range(form.id);
+        if (!range) {
+            report("input.range", form.span, fmt::format("\"{}\" is not a range of ids", form.id),
+                   {"one name with numbers that rise, such as \"INV-1 to INV-30\"", ""});
+            return;
+        }
+        check_ranges(form, range->count());
+        for (int n = 0; n < range->count(); ++n) {
+            Form one = form;
+            one.id = range->id(n);
+            one.path = inside_of(path, one.id);
+            name_neighbours(one, n, range->count());
+            forms.push_back(std::move(one));
+        }
+    }
+
+    static std::string inside_of(const std::string& path, const std::string& id) {
+        return fmt::format("{}.{}", path, id);
+    }
+
+    /// Ranges that the form names must share out its `count` evenly.
+    void check_ranges(const Form& form, int count) {
+        for (const Field& field : form.fields) {
+            for (const Item& item : field.items) {
+                const auto* named = std::get_if<std::string>(&item.value);
+                if (field.key->kind != Kind::equipment || named == nullptr ||
+                    id_for(*named, 0, count)) {
+                    continue;
+                }
+                const auto range = parse_id_range(*named);
+                report("input.range", item.span,
+                       range
+                           ? fmt::format("{} cannot be shared out among {}",
+                                         count == 1 ? "one" : std::to_string(count), range->count())
+                           : fmt::format("\"{}\" is not a range of ids", *named),
+                       {"as many ids, or a number of them that divides evenly",
+                        "state the rest in a table of its own"});
+            }
+        }
+    }
+
+    /// What each of `count` alike names, where it names a range.
+    static void name_neighbours(Form& form, int n, int count) {
+        for (Field& field : form.fields) {
+            if (field.key->kind != Kind::equipment) {
+                continue;
+            }
+            for (Item& item : field.items) {
+                auto* named = std::get_if<std::string>(&item.value);
+                if (named != nullptr) {
+                    *named = id_for(*named, n, count).value_or(*named);
+                }
+            }
         }
     }
 

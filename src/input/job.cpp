@@ -48,6 +48,7 @@ Site read_site(const Form& f, Findings& findings) {
     const auto hottest = f.get<Celsius>("hottest");
     site.climate_source = f.text("climate_source");
     site.fault_current = f.value<Amps>("fault_current");
+    site.unbalance_limit = f.get<Amps>("unbalance_limit");
     if (const auto latitude = f.get<Degrees>("latitude")) {
         site.latitude = {latitude->value.value, latitude->span};
     }
@@ -57,7 +58,8 @@ Site read_site(const Form& f, Findings& findings) {
             .impedance = transformer->value<Fraction>("impedance").value,
             .service_length = transformer->value<Feet>("length"),
             .service_size = transformer->value<WireSize>("size"),
-            .service_material = transformer->value<Material>("material")};
+            .service_material = transformer->value<Material>("material"),
+            .service_sets = transformer->value<int>("sets", 1)};
         if (f.written("fault_current")) {
             findings.push_back(input_fault(
                 "input.no_place", f.span_of("transformer"), "",
@@ -66,6 +68,7 @@ Site read_site(const Form& f, Findings& findings) {
         }
     }
     if (const auto service = f.get<ServiceRating>("service")) {
+        site.supply = service->value.supply;
         site.voltage = service->value.voltage;
         site.to_neutral = service->value.to_neutral;
         site.service = service->value.rating;

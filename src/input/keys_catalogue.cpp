@@ -42,7 +42,16 @@ constexpr Key efficiency_key = {.name = "efficiency",
                                 .example = "\"97 %\""};
 
 constexpr Key output_voltage_key =
-    required("output_voltage", Kind::voltage, "Nominal output voltage", "\"240 V\"");
+    required("output_voltage", Kind::voltage,
+             "Nominal output voltage, between lines where it has two or three", "\"240 V\"");
+
+constexpr Key phases_key(std::string_view meaning) {
+    return {
+        .name = "phases", .kind = Kind::count, .fallback = "1", .meaning = meaning, .example = "3"};
+}
+constexpr Key output_phases_key =
+    phases_key("Phases of its output: 3, or 1 between two lines or a line and the neutral");
+constexpr Key bus_phases_key = phases_key("Phases of its bus or terminals, 1 or 3");
 
 constexpr Key ratio_limit_key = {.name = "ratio_limit",
                                  .kind = Kind::number,
@@ -101,6 +110,7 @@ constexpr Key microinverter_keys[] = {
              "Short-circuit current of a module never to be exceeded", "\"20 A\""),
     flag_key("grid_forming", "Holds a microgrid without storage while the sun shines"),
     efficiency_key,
+    output_phases_key,
 };
 constexpr Shape microinverter = {"microinverter", microinverter_keys, record_keys};
 
@@ -124,6 +134,7 @@ constexpr Key inverter_keys[] = {
     flag_key("ground_fault", "Ground-fault protection of its DC circuits built in"),
     flag_key("disconnect", "DC disconnecting means built in"),
     neutral_key("Its output carries a neutral"),
+    output_phases_key,
 };
 constexpr Shape inverter = {"inverter", inverter_keys, record_keys};
 
@@ -131,7 +142,8 @@ constexpr Shape junction_box = {"junction box", {}, record_keys};
 
 constexpr Key combiner_keys[] = {
     required("bus", Kind::current, "Rating of the bus", "\"125 A\""),
-    required("branch_inputs", Kind::count, "Two-pole spaces for branch breakers", "4"),
+    required("branch_inputs", Kind::count, "Spaces for branch breakers of two poles, or three",
+             "4"),
     required("branch_breaker_limit", Kind::current, "Largest branch breaker", "\"20 A\""),
     required("branch_breakers_total", Kind::current, "Largest sum of the branch breakers",
              "\"80 A\""),
@@ -144,6 +156,7 @@ constexpr Key combiner_keys[] = {
     flag_key("gateway", "Holds a communications gateway with a production CT"),
     neutral_key("Its output carries a neutral"),
     interrupting_key,
+    bus_phases_key,
 };
 constexpr Shape combiner = {"combiner", combiner_keys, record_keys};
 
@@ -169,6 +182,7 @@ constexpr Key battery_keys[] = {
     optional("surge", Kind::current, "Current for seconds, to start motors", "\"40 A\""),
     optional("spacing", Kind::length,
              "To the next unit, where its listing permits less than the fire code", "\"6 in\""),
+    output_phases_key,
 };
 constexpr Shape battery = {"battery", battery_keys, record_keys};
 
@@ -192,6 +206,7 @@ constexpr Key mid_keys[] = {
     optional("load_controllers", Kind::count, "Most load controllers that it commands", "2"),
     optional("control_limit", Kind::length, "Most control wiring in all", "\"250 ft\""),
     interrupting_key,
+    bus_phases_key,
 };
 constexpr Shape mid = {"MID", mid_keys, record_keys};
 
@@ -199,11 +214,13 @@ constexpr Key panel_keys[] = {
     required("bus", Kind::current, "Rating of the bus", "\"200 A\""),
     optional("main_limit", Kind::current, "Largest main breaker; none: lugs only", "\"200 A\""),
     interrupting_key,
+    bus_phases_key,
 };
 constexpr Shape panel = {"panel", panel_keys, record_keys};
 
 constexpr Key meter_keys[] = {
     required("rating", Kind::current, "Rating of the meter socket", "\"200 A\""),
+    bus_phases_key,
 };
 constexpr Shape meter = {"meter", meter_keys, record_keys};
 
@@ -213,12 +230,14 @@ constexpr Key generator_keys[] = {
     required("output_current", Kind::current, "Continuous output current", "\"58.3 A\""),
     optional("breaker", Kind::current, "Overcurrent device that it holds", "\"70 A\""),
     optional("surge", Kind::current, "Current for seconds, to start motors", "\"120 A\""),
+    output_phases_key,
 };
 constexpr Shape generator = {"generator", generator_keys, record_keys};
 
 constexpr Key transfer_switch_keys[] = {
     required("rating", Kind::current, "Rating of the switch", "\"200 A\""),
-    required("poles", Kind::count, "Switched poles: 2, or 3 where the neutral is switched", "2"),
+    required("poles", Kind::count,
+             "Switched poles: as many as lines, or one more where the neutral is switched", "2"),
     flag_key("automatic", "Transfers by itself"),
     flag_key("service_equipment", "Suitable for use as service equipment"),
     interrupting_key,
@@ -235,6 +254,7 @@ constexpr Shape load_controller = {"load controller", load_controller_keys, reco
 constexpr Key supply_connection_keys[] = {
     required("rating", Kind::current, "Rating of its bus or lugs", "\"200 A\""),
     interrupting_key,
+    bus_phases_key,
 };
 constexpr Shape supply_connection = {"supply connection", supply_connection_keys, record_keys};
 

@@ -30,7 +30,7 @@ class Nameplate {
 
     void operator()(const MicroinverterRatings& m) {
         tracking(m);
-        output(m.output, m.output_voltage, m.output_current);
+        output(m);
     }
 
     void operator()(const StringInverterRatings& m) {
@@ -38,10 +38,11 @@ class Nameplate {
         not_above("start", m.start, "input_limit", m.input_limit);
         not_above("input_current", m.input_current, "input_short_circuit", m.input_short_circuit);
         not_above("output_current", m.output_current, "breaker_limit", m.breaker_limit);
-        output(m.output, m.output_voltage, m.output_current);
+        output(m);
     }
 
     void operator()(const CombinerRatings& c) {
+        phases(c.phases);
         not_above("branch_breaker_limit", c.branch_breaker_limit, "branch_breakers_total",
                   c.branch_breakers_total);
         for (std::size_t i = 0; i < c.breaker_sizes.size(); ++i) {
@@ -54,6 +55,7 @@ class Nameplate {
     }
 
     void operator()(const MidRatings& m) {
+        phases(m.phases);
         not_above("pv_continuous", m.pv_continuous, "pv_breaker_limit", m.pv_breaker_limit);
         not_above("storage_continuous", m.storage_continuous, "storage_breaker_limit",
                   m.storage_breaker_limit);
@@ -61,31 +63,34 @@ class Nameplate {
     }
 
     void operator()(const BatteryRatings& b) {
-        output(b.output, b.output_voltage, b.output_current);
+        output(b);
         not_above("output_current", b.output_current, "breaker_limit", b.breaker_limit);
     }
 
-    void operator()(const PanelRatings& p) { not_above("main_limit", p.main_limit, "bus", p.bus); }
+    void operator()(const PanelRatings& p) {
+        phases(p.phases);
+        not_above("main_limit", p.main_limit, "bus", p.bus);
+    }
     void operator()(const DisconnectRatings&) {}
     void operator()(const JunctionBoxRatings&) {}
-    void operator()(const MeterRatings&) {}
+    void operator()(const MeterRatings& m) { phases(m.phases); }
 
     void operator()(const GeneratorRatings& g) {
-        output(g.output, g.output_voltage, g.output_current);
+        output(g);
         if (g.surge.value > 0) {
             not_above("output_current", g.output_current, "surge", g.surge);
         }
     }
 
     void operator()(const TransferSwitchRatings& t) {
-        if (t.poles != 2 && t.poles != 3) {
+        if (t.poles < 2 || t.poles > 4) {
             complain("poles", fmt::format("a transfer switch of {} poles", t.poles),
-                     "2 poles, or 3 where the neutral is switched");
+                     "2 or 3 poles, and one more where the neutral is switched");
         }
     }
 
     void operator()(const LoadControllerRatings&) {}
-    void operator()(const SupplyConnectionRatings&) {}
+    void operator()(const SupplyConnectionRatings& s) { phases(s.phases); }
 
     /// What converts needs all that tells how many stand in series.
     void operator()(const ModuleElectronicsRatings& e) {
@@ -149,9 +154,19 @@ class Nameplate {
         }
     }
 
-    void output(Watts power, Volts voltage, Amps current) {
-        near("output_current", current.value, (power / voltage).value, "output over output_voltage",
-             "A");
+    void phases(int stated) {
+        if (stated != 1 && stated != 3) {
+            complain("phases", fmt::format("{} phases", stated), "1 phase or 3");
+        }
+    }
+
+    /// The output of any source: S ÷ V, on three phases S ÷ (√3 × V).
+    template <class Source> void output(const Source& s) {
+        phases(s.phases);
+        const bool three = s.phases == 3;
+        const double power = s.output.value / (three ? std::sqrt(3.0) : 1.0);
+        near("output_current", s.output_current.value, power / s.output_voltage.value,
+             three ? "output over √3 times output_voltage" : "output over output_voltage", "A");
     }
 
     const Record& record_;

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "input/faults.h"
 #include "input/holds_together.h"
+#include "input/id_range.h"
 
 namespace ohmfolio {
 namespace {
@@ -73,8 +74,8 @@ class Neighbours {
     /// What `name` refers to; -1 when nothing, which is reported.
     int refer(const Declared& from, const Spanned<std::string>& name) {
         const int found = find(name.value);
-        if (found >= 0) {
-            return found;
+        if (found >= 0 || is_id_range(name.value)) {
+            return found; // a range that could not be shared out was reported where it was read
         }
         std::vector<std::string> ids;
         for (const Declared& one : all_) {

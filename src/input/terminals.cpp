@@ -210,6 +210,13 @@ class Terminals {
 
     void check_run(int index) {
         const Form& form = *at(index).form;
+        const Form* run = form.form("run");
+        if (equipment(index).is<StringArray>() && run != nullptr && run->written("sets")) {
+            findings_.push_back(
+                input_fault("input.no_place", run->span_of("sets"), at(index).subject(),
+                            "each string has conductors of its own already",
+                            {"`sets` on conductors of alternating current", "leave it out"}));
+        }
         const bool own_way = at(index).feeds_stated;
         if (at(index).on_backup) {
             for (const std::string_view key : {"run", "breaker"}) {

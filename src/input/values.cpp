@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "input/faults.h"
+#include "input/service_text.h"
 #include "input/units.h"
 #include "input/words.h"
 
@@ -193,7 +194,7 @@ Understood understand_quantity(const UnitFamily& family, const Node& node) {
 
 /// Takes " 2P" from the end of `text`; one pole where nothing is said.
 int take_poles(std::string_view& text) {
-    for (const int poles : {1, 2}) {
+    for (const int poles : {1, 2, 3}) {
         const std::string suffix = fmt::format("{}P", poles);
         if (text.ends_with(suffix)) {
             text = trim(text.substr(0, text.size() - suffix.size()));
@@ -225,20 +226,17 @@ Understood understand_service(const Node& node) {
     if (text == nullptr) {
         return fault;
     }
-    const auto comma = text->find(',');
-    if (comma == std::string::npos) {
-        return not_a_value(fmt::format("\"{}\" is not a voltage and a current", *text));
-    }
-    if (trim(std::string_view(*text).substr(0, comma)) != "120/240 V") {
-        return not_a_value(fmt::format("\"{}\" is not a service that can be drawn", *text),
-                           "only 120/240 V single-phase services are known");
+    ServiceText parts = parse_service(*text);
+    if (!parts.service) {
+        return not_a_value(std::move(parts.message), std::move(parts.hint));
     }
     const UnitFamily& current = *unit_family(Kind::current);
-    const auto amps = measure(current, trim(std::string_view(*text).substr(comma + 1)), fault);
+    const auto amps = measure(current, parts.rating, fault);
     if (!amps || !in_range(current, *amps, *text, fault)) {
         return fault;
     }
-    return found(ServiceRating{Volts{120}, Volts{240}, Amps{*amps}});
+    parts.service->rating = Amps{*amps};
+    return found(*parts.service);
 }
 
 Understood understand_date(const Node& node) {

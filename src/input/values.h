@@ -10,6 +10,7 @@
 #include "base/quantity.h"
 #include "base/wire.h"
 #include "input/keys.h"
+#include "model/supply.h"
 #include "toml/toml.h"
 
 namespace ohmfolio {
@@ -19,6 +20,7 @@ struct LoadBreaker {
     int poles = 1;
 };
 struct ServiceRating {
+    Supply supply = Supply::split_phase;
     Volts to_neutral{}, voltage{};
     Amps rating{};
 };

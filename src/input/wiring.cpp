@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 
+#include "input/phases.h"
 #include "input/topology.h"
 
 namespace ohmfolio {
@@ -108,6 +109,7 @@ class Wiring {
         }
         run.raceway = stated->value<RacewayKind>("raceway");
         run.stated_trade_size = stated->get<TradeSize>("trade_size");
+        run.parallel_sets = stated->value<int>("sets", 1);
         if (const auto above = stated->get<Feet>("above_roof")) {
             run.on_roof = true;
             run.above_roof = inches(above->value.value * 12);
@@ -120,7 +122,8 @@ class Wiring {
         circuit.use = use(child);
         circuit.from = outgoing_terminal(system_, child, n);
         circuit.to = incoming_terminal(system_, child, n);
-        circuit.neutral = neutral(child, circuit.use);
+        circuit.lines = lines_from(system_, child, n);
+        circuit.neutral = neutral(child, circuit.use) || circuit.lines == 1;
         circuit.by_utility = at(at(child).parent).is<Utility>();
         const Form* stated = run_form(child);
         if (at(child).is<BranchArray>()) {
@@ -198,6 +201,7 @@ class Wiring {
 
 void add_breaker(System& system, Breaker breaker, int circuit) {
     breaker.circuit = circuit;
+    breaker.poles = system.circuits[static_cast<std::size_t>(circuit)].lines;
     breaker.tag = fmt::format("Q{}", system.breakers.size() + 1);
     system.breakers.push_back(std::move(breaker));
 }
@@ -222,6 +226,7 @@ void wire(System& system, const std::vector<Declared>& all) {
         }
         system.runs.push_back(std::move(link.run));
     }
+    assign_phases(system);
 }
 
 } // namespace ohmfolio

@@ -41,6 +41,7 @@ struct MicroinverterRatings {
         trunk_ground{};        ///< equipment ground in the trunk cable; none: it has none
     bool grid_forming = false; ///< can hold a microgrid without storage while the sun shines
     double efficiency = 0.965; ///< weighted; for the estimate of clipped energy
+    int phases = 1;            ///< 3: on three lines; 1: between two, or a line and the neutral
 };
 
 /// An inverter fed by strings, with one tracker for each of its inputs.
@@ -62,6 +63,7 @@ struct StringInverterRatings {
     bool ground_fault = false;         ///< ground-fault protection built in, 690.41(B)
     bool disconnect = false;           ///< DC disconnecting means built in
     bool neutral = false;              ///< its output carries a neutral
+    int phases = 1;
 };
 
 /// Electronics at each module of a string. Where they convert, they set the voltage and the current
@@ -80,13 +82,14 @@ struct ModuleElectronicsRatings {
 
 struct CombinerRatings {
     Amps bus;
-    int branch_inputs;               ///< two-pole spaces for branch breakers
+    int branch_inputs;               ///< spaces for branch breakers of two poles, or three
     Amps branch_breaker_limit;       ///< largest single branch breaker
     Amps branch_breakers_total;      ///< sum of the branch breakers
     std::vector<Amps> breaker_sizes; ///< compatible branch breakers, smallest first
     bool gateway;                    ///< holds a communications gateway with a production CT
     Amps interrupting;               ///< A rms symmetrical
     bool neutral = false;            ///< its output carries a neutral, as a gateway may need
+    int phases = 1;                  ///< of its bus
 };
 
 struct MidRatings {
@@ -101,6 +104,7 @@ struct MidRatings {
     Amps generator_breaker_limit{}; ///< of its generator input; zero: it has none
     int load_controllers = 0;       ///< most that it commands; zero: none stated
     Feet control_limit{};           ///< most control wiring in all; zero: none stated
+    int phases = 1;                 ///< of its bus
 };
 
 struct BatteryRatings {
@@ -114,12 +118,14 @@ struct BatteryRatings {
     bool disconnect = false; ///< holds a disconnecting means of its own
     Amps surge{};            ///< for seconds, to start motors; zero: none stated
     Feet spacing{};          ///< to the next unit, by its listing; zero: what the fire code says
+    int phases = 1;
 };
 
 struct PanelRatings {
     Amps bus;
     Amps main_limit; ///< largest main breaker; zero: lugs only
     Amps interrupting;
+    int phases = 1; ///< of its bus
 };
 
 struct DisconnectRatings {
@@ -134,6 +140,7 @@ struct DisconnectRatings {
 struct JunctionBoxRatings {};
 struct MeterRatings {
     Amps rating;
+    int phases = 1;
 };
 
 struct GeneratorRatings {
@@ -142,11 +149,12 @@ struct GeneratorRatings {
     Amps output_current; ///< continuous, from the nameplate
     Amps breaker{};      ///< its own overcurrent device; zero: it has none
     Amps surge{};        ///< for seconds, to start motors; zero: none stated
+    int phases = 1;
 };
 
 struct TransferSwitchRatings {
     Amps rating;
-    int poles;                      ///< 2: the neutral is not switched; 3: it is
+    int poles;                      ///< one more than lines: the neutral is switched too
     bool automatic;                 ///< transfers by itself
     bool service_equipment = false; ///< suitable for use as service equipment
     Amps interrupting;              ///< short-circuit current that it withstands and closes on
@@ -160,6 +168,7 @@ struct LoadControllerRatings {
 struct SupplyConnectionRatings {
     Amps rating; ///< of its bus or its lugs
     Amps interrupting;
+    int phases = 1;
 };
 
 using Ratings =
@@ -183,5 +192,10 @@ struct Catalogue {
     std::vector<Record> records;
     const Record* find(std::string_view key) const;
 };
+
+/// Phases that the nameplate states; nothing of what goes by poles, or has none.
+std::optional<int> phases_of(const Ratings&);
+/// Nominal voltage of a source's output; nothing of what is no source.
+std::optional<Volts> output_voltage_of(const Ratings&);
 
 } // namespace ohmfolio

@@ -41,6 +41,13 @@ struct StringArray {
 };
 /// An inverter fed by strings. Terminals: "pv1" (input 1), "pv1.2" (second array there).., "out".
 struct Inverter {};
+/// Ground-fault protection of equipment in a main or a service disconnect (230.95).
+enum class GroundFaultProtection {
+    none,
+    yes,         ///< nothing is said of sources on its load side
+    all_sources, ///< protects from all sources of fault current, listed for backfeed (705.32)
+};
+
 /// Splices a branch from trunk cable to the wiring method below. Terminals: "in1".., "out1"..
 struct JunctionBox {};
 /// Branch breakers on a bus. Terminals: "in1".., "out".
@@ -53,6 +60,7 @@ struct Disconnect {
     /// The service disconnect of sources on the supply side: readily accessible where 705.11 wants
     /// it, and bonded as service equipment.
     bool service = false;
+    GroundFaultProtection ground_fault = GroundFaultProtection::none;
 };
 /// Terminals: "pv1".., "storage1".., "generator", "backup", "grid".
 struct Mid {
@@ -84,6 +92,7 @@ struct Panel {
     bool backed_up = false;    ///< lies on the backup side of a MID or a transfer switch
     bool center_fed = false;   ///< the main stands in the middle of the bus, sources at one end
     bool through_lugs = false; ///< fed from the feed-through lugs of its parent, without a breaker
+    GroundFaultProtection ground_fault = GroundFaultProtection::none; ///< of its main
 };
 /// Terminal: "out".
 struct Generator {

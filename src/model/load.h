@@ -6,6 +6,7 @@
 
 #include "base/quantity.h"
 #include "base/source.h"
+#include "model/supply.h"
 
 namespace ohmfolio {
 
@@ -31,6 +32,7 @@ struct LoadCircuit {
     std::optional<Spanned<Amps>> locked_rotor = {}; ///< of its largest motor
     bool added = false; ///< comes with this work: new in a calculation for an existing dwelling
     std::string shed_by = {}; ///< id of the load controller that may cut it off; empty: none
+    Phases phases = {};       ///< lines of the bus that its poles sit on
 };
 
 enum class LoadMethod { optional_dwelling, existing_dwelling, metered, standard };

@@ -39,6 +39,25 @@ const Record* System::record(const Equipment& e) const {
     return e.record < 0 ? nullptr : &catalogue.records[static_cast<std::size_t>(e.record)];
 }
 
+int System::lines_at(int index) const {
+    const Equipment& e = at(index);
+    if (const Record* r = record(e)) {
+        if (const auto phases = phases_of(r->ratings)) {
+            return *phases == 3 ? 3 : 2;
+        }
+    }
+    if (e.is<Utility>()) {
+        return lines_of(site.supply);
+    }
+    int most = 0;
+    for (const Circuit& c : circuits) {
+        if (!c.direct_current && (child_of(c) == index || parent_of(c) == index)) {
+            most = std::max(most, c.lines);
+        }
+    }
+    return most == 0 ? 2 : most;
+}
+
 int System::parent_of(const Circuit& c) const {
     return equipment[static_cast<std::size_t>(child_of(c))].parent;
 }

@@ -18,6 +18,7 @@
 #include "model/catalogue.h"
 #include "model/equipment.h"
 #include "model/load.h"
+#include "model/supply.h"
 
 namespace ohmfolio {
 
@@ -32,6 +33,7 @@ struct Run {
     std::optional<Length> above_roof; ///< distance of its underside from the roof
     std::optional<Celsius> ambient;   ///< differs from the site's hottest temperature
     std::vector<int> circuits;        ///< indices into System::circuits
+    int parallel_sets = 1;            ///< of conductors, each in a raceway of its own alike
     Span span;
 };
 
@@ -56,6 +58,8 @@ struct Circuit {
     std::string to;   ///< terminal of the parent, "in1"
     Material material = Material::copper;
     Insulation insulation = Insulation::thwn_2;
+    int lines = 2; ///< ungrounded conductors of a set; of direct current both
+    Phases phases; ///< of alternating current: the lines of the bus that they belong to
     bool neutral = false;
     bool direct_current = false;
     int sets = 1;            ///< equal sets of conductors side by side, one a string
@@ -113,6 +117,7 @@ struct ServiceTransformer {
     Feet service_length{};
     WireSize service_size{};
     Material service_material = Material::aluminum;
+    int service_sets = 1; ///< of its conductors, in parallel
 };
 
 struct Site {
@@ -122,10 +127,13 @@ struct Site {
     std::optional<Spanned<double>> latitude; ///< degrees, north positive
     std::vector<RoofPlane> roofs;
     std::optional<ServiceTransformer> transformer;
-    Volts voltage{240};
+    Supply supply = Supply::split_phase;
+    Volts voltage{240}; ///< between lines
     Volts to_neutral{120};
     Amps service{};
     Amps fault_current{}; ///< available at the service, 0: not stated
+    /// Most that single-phase sources may load one line more than another, by the utility.
+    std::optional<Spanned<Amps>> unbalance_limit;
 };
 
 /// A control system that keeps the current of sources on a bus within a setting (705.13).
@@ -208,6 +216,9 @@ struct System {
     int source_end(const Circuit& c) const;
     int load_end(const Circuit& c) const;
     const Breaker* breaker_of(int circuit) const; ///< nullptr when protected elsewhere
+    /// Ungrounded conductors of the bus or the terminals of `equipment`, and so the poles of its
+    /// main: by its nameplate, of a switch or a splice by what goes through it.
+    int lines_at(int equipment) const;
     /// All equipment below and including `equipment`, away from the utility.
     std::vector<int> subtree(int equipment) const;
     /// Modules or microinverters below and including `equipment`.

@@ -21,16 +21,25 @@ std::string kind_words(const Circuit& circuit) {
                : fmt::format("{} {}", name(circuit.material), name(circuit.insulation));
 }
 
+/// "4 sets of " of conductors in parallel.
+std::string sets_words(const CircuitStudy& study) {
+    return study.parallel_sets > 1 ? fmt::format("{} sets of ", study.parallel_sets)
+                                   : std::string{};
+}
+
 /// "(2) 8 AWG, (1) 8 AWG neutral, CU THWN-2".
 std::string all_conductors(const CircuitStudy& study, const Circuit& circuit) {
     const std::string kind = kind_words(circuit);
-    const std::string phases = fmt::format("({}) {}", study.phase_conductors, name(study.size));
+    const std::string phases =
+        fmt::format("{}({}) {}", sets_words(study), study.phase_conductors, name(study.size));
     return study.neutral ? fmt::format("{}, (1) {} neutral, {}", phases, name(study.size), kind)
                          : fmt::format("{} {}", phases, kind);
 }
 
 std::string ground_words(const CircuitStudy& study) {
-    return study.has_equipment_ground ? fmt::format("(1) {}", name(study.equipment_ground)) : none;
+    return study.has_equipment_ground
+               ? fmt::format("{}(1) {}", sets_words(study), name(study.equipment_ground))
+               : none;
 }
 
 std::vector<std::string> key_cells(const System& system, const Study& study, std::size_t index) {
@@ -77,11 +86,12 @@ std::string tag_with_status(const System& system, const Circuit& circuit) {
 }
 
 std::string ungrounded_words(const CircuitStudy& study, const Circuit& circuit) {
-    return fmt::format("({}) {} {}", study.phase_conductors, name(study.size), kind_words(circuit));
+    return fmt::format("{}({}) {} {}", sets_words(study), study.phase_conductors, name(study.size),
+                       kind_words(circuit));
 }
 
 std::string neutral_words(const CircuitStudy& study) {
-    return study.neutral ? fmt::format("(1) {}", name(study.size)) : none;
+    return study.neutral ? fmt::format("{}(1) {}", sets_words(study), name(study.size)) : none;
 }
 
 std::string equipment_ground_words(const CircuitStudy& study, const Run& run) {
@@ -96,8 +106,10 @@ std::string electrode_conductor_words(const System& system, const Study& study) 
 }
 
 std::string raceway_words(const Run& run, const RunStudy& study) {
-    return study.sized ? fmt::format("{}\" {}", name(study.trade_size), name(run.raceway))
-                       : std::string(name(run.raceway));
+    if (!study.sized)
+        return std::string(name(run.raceway));
+    const std::string one = fmt::format("{}\" {}", name(study.trade_size), name(run.raceway));
+    return run.parallel_sets > 1 ? fmt::format("({}) {}", run.parallel_sets, one) : one;
 }
 
 std::string tagged_raceway_words(const Run& run, const RunStudy& study) {

@@ -50,7 +50,10 @@ Row breaker_row(const System& system, const Study& study, std::size_t index) {
     row.add(id_with_status(holder)).add(circuit ? protects(system, *circuit) : none);
     row.add(device_kind(holder));
     row.add(schedule_amps(result.minimum)).add(schedule_amps(result.rating));
-    row.add(fmt::format("{}", breaker.poles)).add(schedule_kiloamps(result.interrupting));
+    row.add(fmt::format("{}", breaker.poles));
+    if (lines_of(system.site.supply) == 3)
+        row.add(circuit ? circuit->phases.name() : none);
+    row.add(schedule_kiloamps(result.interrupting));
     row.add(enclosure_of(system, holder)).add(holder.location);
     row.add(origin_of_rating(result.stated, existing)).add(existing ? "existing" : "new");
     return row.row();
@@ -64,7 +67,10 @@ Row string_fuse_row(const System& system, const Study& study, std::size_t index)
     RowMaker row("circuit:" + circuit.tag);
     row.tag("Fuses").add(id_with_status(inverter)).add(protects(system, circuit)).add("fuses");
     row.add(schedule_amps(study.circuits[index].required)).add(schedule_amps(array.fuse->value));
-    row.add(fmt::format("{}", 2 * array.strings)).add(none);
+    row.add(fmt::format("{}", 2 * array.strings));
+    if (lines_of(system.site.supply) == 3)
+        row.add(none); // direct current
+    row.add(none);
     row.add(enclosure_of(system, inverter)).add(inverter.location);
     row.add(origin_of_rating(true, inverter.existing)).add(inverter.existing ? "existing" : "new");
     return row.row();
@@ -79,18 +85,24 @@ Row generator_row(const System& system, const Equipment& e, const GeneratorRatin
     }
     RowMaker row("equipment:" + e.id);
     row.tag("Integral").add(id_with_status(e)).add(fmt::format("{}, from {}", circuit, e.id));
-    row.add("breaker").add(none).add(schedule_amps(ratings.breaker)).add("2").add(none);
+    const int poles = ratings.phases == 3 ? 3 : 2;
+    row.add("breaker").add(none).add(schedule_amps(ratings.breaker)).add(fmt::format("{}", poles));
+    if (lines_of(system.site.supply) == 3)
+        row.add(poles == 3 ? Phases::all(3).name() : none);
+    row.add(none);
     row.add(enclosure_of(system, e)).add(e.location).add("nameplate");
     row.add(e.existing ? "existing" : "new");
     return row.row();
 }
 
 /// The main breaker of a panel, which belongs to no circuit of ours.
-Row main_row(const System& system, const Equipment& e, Amps rating) {
+Row main_row(const System& system, const Equipment& e, Amps rating, int poles) {
     const auto* ratings = system.ratings<PanelRatings>(e);
     RowMaker row("equipment:" + e.id);
     row.tag("Main").add(id_with_status(e)).add(fmt::format("bus of {}", e.id));
-    row.add("breaker").add(none).add(schedule_amps(rating)).add("2");
+    row.add("breaker").add(none).add(schedule_amps(rating)).add(fmt::format("{}", poles));
+    if (lines_of(system.site.supply) == 3)
+        row.add(Phases::all(poles).name());
     row.add(ratings ? schedule_kiloamps(ratings->interrupting) : none);
     row.add(enclosure_of(system, e)).add(e.location);
     row.add(origin_of_rating(true, e.existing)).add(e.existing ? "existing" : "new");
@@ -218,6 +230,8 @@ Table overcurrent_schedule(const System& system, const Study& study) {
                      number_column("Poles"),       number_column("kAIC"),
                      text_column("Enclosure"),     text_column("Location"),
                      text_column("Rating is"),     text_column("Status")};
+    if (lines_of(system.site.supply) == 3)
+        table.columns.insert(table.columns.begin() + 7, text_column("Lines"));
     for (std::size_t i = 0; i < system.breakers.size(); ++i)
         table.rows.push_back(breaker_row(system, study, i));
     for (std::size_t i = 0; i < system.circuits.size(); ++i) {
@@ -225,9 +239,10 @@ Table overcurrent_schedule(const System& system, const Study& study) {
         if (array && array->fuse)
             table.rows.push_back(string_fuse_row(system, study, i));
     }
-    for (const Equipment& e : system.equipment) {
+    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
+        const Equipment& e = system.at(i);
         if (const auto* panel = e.as<Panel>(); panel && panel->main)
-            table.rows.push_back(main_row(system, e, panel->main->value));
+            table.rows.push_back(main_row(system, e, panel->main->value, system.lines_at(i)));
         if (const auto* generator = system.ratings<GeneratorRatings>(e);
             generator && generator->breaker.value > 0)
             table.rows.push_back(generator_row(system, e, *generator));

@@ -52,6 +52,7 @@ void site_facts(const Site& site, Facts& facts) {
     facts["climate_source"] = site.climate_source;
     facts["voltage"] = trimmed(site.voltage.value, 1);
     facts["to_neutral"] = trimmed(site.to_neutral.value, 1);
+    facts["supply"] = supply_words(site, lines_of(site.supply));
     facts["service_amps"] = number_or_nothing(site.service.value, 1);
     facts["fault_current"] = thousands(site.fault_current.value);
 }
@@ -224,6 +225,16 @@ void connection_facts(const System& system, const Study& study, Facts& facts) {
 }
 
 } // namespace
+
+std::string supply_words(const Site& site, int lines) {
+    std::string words = site.to_neutral.value > 0 ? trimmed(site.to_neutral.value, 1) + "/" : "";
+    words += trimmed(site.voltage.value, 1) + " V";
+    if (lines == 3)
+        words += ", 3 phase, 4 wire";
+    if (lines == 2 && is_wye(site.supply))
+        words += ", 1 phase, 3 wire, of a wye";
+    return words;
+}
 
 Facts facts_of(const System& system, const Study& study) {
     Facts facts;

@@ -18,6 +18,9 @@ using Facts = std::map<std::string, std::string, std::less<>>;
 
 Facts facts_of(const System& system, const Study& study);
 
+/// "120/240 V", "120/208 V, 3 phase, 4 wire": what a bus of so many lines is supplied with.
+std::string supply_words(const Site& site, int lines);
+
 /// `text` with its slots filled. Nothing when it has slots and the job has a fact for none of them:
 /// such a line is left out. A slot that no fact is called by is a finding and stays empty.
 std::optional<std::string> filled(std::string_view text, const Facts& facts, Findings& findings);

@@ -3,6 +3,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "sheet/conductor_words.h"
+#include "sheet/facts.h"
 #include "sheet/schedule_rows.h"
 #include "sheet/schedules.h"
 
@@ -16,6 +17,7 @@ struct Space {
     std::string circuit;
     Amps rating{};
     int poles = 2;
+    std::string lines; ///< of a bus of three: "A-B"; empty otherwise
     std::string kind;
     bool existing = false;
 };
@@ -23,9 +25,17 @@ struct Space {
 Row row_of(const std::string& shows, const Space& space) {
     RowMaker row(shows);
     row.tag(space.number).add(space.circuit).add(schedule_amps(space.rating));
-    row.add(fmt::format("{}", space.poles)).add(space.kind);
+    row.add(fmt::format("{}", space.poles));
+    if (!space.lines.empty())
+        row.add(space.lines);
+    row.add(space.kind);
     row.add(space.existing ? "existing" : "new");
     return row.row();
+}
+
+/// Which lines poles sit on is said where there are three.
+std::string lines_on(const System& system, int panel, const Phases& phases) {
+    return system.lines_at(panel) == 3 ? phases.name() : std::string{};
 }
 
 Space source_space(const System& system, const Study& study, std::size_t index) {
@@ -37,16 +47,16 @@ Space source_space(const System& system, const Study& study, std::size_t index) 
             fmt::format("{}, {} {}", circuit.tag, toward_loads ? "to" : "from", far.id),
             study.breakers[index].rating,
             breaker.poles,
+            lines_on(system, breaker.at, circuit.phases),
             toward_loads ? "feeder" : "power source",
             is_existing(system, circuit)};
 }
 
 /// "MSP (E) MAIN SERVICE PANEL / 120/240 V, 200 A BUS, 200 A MAIN, 22 kA SCCR"
-std::string panel_title(const System& system, const Equipment& e, const Panel& panel) {
-    std::string title = fmt::format("{} {}\n", id_with_status(e), e.title);
-    if (system.site.to_neutral.value > 0)
-        title += trimmed(system.site.to_neutral.value, 1) + "/";
-    title += trimmed(system.site.voltage.value, 1) + " V";
+std::string panel_title(const System& system, int index, const Panel& panel) {
+    const Equipment& e = system.at(index);
+    std::string title = fmt::format("{} {}\n{}", id_with_status(e), e.title,
+                                    supply_words(system.site, system.lines_at(index)));
     const auto* ratings = system.ratings<PanelRatings>(e);
     if (ratings)
         title += fmt::format(", {} A bus", trimmed(ratings->bus.value, 1));
@@ -72,12 +82,16 @@ Table panel_schedule(const System& system, const Study& study, int index) {
     const Panel& panel = *e.as<Panel>();
     const std::string shows = "equipment:" + e.id;
     Table table;
-    table.title = drafting_case(panel_title(system, e, panel));
+    table.title = drafting_case(panel_title(system, index, panel));
     table.columns = {text_column("No."),     text_column("Circuit"), number_column("Breaker\nA"),
                      number_column("Poles"), text_column("Kind"),    text_column("Status")};
+    const int lines = system.lines_at(index);
+    if (lines == 3)
+        table.columns.insert(table.columns.begin() + 4, text_column("Lines"));
     if (panel.main) {
-        table.rows.push_back(row_of(shows, {"Main", fmt::format("bus of {}", e.id),
-                                            panel.main->value, 2, "main", e.existing}));
+        table.rows.push_back(
+            row_of(shows, {"Main", fmt::format("bus of {}", e.id), panel.main->value, lines,
+                           lines_on(system, index, Phases::all(lines)), "main", e.existing}));
     }
     for (std::size_t i = 0; i < system.breakers.size(); ++i) {
         if (system.breakers[i].at == index && system.breakers[i].circuit >= 0) {
@@ -89,7 +103,8 @@ Table panel_schedule(const System& system, const Study& study, int index) {
     for (const LoadCircuit& load : panel.loads) {
         table.rows.push_back(
             row_of(shows, {fmt::format("{}", ++number), load.name, load.breaker.value, load.poles,
-                           load_words(load), e.existing && !load.added}));
+                           lines_on(system, index, load.phases), load_words(load),
+                           e.existing && !load.added}));
     }
     return table;
 }

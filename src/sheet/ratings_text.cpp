@@ -9,6 +9,8 @@ namespace {
 
 std::string volts(Volts v) { return trimmed(v.value, 2) + " V"; }
 std::string amps(Amps a) { return trimmed(a.value, 2) + " A"; }
+std::string volts(Volts v, int phases) { return volts(v) + (phases == 3 ? ", 3 phase" : ""); }
+std::string on_phases(int phases) { return phases == 3 ? ", 3 phase" : ""; }
 std::string kiloamps(Amps a) {
     return a.value > 0 ? fmt::format(", {} kA SCCR", trimmed(a.value / 1000, 1)) : std::string{};
 }
@@ -21,33 +23,35 @@ struct Writer {
     }
     std::string operator()(const MicroinverterRatings& r) const {
         return fmt::format("{} VA, {}, {}, DC input max. {}, MPPT {} to {}, branch breaker max. {}",
-                           trimmed(r.output.value, 1), volts(r.output_voltage),
+                           trimmed(r.output.value, 1), volts(r.output_voltage, r.phases),
                            amps(r.output_current), volts(r.input_limit), volts(r.tracking_low),
                            volts(r.tracking_high), amps(r.branch_breaker_limit));
     }
     std::string operator()(const CombinerRatings& r) const {
-        return fmt::format("{} bus, {} branch inputs, branch breakers max. {} each, {} in all{}{}",
-                           amps(r.bus), r.branch_inputs, amps(r.branch_breaker_limit),
-                           amps(r.branch_breakers_total), kiloamps(r.interrupting),
-                           r.gateway ? ", gateway" : "");
+        return fmt::format(
+            "{} bus{}, {} branch inputs, branch breakers max. {} each, {} in all{}{}", amps(r.bus),
+            on_phases(r.phases), r.branch_inputs, amps(r.branch_breaker_limit),
+            amps(r.branch_breakers_total), kiloamps(r.interrupting), r.gateway ? ", gateway" : "");
     }
     std::string operator()(const MidRatings& r) const {
-        return fmt::format("{} bus, PV {} continuous, storage {} input{} of {} continuous, backup "
-                           "breaker max. {}{}",
-                           amps(r.bus), amps(r.pv_continuous), r.storage_inputs,
-                           r.storage_inputs == 1 ? "" : "s", amps(r.storage_continuous),
-                           amps(r.backup_breaker_limit), kiloamps(r.interrupting));
+        return fmt::format(
+            "{} bus{}, PV {} continuous, storage {} input{} of {} continuous, backup "
+            "breaker max. {}{}",
+            amps(r.bus), on_phases(r.phases), amps(r.pv_continuous), r.storage_inputs,
+            r.storage_inputs == 1 ? "" : "s", amps(r.storage_continuous),
+            amps(r.backup_breaker_limit), kiloamps(r.interrupting));
     }
     std::string operator()(const BatteryRatings& r) const {
         return fmt::format("{} kWh usable, {} kVA, {}, {}, breaker max. {}, {} units to a circuit",
                            trimmed(r.energy.value / 1000, 2), trimmed(r.output.value / 1000, 2),
-                           volts(r.output_voltage), amps(r.output_current), amps(r.breaker_limit),
-                           r.chain_limit);
+                           volts(r.output_voltage, r.phases), amps(r.output_current),
+                           amps(r.breaker_limit), r.chain_limit);
     }
     std::string operator()(const PanelRatings& r) const {
         const std::string main =
             r.main_limit.value > 0 ? fmt::format(", main max. {}", amps(r.main_limit)) : ", lugs";
-        return fmt::format("{} bus{}{}", amps(r.bus), main, kiloamps(r.interrupting));
+        return fmt::format("{} bus{}{}{}", amps(r.bus), on_phases(r.phases), main,
+                           kiloamps(r.interrupting));
     }
     std::string operator()(const DisconnectRatings& r) const {
         return fmt::format("{}, {}P, {}{}{}", amps(r.rating), r.poles,
@@ -57,7 +61,7 @@ struct Writer {
     std::string operator()(const StringInverterRatings& r) const {
         return fmt::format("{} kVA, {}, {}, DC input max. {}, MPPT {} to {}, {} input{} of {} and "
                            "Isc {}, breaker max. {}",
-                           trimmed(r.output.value / 1000, 2), volts(r.output_voltage),
+                           trimmed(r.output.value / 1000, 2), volts(r.output_voltage, r.phases),
                            amps(r.output_current), volts(r.input_limit), volts(r.tracking_low),
                            volts(r.tracking_high), r.inputs, r.inputs == 1 ? "" : "s",
                            amps(r.input_current), amps(r.input_short_circuit),
@@ -65,7 +69,7 @@ struct Writer {
     }
     std::string operator()(const GeneratorRatings& r) const {
         return fmt::format("{} kVA, {}, {}{}", trimmed(r.output.value / 1000, 2),
-                           volts(r.output_voltage), amps(r.output_current),
+                           volts(r.output_voltage, r.phases), amps(r.output_current),
                            r.breaker.value > 0 ? fmt::format(", {} breaker", amps(r.breaker))
                                                : std::string{});
     }
@@ -78,7 +82,7 @@ struct Writer {
         return fmt::format("{} loads at 240 V or {} at 120 V", r.loads_240, r.loads_120);
     }
     std::string operator()(const SupplyConnectionRatings& r) const {
-        return fmt::format("{}{}", amps(r.rating), kiloamps(r.interrupting));
+        return fmt::format("{}{}{}", amps(r.rating), on_phases(r.phases), kiloamps(r.interrupting));
     }
     std::string operator()(const ModuleElectronicsRatings& r) const {
         std::string text = fmt::format("module max. {} W, {}, Isc {}", trimmed(r.power.value, 1),
@@ -89,7 +93,9 @@ struct Writer {
         return text + (r.shutdown ? ", rapid shutdown" : "");
     }
     std::string operator()(const JunctionBoxRatings&) const { return {}; }
-    std::string operator()(const MeterRatings& r) const { return amps(r.rating); }
+    std::string operator()(const MeterRatings& r) const {
+        return amps(r.rating) + on_phases(r.phases);
+    }
 };
 
 } // namespace

@@ -148,8 +148,7 @@ std::string connection(const Facts& facts) {
 }
 
 std::string service(const Facts& facts) {
-    return fmt::format("{}/{} V, {} A", fact(facts, "to_neutral"), fact(facts, "voltage"),
-                       fact(facts, "service_amps"));
+    return fmt::format("{}, {} A", fact(facts, "supply"), fact(facts, "service_amps"));
 }
 
 } // namespace

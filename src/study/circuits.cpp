@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "code/counting_rules.h"
 #include "code/supply_side_rules.h"
 #include "study/steps.h"
 #include "study/strings.h"
@@ -30,15 +31,41 @@ int column_of(Insulation insulation) {
     return 75;
 }
 
-/// Conductors that count for bundling. The neutral of a 120/240 V circuit carries only the
-/// unbalance and does not count.
-int current_carrying(const System& system, const Run& run) {
-    int conductors = 0;
-    for (const int circuit : run.circuits) {
-        if (!at(system.circuits, circuit).by_utility)
-            conductors += 2 * at(system.circuits, circuit).sets;
+CircuitWiring wiring_of(const System& system, const Circuit& circuit) {
+    if (circuit.direct_current)
+        return CircuitWiring::direct_current;
+    if (circuit.lines == 3) {
+        return circuit.neutral ? CircuitWiring::three_phase_neutral : CircuitWiring::three_phase;
     }
+    if (circuit.lines == 1 || !circuit.neutral)
+        return CircuitWiring::two_wire;
+    return is_wye(system.site.supply) ? CircuitWiring::two_lines_of_wye
+                                      : CircuitWiring::split_phase;
+}
+
+/// Conductors of one raceway that count for bundling; the code book tells which neutrals do. That
+/// a wye is behind them deserves lines of its own.
+int current_carrying(Work& work, const Run& run) {
+    int conductors = 0;
+    std::vector<CountedCircuit> counted;
+    for (const int index : run.circuits) {
+        const Circuit& circuit = at(work.system.circuits, index);
+        if (circuit.by_utility)
+            continue;
+        counted.push_back({.wiring = wiring_of(work.system, circuit), .sets = circuit.sets});
+        conductors += circuit.sets * current_carrying_of(counted.back());
+    }
+    const bool told = !is_wye(work.system.site.supply) || run.tag.empty() ||
+                      work.study.worksheet.find(run.tag + ".current_carrying") != nullptr;
+    if (!told && !counted.empty())
+        count_current_carrying(work.desk(subject_of(run)), counted);
     return conductors;
+}
+
+/// Two lines of a wye have no share of their own as services, a three-phase one has none at all.
+bool has_dwelling_share(const System& system, const Circuit& circuit) {
+    return circuit.use == CircuitUse::service && is_dwelling(system) &&
+           system.site.supply == Supply::split_phase;
 }
 
 /// Whose nameplates the column of the terminations rests on: those with the lowest marking.
@@ -56,7 +83,7 @@ std::string terminals_by(const System& system, const Circuit& circuit) {
     return fmt::format("terminations {} by nameplate of {}", shown(lowest), join(models, ", "));
 }
 
-ConductorInput input_for(const Work& work, int index) {
+ConductorInput input_for(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     const Run& run = at(work.system.runs, circuit.run);
     const Work::Load& load = *at(work.load, index);
@@ -70,12 +97,12 @@ ConductorInput input_for(const Work& work, int index) {
                          .on_roof = run.on_roof,
                          .above_roof = {},
                          .adder_exempt = circuit.insulation == Insulation::xhhw_2,
-                         .current_carrying = current_carrying(work.system, run),
+                         .current_carrying = current_carrying(work, run),
                          .stated = {},
-                         .dwelling_service =
-                             circuit.use == CircuitUse::service && is_dwelling(work.system),
+                         .dwelling_service = has_dwelling_share(work.system, circuit),
                          .ambient_stated = run.ambient.has_value(),
-                         .terminals_by = terminals_by(work.system, circuit)};
+                         .terminals_by = terminals_by(work.system, circuit),
+                         .sets_in_parallel = run.parallel_sets};
     if (circuit.use == CircuitUse::supply_side) {
         if (const auto least = smallest_supply_conductor(work.book, circuit.material))
             input.smallest = std::max(input.smallest, *least);
@@ -123,15 +150,16 @@ void complain_of_none(Work& work, int index) {
               .expected = "a smaller circuit, or fewer circuits in the raceway"});
 }
 
-void store(CircuitStudy& study, const ConductorResult& result) {
+void store(CircuitStudy& study, const ConductorResult& result, int sets) {
     study.size = result.size;
     study.smallest = result.smallest_that_complies.value_or(result.size);
-    study.ampacity_terminals = result.ampacity_terminals;
+    study.parallel_sets = sets;
+    study.ampacity_terminals = sets * result.ampacity_terminals;
     study.terminal_column = result.terminal_column;
     study.ambient = result.ambient;
     study.ambient_factor = result.ambient_factor;
     study.bundling_factor = result.bundling_factor;
-    study.ampacity_corrected = result.ampacity_corrected;
+    study.ampacity_corrected = sets * result.ampacity_corrected;
     study.governs = result.governs;
     study.passes = result.found && result.passes;
 }
@@ -144,7 +172,7 @@ void size_one(Work& work, int index) {
     const auto result = circuit.direct_current
                             ? size_string_conductor(work, index, input)
                             : size_conductor(work.desk(subject_of(circuit)), input);
-    store(study, result);
+    store(study, result, input.sets_in_parallel);
     study.current_carrying = input.current_carrying;
     study.stated = circuit.stated_size.has_value();
     if (!result.found) {
@@ -213,6 +241,7 @@ void size_conductors(Work& work) {
     for (int i = 0; i < static_cast<int>(work.system.circuits.size()); ++i) {
         const Circuit& circuit = at(work.system.circuits, i);
         CircuitStudy& study = at(work.study.circuits, i);
+        study.phase_conductors = circuit.lines;
         study.neutral = circuit.neutral;
         study.has_equipment_ground = has_equipment_ground(work.system, circuit);
         study.sized = at(work.load, i).has_value();

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "study/phases.h"
 #include "study/steps.h"
 #include "study/strings.h"
 #include "study/terms.h"
@@ -75,7 +76,8 @@ void derive_current(Work& work, int index) {
         return; // sized by the service's rating, not by what the sources send out through it
     const Equipment* branch = only_branch(work.system, index);
     const auto expression = branch != nullptr ? std::optional(branch_current(work, *branch))
-                                              : sum_of_sources(work, index);
+                            : meets_unequally(work, index) ? current_of_lines(work, index)
+                                                           : sum_of_sources(work, index);
     if (!expression)
         return;
     const auto current = work.study.worksheet.define({.subject = subject_of(circuit),
@@ -85,6 +87,7 @@ void derive_current(Work& work, int index) {
                                                       .cite = work.book.cite(rule_of(circuit))},
                                                      *expression);
     at(work.sources, index) = current;
+    keep_phase_sources(work, index);
     at(work.sources_125, index) =
         required_rating(work.desk(subject_of(circuit)), current,
                         std::string(storage_alone(circuit) ? paragraph::storage_conductor

@@ -30,6 +30,8 @@ void size_supply_jumper(Work& work, int index) {
     BondingJumperInput input{.use = JumperUse::supply_side,
                              .phase = study.size,
                              .phase_material = circuit.material,
+                             .parallel_sets = study.parallel_sets,
+                             .by_raceway = study.parallel_sets > 1,
                              .material = circuit.material};
     if (circuit.stated_equipment_ground)
         input.stated = circuit.stated_equipment_ground->value;
@@ -58,7 +60,9 @@ void size_one(Work& work, int index) {
                                .phase_needed = study.smallest,
                                .phase_installed = study.size,
                                .stated = {},
-                               .pv_circuit = is_pv(circuit)};
+                               .pv_circuit = is_pv(circuit),
+                               .parallel_sets = study.parallel_sets,
+                               .separate_raceways = study.parallel_sets > 1};
     if (circuit.stated_equipment_ground)
         input.stated = circuit.stated_equipment_ground->value;
     if (circuit.use == CircuitUse::trunk) // what the cable holds cannot be chosen

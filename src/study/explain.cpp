@@ -72,10 +72,13 @@ std::string about(const System& system, const Study& study, std::size_t index) {
     if (!result.sized)
         return introduced(what, "the utility's conductors are drawn, not sized.");
     return introduced(
-        what, fmt::format("{} × {} {} {}{}{}.{}", result.phase_conductors, name(result.size),
-                          name(circuit.material), name(circuit.insulation),
-                          result.neutral ? " and a neutral" : "", because(result.governs),
-                          result.passes ? "" : " It does not comply."));
+        what,
+        fmt::format("{}{} × {} {} {}{}{}.{}",
+                    result.parallel_sets > 1 ? fmt::format("{} sets of ", result.parallel_sets)
+                                             : std::string{},
+                    result.phase_conductors, name(result.size), name(circuit.material),
+                    name(circuit.insulation), result.neutral ? " and a neutral" : "",
+                    because(result.governs), result.passes ? "" : " It does not comply."));
 }
 
 std::string about(const System& system, const Breaker& breaker, const BreakerStudy& result) {
@@ -191,6 +194,7 @@ const std::vector<SiteTopic>& site_topics() {
     static const std::vector<SiteTopic> topics = {
         {"loads", "load calculation of the building", {"site:loads", "load:"}},
         {"backup", "what stays on when the grid fails", {"backup:", "managed:"}},
+        {"phases", "how single-phase sources load the lines", {"site:phases"}},
         {"siting", "where the storage stands", {"site:siting"}},
         {"accessories",
          "load controllers, control wiring, trunk cable",
@@ -245,6 +249,8 @@ std::optional<Topic> equipment_topic(const System& system, const Study& study,
     for (const std::string_view kind : {"backup:", "managed:", "trunk:", "clipping:"}) {
         topic.subjects.push_back(std::string(kind) + e.id);
     }
+    const auto shared = subjects_starting(study, "supply:" + e.id + "/");
+    topic.subjects.insert(topic.subjects.end(), shared.begin(), shared.end());
     std::string result, options;
     if (const auto* branch = e.as<BranchArray>())
         topic.subjects.push_back(pair_subject(system, *branch));

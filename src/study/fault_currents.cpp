@@ -105,18 +105,23 @@ class FaultCurrents {
     std::optional<Term<Amps>> behind_transformer(const ServiceTransformer& transformer) {
         const Desk desk = work_.desk("site:service");
         const Site& site = work_.system.site;
+        const bool wye = is_wye(site.supply);
         const auto lines = transformer_fault_current(desk, {.rating = transformer.power.value,
                                                             .secondary = site.voltage,
-                                                            .phases = 1,
+                                                            .phases = wye ? 3 : 1,
                                                             .impedance = transformer.impedance});
         FaultRunInput run{.available = lines,
-                          .path = FaultPath::line_to_line,
+                          .path = lines_of(site.supply) == 3 ? FaultPath::three_phase
+                                                             : FaultPath::line_to_line,
                           .voltage = site.voltage,
                           .length = transformer.service_length,
                           .size = transformer.service_size,
                           .material = transformer.service_material,
-                          .raceway = RacewayKind::free_air};
+                          .raceway = RacewayKind::free_air,
+                          .sets = transformer.service_sets};
         const auto between_lines = fault_current_after_run(desk, run);
+        if (wye) // a fault of all three lines is the greatest there is
+            return between_lines.found ? between_lines.current : lines;
         run.available = fault_to_neutral(desk, lines);
         run.path = FaultPath::line_to_neutral;
         run.voltage = site.to_neutral;
@@ -142,15 +147,23 @@ class FaultCurrents {
                                           .title = "Fault current where the run begins",
                                           .cite = work_.book.cite("fault.run")},
                                          available);
-        const auto result = fault_current_after_run(work_.desk(fault_subject(e)),
-                                                    {.available = ahead,
-                                                     .path = FaultPath::line_to_line,
-                                                     .voltage = work_.system.site.voltage,
-                                                     .length = run.length,
-                                                     .size = study.size,
-                                                     .material = c.material,
-                                                     .raceway = run.raceway});
+        const auto result = fault_current_after_run(
+            work_.desk(fault_subject(e)),
+            {.available = ahead,
+             .path = path_of(c),
+             .voltage = c.lines == 1 ? work_.system.site.to_neutral : work_.system.site.voltage,
+             .length = run.length,
+             .size = study.size,
+             .material = c.material,
+             .raceway = run.raceway,
+             .sets = run.parallel_sets});
         return result.found ? result.current : available;
+    }
+
+    /// Lines of a wye that a single-phase circuit takes along carry less than all three would; the
+    /// current where it begins is taken all the same, which is the safe side.
+    static FaultPath path_of(const Circuit& circuit) {
+        return circuit.lines == 3 ? FaultPath::three_phase : FaultPath::line_to_line;
     }
 
     Work& work_;

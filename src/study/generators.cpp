@@ -115,7 +115,8 @@ void check_neutral(Work& work, const Island& island, int generator) {
     const auto* transfer = work.system.ratings<TransferSwitchRatings>(island.device);
     const auto& bonded = e.as<Generator>()->bonded;
     const int circuit = circuit_of(work.system, generator);
-    const bool switched = transfer != nullptr && transfer->poles >= 3;
+    const bool switched =
+        transfer != nullptr && transfer->poles > work.system.lines_at(island.head);
     const auto result =
         judge_neutral(work.desk(subject_of(e)),
                       {.switched = switched,
@@ -146,7 +147,7 @@ void check_neutral(Work& work, const Island& island, int generator) {
 /// device ahead of it lets through.
 Term<Amps> load_on(Work& work, const Island& island) {
     if (work.calculated_load && island.loads.size() == all_loads(work.system).size())
-        return *work.calculated_load / nominal_voltage(work);
+        return *work.calculated_load / power_voltage(work);
     return main_of(work, island.head);
 }
 

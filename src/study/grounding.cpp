@@ -32,23 +32,28 @@ std::string kind_of(Electrode electrode) {
 struct ServiceConductor {
     WireSize size{};
     Material material = Material::copper;
+    int sets = 1; ///< in parallel
 };
 
 std::optional<ServiceConductor> service_conductor(Work& work) {
     for (std::size_t i = 0; i < work.system.circuits.size(); ++i) {
         const Circuit& circuit = work.system.circuits[i];
-        if (circuit.use == CircuitUse::service && work.study.circuits[i].sized)
-            return ServiceConductor{work.study.circuits[i].size, circuit.material};
+        if (circuit.use == CircuitUse::service && work.study.circuits[i].sized) {
+            const CircuitStudy& study = work.study.circuits[i];
+            return ServiceConductor{study.size, circuit.material, study.parallel_sets};
+        }
     }
     Worksheet scratch;
     const auto rating = service_rating(work);
-    const auto result = size_conductor({scratch, work.book, "site:service"},
-                                       {.continuous = rating,
-                                        .required = rating,
-                                        .overcurrent = rating,
-                                        .above_roof = {},
-                                        .stated = {},
-                                        .dwelling_service = is_dwelling(work.system)});
+    const auto result =
+        size_conductor({scratch, work.book, "site:service"},
+                       {.continuous = rating,
+                        .required = rating,
+                        .overcurrent = rating,
+                        .above_roof = {},
+                        .stated = {},
+                        .dwelling_service = is_dwelling(work.system) &&
+                                            work.system.site.supply == Supply::split_phase});
     return result.found ? std::optional(ServiceConductor{result.size, Material::copper})
                         : std::nullopt;
 }
@@ -64,16 +69,18 @@ void size_grounding_electrode_conductor(Work& work) {
                                   .service_material = service->material,
                                   .material = grounding.material,
                                   .electrodes = {},
-                                  .stated = {}};
+                                  .stated = {},
+                                  .parallel_sets = service->sets};
     for (const auto& electrode : grounding.electrodes) {
         input.electrodes.push_back(kind_of(electrode.value));
     }
     if (grounding.stated_size)
         input.stated = grounding.stated_size->value;
     const std::size_t before = work.study.worksheet.all().size();
-    size_bonding_jumper(
-        work.desk("grounding:GEC"),
-        {.use = JumperUse::main, .phase = service->size, .phase_material = service->material});
+    size_bonding_jumper(work.desk("grounding:GEC"), {.use = JumperUse::main,
+                                                     .phase = service->size,
+                                                     .phase_material = service->material,
+                                                     .parallel_sets = service->sets});
     const auto result = size_grounding_electrode(work.desk("grounding:GEC"), input);
     work.study.grounding_electrode = result.size;
     work.study.grounding_steps = ids_since(work.study, before);

@@ -169,7 +169,9 @@ void add_equipment(const Work& work, Groups& groups) {
         if (e.record >= 0)
             subjects.push_back("record:" + work.system.record(e)->key);
     }
+    subjects = both(subjects, subjects_starting(work, "supply:"));
     subjects.push_back("site:service");
+    subjects.push_back("site:phases");
     groups.add("Equipment ratings", "equipment", "site:equipment", subjects);
 }
 

@@ -87,7 +87,7 @@ void check_pv(Work& work, const Device& device) {
     Heading most = line(work, device, "pv_most", "Largest PV output that the input takes");
     most.symbol = "S_pv,max";
     most.as = ShownAs::apparent_power;
-    work.study.worksheet.define(most, nominal_voltage(work) * limit);
+    work.study.worksheet.define(most, power_voltage(work) * limit);
     check_current(work, device, *sum, "pv_kept", "pv", limit);
     const auto breaker_limit =
         from_nameplate(work, device.record, "pv_breaker_limit", "I_pv,brk", "Largest PV breaker",

@@ -165,7 +165,9 @@ StandardInput standard_input(const DwellingLoad& dwelling, const SortedLoads& lo
 }
 
 ServiceInput service_of(Work& work, bool against_service) {
-    ServiceInput service{.voltage = work.system.site.voltage, .one_family = against_service};
+    ServiceInput service{.voltage = work.system.site.voltage,
+                         .three_phase = lines_of(work.system.site.supply) == 3,
+                         .one_family = against_service};
     if (against_service)
         service.rating = service_rating(work);
     return service;

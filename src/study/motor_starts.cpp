@@ -32,7 +32,7 @@ std::optional<Term<Amps>> running_beside(Work& work) {
         return {};
     return given("P_avg", work.system.backup->average.value,
                  "average of the backed-up loads, as stated") /
-           nominal_voltage(work);
+           power_voltage(work);
 }
 
 void state_motor_with_shed(Work& work, const Island& island, const std::string& subject, Amps surge,

@@ -53,11 +53,35 @@ void check_protection(Work& work, const Equipment& e, const Term<Amps>& rating, 
                                       shown(device->value))});
 }
 
+/// A switch opens all ungrounded conductors of its circuit at once.
+void check_poles(Work& work, const Equipment& e, int poles, int lines) {
+    const Citation cite = work.book.cite(paragraph::equipment_limit);
+    if (lines <= 2 && poles >= lines)
+        return; // as nearly every switch has them: not worth a line
+    const bool passes = work.study.worksheet.judge(
+        {.subject = subject_of(e),
+         .name = "poles_kept",
+         .symbol = {},
+         .title = "Opens all ungrounded conductors",
+         .cite = cite},
+        fmt::format("{} poles, {} ungrounded conductors", poles, lines), poles >= lines, {});
+    if (passes)
+        return;
+    complain(work, work.study.worksheet.all().back().id,
+             {.rule = "disconnect.poles",
+              .span = e.span,
+              .message = fmt::format("{}: a switch of {} poles on a circuit of {} ungrounded "
+                                     "conductors",
+                                     e.id, poles, lines),
+              .expected = fmt::format("a disconnect of {} poles", lines)});
+}
+
 void check_disconnect(Work& work, int index, const DisconnectRatings& ratings) {
     const Equipment& e = at(work.system.equipment, index);
     const auto circuits = circuits_from(work.system, index);
     if (circuits.empty() || !at(work.load, circuits.front()))
         return;
+    check_poles(work, e, ratings.poles, at(work.system.circuits, circuits.front()).lines);
     const auto rating = from_nameplate(work, *work.system.record(e), "rating", "I_switch",
                                        "Rating of the disconnect", ratings.rating);
     const bool carried = carries(work, e, rating, at(work.load, circuits.front())->required);
@@ -70,9 +94,11 @@ void check_disconnect(Work& work, int index, const DisconnectRatings& ratings) {
 
 void check_disconnects(Work& work) {
     for (int i = 0; i < static_cast<int>(work.system.equipment.size()); ++i) {
-        if (const auto* ratings =
-                work.system.ratings<DisconnectRatings>(at(work.system.equipment, i)))
+        const Equipment& e = at(work.system.equipment, i);
+        if (const auto* ratings = work.system.ratings<DisconnectRatings>(e))
             check_disconnect(work, i, *ratings);
+        if (const auto* transfer = work.system.ratings<TransferSwitchRatings>(e))
+            check_poles(work, e, transfer->poles, work.system.lines_at(i));
     }
 }
 

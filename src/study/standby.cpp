@@ -32,7 +32,9 @@ std::vector<SingleLoad> loads_by_breaker(const System& system, const Island& isl
     for (const PanelLoad& load : island.loads) {
         if (load.circuit->power || !load.circuit->shed_by.empty() || !is_single(*load.circuit))
             continue;
-        loads.push_back({load, voltage_of(system, *load.circuit) * load.circuit->breaker.value});
+        const Ratio lines = load.circuit->poles == 3 ? root_three().value : Ratio{1};
+        loads.push_back(
+            {load, voltage_of(system, *load.circuit) * load.circuit->breaker.value * lines.value});
     }
     return loads;
 }

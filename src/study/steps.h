@@ -63,6 +63,10 @@ void check_storage_siting(Work&);
 void check_accessories(Work&);
 // clipping.cpp
 void estimate_clipping(Work&);
+// phases.cpp
+void check_phase_balance(Work&);
+// ground_fault.cpp
+void check_service_ground_fault(Work&);
 // totals.cpp
 void add_totals(Work&);
 // groups.cpp

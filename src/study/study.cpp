@@ -34,6 +34,8 @@ constexpr std::array steps = {
     check_points_of_connection,
     check_supply_connections,
     check_power_controls,
+    check_phase_balance,
+    check_service_ground_fault,
     check_disconnects,
     check_interrupting_ratings,
     check_shutdown_initiator,

@@ -24,7 +24,8 @@ struct CircuitStudy {
     int breaker = -1;   ///< index into System::breakers of that device, -1: none of ours
     WireSize size{};
     WireSize smallest{};      ///< smallest that complies, also when another one is stated
-    int phase_conductors = 2; ///< ungrounded
+    int phase_conductors = 2; ///< ungrounded, of one set
+    int parallel_sets = 1;    ///< each in a raceway of its own; ampacities are of all together
     bool neutral = false;
     WireSize equipment_ground{};
     bool has_equipment_ground = true;

@@ -67,7 +67,7 @@ SupplySideInput input_for(Work& work, int index, int connection) {
                   .with_disconnect = stated && ratings != nullptr && ratings->fused},
         .connectors_suitable = listed,
         .service_rated = ratings != nullptr && ratings->service_equipment,
-        .opens_all = ratings != nullptr && ratings->poles >= 2,
+        .opens_all = ratings != nullptr && ratings->poles >= circuit.lines,
         .bonded_as_service = stated};
     const auto* rated = work.system.ratings<SupplyConnectionRatings>(here);
     if (supply->meter_adapter && rated != nullptr) {
@@ -76,6 +76,18 @@ SupplySideInput input_for(Work& work, int index, int connection) {
         input.adapter_listed = listed;
     }
     return input;
+}
+
+/// What the calculation is about: the connection, or where several sets of sources share it, each
+/// of them there.
+std::string subject_for(const Work& work, const Circuit& circuit, int connection) {
+    int connected = 0;
+    for (const int index : circuits_into(work.system, connection)) {
+        connected += at(work.system.circuits, index).use == CircuitUse::supply_side ? 1 : 0;
+    }
+    const Equipment& here = at(work.system.equipment, connection);
+    const Equipment& switched = at(work.system.equipment, work.system.child_of(circuit));
+    return connected > 1 ? fmt::format("supply:{}/{}", here.id, switched.id) : subject_of(here);
 }
 
 void check_connection(Work& work, int connection) {
@@ -87,7 +99,7 @@ void check_connection(Work& work, int connection) {
         const Equipment& switched = at(work.system.equipment, work.system.child_of(circuit));
         complain_of_verdicts(
             work,
-            check_supply_side(work.desk(subject_of(at(work.system.equipment, connection))),
+            check_supply_side(work.desk(subject_for(work, circuit, connection)),
                               input_for(work, index, connection)),
             {.rule = {},
              .span = switched.span,

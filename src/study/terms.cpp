@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "study/phases.h"
+
 namespace ohmfolio::workings {
 
 namespace {
@@ -84,6 +86,8 @@ Term<Amps> service_rating(Work& work) {
 Term<Amps> conductor_ampacity(const Work& work, int index) {
     const std::string& tag = at(work.system.circuits, index).tag;
     const CircuitStudy& study = at(work.study.circuits, index);
+    if (study.parallel_sets > 1)
+        return recall<Amps>(work, tag + ".ampacity");
     const bool terminals = study.ampacity_terminals < study.ampacity_corrected;
     return recall<Amps>(work, tag + (terminals ? ".ampacity_terminals" : ".ampacity_corrected"));
 }
@@ -127,16 +131,32 @@ Term<Amps> device_ahead(Work& work, int index) {
     return device;
 }
 
+namespace {
+
+/// Of a bus of three lines with single-phase sources, the line that carries most.
+std::optional<Term<Amps>> sum_on_bus(Work& work, int index) {
+    const auto circuits = circuits_into(work.system, index);
+    const PhaseSources by_phase = phase_sources_of(work, circuits);
+    if (work.system.lines_at(index) == 3 && by_phase.single_phase()) {
+        return greatest_line_current(work.desk(subject_of(at(work.system.equipment, index))),
+                                     by_phase);
+    }
+    std::optional<Term<Amps>> sum;
+    for (const int circuit : circuits) {
+        if (at(work.sources, circuit))
+            add_to(sum, *at(work.sources, circuit));
+    }
+    return sum;
+}
+
+} // namespace
+
 std::optional<Term<Amps>> sources_on(Work& work, int index) {
     const std::string subject = subject_of(at(work.system.equipment, index));
     const std::string id = at(work.system.equipment, index).id + ".sources";
     if (work.study.worksheet.find(id) != nullptr)
         return recall<Amps>(work, id);
-    std::optional<Term<Amps>> sum;
-    for (const int circuit : circuits_into(work.system, index)) {
-        if (at(work.sources, circuit))
-            add_to(sum, *at(work.sources, circuit));
-    }
+    const auto sum = sum_on_bus(work, index);
     if (!sum)
         return {};
     return work.study.worksheet.define({.subject = subject,

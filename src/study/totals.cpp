@@ -1,5 +1,6 @@
 // Sums over the whole system, for the summary on the general sheet.
 
+#include "code/phase_rules.h"
 #include "study/steps.h"
 
 namespace ohmfolio::workings {
@@ -29,6 +30,44 @@ void add_inverter(const StringInverterRatings& inverter, Totals& totals) {
     totals.pv_current = totals.pv_current + inverter.output_current;
 }
 
+/// Output currents of the equipment that `has` one, on the lines of a three-phase service.
+template <class CurrentOf> Amps greatest_line(const Work& work, CurrentOf current_of) {
+    PhaseSources all;
+    for (const Circuit& circuit : work.system.circuits) {
+        const Amps current = current_of(at(work.system.equipment, work.system.child_of(circuit)));
+        if (circuit.direct_current || current <= Amps{})
+            continue;
+        PhaseSources one;
+        if (circuit.lines == 3) {
+            one.three_phase = constant(current);
+        } else if (circuit.lines == 2) {
+            one.between[static_cast<std::size_t>(circuit.phases.pair())] = constant(current);
+        } else {
+            one.to_neutral[static_cast<std::size_t>(circuit.phases.first())] = constant(current);
+        }
+        all.add(one);
+    }
+    Worksheet scratch;
+    return all.any() ? greatest_line_current({scratch, work.book, "site:totals"}, all).value
+                     : Amps{};
+}
+
+/// On three phases currents of lines take the place of sums.
+void take_line_currents(const Work& work, Totals& totals) {
+    totals.pv_current = greatest_line(work, [&](const Equipment& e) {
+        if (const auto* branch = e.as<BranchArray>()) {
+            const Record& record = at(work.system.catalogue.records, branch->microinverter);
+            return branch->count * std::get<MicroinverterRatings>(record.ratings).output_current;
+        }
+        const auto* inverter = work.system.ratings<StringInverterRatings>(e);
+        return inverter == nullptr ? Amps{} : inverter->output_current;
+    });
+    totals.storage_current = greatest_line(work, [&](const Equipment& e) {
+        const auto* battery = work.system.ratings<BatteryRatings>(e);
+        return battery == nullptr ? Amps{} : battery->output_current;
+    });
+}
+
 } // namespace
 
 void add_totals(Work& work) {
@@ -46,6 +85,8 @@ void add_totals(Work& work) {
             totals.storage_current = totals.storage_current + battery->output_current;
         }
     }
+    if (lines_of(work.system.site.supply) == 3)
+        take_line_currents(work, totals);
 }
 
 } // namespace ohmfolio::workings

@@ -36,7 +36,10 @@ void derive_one(Work& work, int index) {
                              .size = study.size,
                              .material = circuit.material,
                              .raceway = run.raceway,
-                             .nominal = work.system.site.voltage};
+                             .nominal = circuit.lines == 1 ? work.system.site.to_neutral
+                                                           : work.system.site.voltage,
+                             .phases = circuit.lines == 3 ? 3 : 1,
+                             .sets = run.parallel_sets};
     if (circuit.direct_current)
         take_at_power_point(work, circuit, input);
     const auto result = voltage_change(work.desk(subject_of(circuit)), input);
@@ -50,8 +53,13 @@ bool counts(const Work& work, int index) {
     return circuit.use != CircuitUse::service && !circuit.by_utility && at(work.load, index);
 }
 
+/// Between lines, so that circuits to neutral add up with those between lines by their shares.
 Term<Volts> rise_of(const Work& work, int index) {
-    return recall<Volts>(work, at(work.system.circuits, index).tag + ".voltage_change");
+    const Circuit& circuit = at(work.system.circuits, index);
+    const auto rise = recall<Volts>(work, circuit.tag + ".voltage_change");
+    if (circuit.lines > 1)
+        return rise;
+    return is_wye(work.system.site.supply) ? root_three() * rise : factor(2) * rise;
 }
 
 struct Rise {

@@ -8,7 +8,7 @@ namespace ohmfolio::workings {
 
 Work::Work(const System& s, const CodeBook& b, Study& result)
     : system(s), book(b), study(result), sources(s.circuits.size()), sources_125(s.circuits.size()),
-      breaker_rating(s.breakers.size()), load(s.circuits.size()) {
+      phase_sources(s.circuits.size()), breaker_rating(s.breakers.size()), load(s.circuits.size()) {
     study.circuits.resize(s.circuits.size());
     study.runs.resize(s.runs.size());
     study.breakers.resize(s.breakers.size());
@@ -47,6 +47,11 @@ Term<Volts> nominal_voltage(Work& work) {
                        .cite = {},
                        .source = "as stated in the description"},
                       work.system.site.voltage);
+}
+
+Term<Volts> power_voltage(Work& work) {
+    const auto nominal = nominal_voltage(work);
+    return lines_of(work.system.site.supply) == 3 ? root_three() * nominal : nominal;
 }
 
 void complain_of_missing(Work& work, std::string_view paragraph, const Complaint& complaint) {

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "code/phase_rules.h"
 #include "code/rules.h"
 #include "code/verdict.h"
 #include "model/system.h"
@@ -24,6 +25,8 @@ struct Work {
     /// Output current of all sources that flow in a circuit, and 125 % of it; parallel to
     /// System::circuits, nothing where no source flows.
     std::vector<std::optional<Term<Amps>>> sources, sources_125;
+    /// What makes up the sources of a circuit of three lines; empty for other circuits.
+    std::vector<PhaseSources> phase_sources;
     /// Parallel to System::breakers; nothing where no rating fits.
     std::vector<std::optional<Term<Amps>>> breaker_rating;
     /// What a conductor is sized for; parallel to System::circuits, nothing for the utility's.
@@ -99,8 +102,10 @@ Term<Q> from_nameplate(Work& work, const Record& record, const std::string& name
 /// A number of things that the drafter stated, under its symbol: N.
 Term<Ratio> count(Work&, const std::string& subject, const std::string& name,
                   const std::string& symbol, const std::string& title, int value);
-/// The nominal voltage of the service.
+/// The nominal voltage of the service, between lines.
 Term<Volts> nominal_voltage(Work&);
+/// Volt-amperes for each ampere of a line: the nominal voltage, times √3 on three phases.
+Term<Volts> power_voltage(Work&);
 
 /// Adds `finding` for what the derivation `id` shows; subject, section and derivation follow.
 void complain(Work& work, const std::string& id, const Complaint& complaint);

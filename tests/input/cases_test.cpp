@@ -106,12 +106,12 @@ TEST_CASE("every case has the findings written in it, and no others") {
 
 TEST_CASE("every rule of the reader has a case") {
     const std::set<std::string> rules = {
-        "toml.syntax",          "input.circle",   "input.confusable_ids", "input.duplicate_id",
-        "input.empty",          "input.file",     "input.grounding",      "input.id",
-        "input.nameplate",      "input.no_place", "input.nothing_behind", "input.reference",
-        "input.reference_kind", "input.required", "input.root",           "input.terminal",
-        "input.type",           "input.unfed",    "input.unit",           "input.unknown_key",
-        "input.value"};
+        "toml.syntax",     "input.circle",      "input.confusable_ids", "input.duplicate_id",
+        "input.empty",     "input.file",        "input.grounding",      "input.id",
+        "input.nameplate", "input.no_place",    "input.nothing_behind", "input.phases",
+        "input.range",     "input.reference",   "input.reference_kind", "input.required",
+        "input.root",      "input.terminal",    "input.type",           "input.unfed",
+        "input.unit",      "input.unknown_key", "input.value",          "input.voltage"};
     std::set<std::string> met;
     std::size_t faults = 0;
     for (const auto& path : case_files()) {

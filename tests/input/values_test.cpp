@@ -78,7 +78,7 @@ TEST_CASE("what is not a quantity says why and what would be") {
         {Kind::length, "1/0 ft", "input.unit", "", ""},
         {Kind::text, "two\nlines", "input.value", "line break", "one line"},
         {Kind::date, "2026-13-02", "input.value", "is not a date", "year-month-day"},
-        {Kind::load_breaker, "20 A 3P", "input.unit", "", ""},
+        {Kind::load_breaker, "20 A 4P", "input.unit", "", ""},
         {Kind::service, "200 A", "input.value", "is not a voltage and a current", ""},
     };
     for (const Slip& slip : slips) {
@@ -160,4 +160,35 @@ TEST_CASE("every key has a meaning, an example that it takes itself, and a sound
         });
     }
     CHECK(count > 200);
+}
+
+TEST_CASE("services of the trade, and what else was written") {
+    const auto service = [](std::string text) {
+        const Understood understood = read(Kind::service, text);
+        INFO(text << ": " << understood.message);
+        REQUIRE(understood.value);
+        return std::get<ServiceRating>(*understood.value);
+    };
+    CHECK(service("120/240 V, 200 A").supply == Supply::split_phase);
+    CHECK(service("120/240 V, 1 phase, 200 A").supply == Supply::split_phase);
+    CHECK(service("120/208 V, 200 A").supply == Supply::lines_of_a_wye);
+    CHECK(service("120/208 V, 3 phase, 800 A").supply == Supply::three_phase_wye);
+    CHECK(service("120/208 V, 3 phase, 800 A").voltage == Volts{208});
+    CHECK(service("277/480 V, 3 phase, 1.2 kA").rating.value == Approx(1200));
+    CHECK(service("277/480 V, 3 phase, 1.2 kA").to_neutral == Volts{277});
+    const auto refused = [](std::string text, const std::string& message, const std::string& hint) {
+        const Understood understood = read(Kind::service, text);
+        INFO(text << ": " << understood.message << "; " << understood.hint);
+        CHECK_FALSE(understood.value);
+        CHECK(understood.message.find(message) != std::string::npos);
+        CHECK(understood.hint.find(hint) != std::string::npos);
+    };
+    refused("208Y/120 V, 3 phase, 800 A", "\"208Y/120 V\" is not the voltage", "\"120/208 V\"?");
+    refused("240/120 V, 200 A", "is not the voltage", "\"120/240 V\"?");
+    refused("277/480 V, 800 A", "has three phases", "\"277/480 V, 3 phase, 800 A\"");
+    refused("120/240 V, 3 phase, 400 A", "is a delta", "services that are known");
+    refused("120/208 V, three-phase, 400 A", "is not a number of phases", "\"3 phase\"");
+    refused("347/600 V, 3 phase, 400 A", "is not the voltage", "services that are known");
+    refused("800 A", "is not a voltage and a current", "");
+    CHECK(std::get<LoadBreaker>(*read(Kind::load_breaker, "60 A 3P").value).poles == 3);
 }
