@@ -67,6 +67,25 @@ Ratings microinverter_ratings(const Form& f) {
     };
 }
 
+Volts first(const std::vector<Volts>& window) { return window.empty() ? Volts{} : window.front(); }
+Volts last(const std::vector<Volts>& window) { return window.empty() ? Volts{} : window.back(); }
+
+BatteryInputRatings battery_input(const Form& f) {
+    const auto window = list<Volts>(f, "battery_voltage");
+    return {.inputs = count(f, "battery_inputs"),
+            .low = first(window),
+            .high = last(window),
+            .current = amps(f, "battery_current"),
+            .breaker_limit = amps(f, "battery_breaker_limit")};
+}
+
+BackupOutputRatings backup_output(const Form& f) {
+    return {.output = watts(f, "backup_output"),
+            .breaker_limit = amps(f, "backup_breaker_limit"),
+            .surge = amps(f, "backup_surge"),
+            .by_sun_alone = flag(f, "by_sun_alone")};
+}
+
 Ratings inverter_ratings(const Form& f) {
     const auto tracking = list<Volts>(f, "tracking");
     return StringInverterRatings{
@@ -88,6 +107,8 @@ Ratings inverter_ratings(const Form& f) {
         .ground_fault = flag(f, "ground_fault"),
         .disconnect = flag(f, "disconnect"),
         .neutral = flag(f, "neutral"),
+        .battery = battery_input(f),
+        .backup = backup_output(f),
     };
 }
 
@@ -116,10 +137,12 @@ Ratings mid_ratings(const Form& f) {
                       .interrupting = amps(f, "interrupting"),
                       .generator_breaker_limit = amps(f, "generator_breaker_limit"),
                       .load_controllers = count(f, "load_controllers"),
-                      .control_limit = feet(f, "control_limit")};
+                      .control_limit = feet(f, "control_limit"),
+                      .interlocked = flag(f, "interlocked")};
 }
 
 Ratings battery_ratings(const Form& f) {
+    const auto window = list<Volts>(f, "window");
     return BatteryRatings{.energy = f.value<WattHours>("energy"),
                           .output = watts(f, "output"),
                           .output_current = amps(f, "output_current"),
@@ -129,7 +152,11 @@ Ratings battery_ratings(const Form& f) {
                           .neutral = flag(f, "neutral"),
                           .disconnect = flag(f, "disconnect"),
                           .surge = amps(f, "surge"),
-                          .spacing = feet(f, "spacing")};
+                          .spacing = feet(f, "spacing"),
+                          .lowest = first(window),
+                          .highest = last(window),
+                          .breaker = amps(f, "breaker"),
+                          .fault_current = amps(f, "fault_current")};
 }
 
 Ratings panel_ratings(const Form& f) {
@@ -144,11 +171,15 @@ Ratings disconnect_ratings(const Form& f) {
                              .fused = flag(f, "fused"),
                              .lockable = flag(f, "lockable"),
                              .interrupting = amps(f, "interrupting"),
-                             .service_equipment = flag(f, "service_equipment")};
+                             .service_equipment = flag(f, "service_equipment"),
+                             .dc_voltage = volts(f, "dc_voltage")};
 }
 
 Ratings junction_box_ratings(const Form&) { return JunctionBoxRatings{}; }
-Ratings meter_ratings(const Form& f) { return MeterRatings{.rating = amps(f, "rating")}; }
+Ratings meter_ratings(const Form& f) {
+    return MeterRatings{.rating = amps(f, "rating"),
+                        .transformer_ratio = f.text("transformer_ratio")};
+}
 
 Ratings generator_ratings(const Form& f) {
     return GeneratorRatings{.output = watts(f, "output"),

@@ -100,7 +100,8 @@ Detail read_panel(const Form& form, Reading&) {
     result.opposite_end = form.value<bool>("opposite_end");
     result.center_fed = form.value<bool>("center_fed");
     result.through_lugs = form.value<bool>("through_lugs");
-    result.loads_described = form.written("loads");
+    result.collects = form.value<bool>("collects");
+    result.loads_described = form.written("loads") || result.collects;
     for (const Item& item : form.items("loads")) {
         const auto breaker = std::get<LoadBreaker>(item.value);
         result.loads.push_back(

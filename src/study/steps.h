@@ -24,6 +24,8 @@ void derive_feeder_loads(Work&);
 void check_combiners(Work&);
 // storage.cpp
 void check_storage(Work&);
+// dc_storage.cpp
+void check_dc_storage(Work&);
 // interconnect_devices.cpp
 void check_interconnect_devices(Work&);
 // panels.cpp
@@ -40,6 +42,7 @@ void derive_voltage_changes(Work&);
 void check_points_of_connection(Work&);
 // ratings.cpp
 void check_disconnects(Work&);
+void check_meters(Work&);
 // supply_side.cpp
 void check_supply_connections(Work&);
 // power_control.cpp
@@ -63,6 +66,8 @@ void check_storage_siting(Work&);
 void check_accessories(Work&);
 // clipping.cpp
 void estimate_clipping(Work&);
+// existing.cpp
+void spare_existing_wiring(Work&);
 // totals.cpp
 void add_totals(Work&);
 // groups.cpp
