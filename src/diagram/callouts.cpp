@@ -45,8 +45,13 @@ void add_record(Fields& f, const Record& r) {
     } else if (const auto* b = std::get_if<BatteryRatings>(&r.ratings)) {
         f["energy"] = trimmed(b->energy.value / 1000, 2) + " kWh";
         add_output(f, b->output, b->output_voltage, b->output_current);
+        if (b->direct_current()) {
+            f["output"] = trimmed(b->output.value / 1000, 2) + " kW";
+            f["output_voltage"] += " DC";
+        }
     } else if (const auto* e = std::get_if<MeterRatings>(&r.ratings)) {
-        f["rating"] = amps(e->rating);
+        f["rating"] =
+            e->transformer_ratio.empty() ? amps(e->rating) : "CTs " + e->transformer_ratio;
     } else if (const auto* i = std::get_if<StringInverterRatings>(&r.ratings)) {
         add_output(f, i->output, i->output_voltage, i->output_current);
     } else if (const auto* g = std::get_if<GeneratorRatings>(&r.ratings)) {
@@ -254,7 +259,8 @@ std::string breaker_label(const System& system, const Study& study,
     }
     const Breaker& first = system.breakers[static_cast<std::size_t>(breakers.front())];
     // A new device in existing equipment is the one thing there that is new.
-    const bool stands_out = system.at(first.at).existing;
+    const int child = system.child_of(system.circuits[static_cast<std::size_t>(first.circuit)]);
+    const bool stands_out = system.at(first.at).existing && !system.at(child).existing;
     return runs(tags, "\u2013") + (stands_out ? " (N) " : " ") +
            breaker_rating(system, study, breakers.front());
 }

@@ -99,6 +99,10 @@ class Captions {
 
     void add_notes(Block& block, const Fields& fields) {
         const Equipment& e = plan_.of(block);
+        const auto* mid = plan_.system.ratings<MidRatings>(e);
+        if (mid != nullptr && mid->interlocked) {
+            add_note(block, "interlocked", fields);
+        }
         if (const auto* disconnect = e.as<Disconnect>()) {
             if (disconnect->rapid_shutdown) {
                 add_note(block, has_strings() ? "rapid_shutdown_strings" : "rapid_shutdown",

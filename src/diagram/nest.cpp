@@ -35,7 +35,9 @@ Shape shape_of(const System& system, const Equipment& e) {
         return {Form::boxed, ratings != nullptr && ratings->fused ? "fused-switch" : "switch-open"};
     }
     if (e.is<Battery>()) {
-        return {Form::symbol, "battery-unit"};
+        const auto* ratings = system.ratings<BatteryRatings>(e);
+        const bool direct = ratings != nullptr && ratings->direct_current();
+        return {Form::symbol, direct ? "battery-unit-dc" : "battery-unit"};
     }
     if (e.is<Meter>()) {
         return {Form::symbol, "meter"};
@@ -157,7 +159,7 @@ void link_children(Plan& plan) {
             Block& feeds = plan.block(parent);
             feeds.children.push_back(static_cast<int>(i));
             if (plan.of(feeds).is<Battery>()) {
-                feeds.symbol = "battery-unit-through";
+                feeds.symbol += feeds.symbol.ends_with("-through") ? "" : "-through";
             }
         }
     }

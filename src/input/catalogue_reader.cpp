@@ -69,27 +69,50 @@ Ratings microinverter_ratings(const Form& f) {
     };
 }
 
+Volts first(const std::vector<Volts>& window) { return window.empty() ? Volts{} : window.front(); }
+Volts last(const std::vector<Volts>& window) { return window.empty() ? Volts{} : window.back(); }
+
+BatteryInputRatings battery_input(const Form& f) {
+    const auto window = list<Volts>(f, "battery_voltage");
+    return {.inputs = count(f, "battery_inputs"),
+            .low = first(window),
+            .high = last(window),
+            .current = amps(f, "battery_current"),
+            .breaker_limit = amps(f, "battery_breaker_limit")};
+}
+
+BackupOutputRatings backup_output(const Form& f) {
+    return {.output = watts(f, "backup_output"),
+            .breaker_limit = amps(f, "backup_breaker_limit"),
+            .surge = amps(f, "backup_surge"),
+            .by_sun_alone = flag(f, "by_sun_alone")};
+}
+
 Ratings inverter_ratings(const Form& f) {
     const auto tracking = list<Volts>(f, "tracking");
-    return StringInverterRatings{.output = watts(f, "output"),
-                                 .output_voltage = volts(f, "output_voltage"),
-                                 .output_current = amps(f, "output_current"),
-                                 .input_limit = volts(f, "input_limit"),
-                                 .tracking_low = tracking.empty() ? Volts{} : tracking.front(),
-                                 .tracking_high = tracking.empty() ? Volts{} : tracking.back(),
-                                 .start = volts(f, "start"),
-                                 .inputs = count(f, "inputs"),
-                                 .strings_per_input = count(f, "strings_per_input"),
-                                 .input_current = amps(f, "input_current"),
-                                 .input_short_circuit = amps(f, "input_short_circuit"),
-                                 .breaker_limit = amps(f, "breaker_limit"),
-                                 .ratio_limit = f.value<double>("ratio_limit"),
-                                 .efficiency = f.value<Fraction>("efficiency").value,
-                                 .arc_fault = flag(f, "arc_fault"),
-                                 .ground_fault = flag(f, "ground_fault"),
-                                 .disconnect = flag(f, "disconnect"),
-                                 .neutral = flag(f, "neutral"),
-                                 .phases = phases(f)};
+    return StringInverterRatings{
+        .output = watts(f, "output"),
+        .output_voltage = volts(f, "output_voltage"),
+        .output_current = amps(f, "output_current"),
+        .input_limit = volts(f, "input_limit"),
+        .tracking_low = tracking.empty() ? Volts{} : tracking.front(),
+        .tracking_high = tracking.empty() ? Volts{} : tracking.back(),
+        .start = volts(f, "start"),
+        .inputs = count(f, "inputs"),
+        .strings_per_input = count(f, "strings_per_input"),
+        .input_current = amps(f, "input_current"),
+        .input_short_circuit = amps(f, "input_short_circuit"),
+        .breaker_limit = amps(f, "breaker_limit"),
+        .ratio_limit = f.value<double>("ratio_limit"),
+        .efficiency = f.value<Fraction>("efficiency").value,
+        .arc_fault = flag(f, "arc_fault"),
+        .ground_fault = flag(f, "ground_fault"),
+        .disconnect = flag(f, "disconnect"),
+        .neutral = flag(f, "neutral"),
+        .battery = battery_input(f),
+        .backup = backup_output(f),
+        .phases = phases(f),
+    };
 }
 
 Ratings combiner_ratings(const Form& f) {
@@ -119,10 +142,12 @@ Ratings mid_ratings(const Form& f) {
                       .generator_breaker_limit = amps(f, "generator_breaker_limit"),
                       .load_controllers = count(f, "load_controllers"),
                       .control_limit = feet(f, "control_limit"),
-                      .phases = phases(f)};
+                      .phases = phases(f),
+                      .interlocked = flag(f, "interlocked")};
 }
 
 Ratings battery_ratings(const Form& f) {
+    const auto window = list<Volts>(f, "window");
     return BatteryRatings{.energy = f.value<WattHours>("energy"),
                           .output = watts(f, "output"),
                           .output_current = amps(f, "output_current"),
@@ -133,6 +158,10 @@ Ratings battery_ratings(const Form& f) {
                           .disconnect = flag(f, "disconnect"),
                           .surge = amps(f, "surge"),
                           .spacing = feet(f, "spacing"),
+                          .lowest = first(window),
+                          .highest = last(window),
+                          .breaker = amps(f, "breaker"),
+                          .fault_current = amps(f, "fault_current"),
                           .phases = phases(f)};
 }
 
@@ -149,12 +178,15 @@ Ratings disconnect_ratings(const Form& f) {
                              .fused = flag(f, "fused"),
                              .lockable = flag(f, "lockable"),
                              .interrupting = amps(f, "interrupting"),
-                             .service_equipment = flag(f, "service_equipment")};
+                             .service_equipment = flag(f, "service_equipment"),
+                             .dc_voltage = volts(f, "dc_voltage")};
 }
 
 Ratings junction_box_ratings(const Form&) { return JunctionBoxRatings{}; }
 Ratings meter_ratings(const Form& f) {
-    return MeterRatings{.rating = amps(f, "rating"), .phases = phases(f)};
+    return MeterRatings{.rating = amps(f, "rating"),
+                        .transformer_ratio = f.text("transformer_ratio"),
+                        .phases = phases(f)};
 }
 
 Ratings generator_ratings(const Form& f) {

@@ -101,6 +101,20 @@ inline constexpr Key ground_fault_key = {
         "be fed from both sides; none: it has none",
     .example = "\"from all sources\"",
     .words = ground_fault_words};
+inline constexpr Key backs_up_key = {.name = "backs_up",
+                                     .kind = Kind::equipment,
+                                     .meaning = "Panel on its backup side",
+                                     .example = "\"BLP\""};
+inline constexpr Key backup_run_key = {.name = "backup_run",
+                                       .kind = Kind::table,
+                                       .meaning = "Raceway and conductors to the backed-up panel",
+                                       .example = "{ length = \"24 ft\" }",
+                                       .shape = &run};
+inline constexpr Key backup_breaker_key = {
+    .name = "backup_breaker",
+    .kind = Kind::current,
+    .meaning = "Overcurrent device of the backup feeder; none: the smallest that complies",
+    .example = "\"100 A\""};
 inline constexpr Key electrodes_key = {.name = "electrodes",
                                        .kind = Kind::choice,
                                        .many = true,

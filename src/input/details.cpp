@@ -108,7 +108,8 @@ Detail read_panel(const Form& form, Reading&) {
     result.center_fed = form.value<bool>("center_fed");
     result.through_lugs = form.value<bool>("through_lugs");
     result.ground_fault = ground_fault(form);
-    result.loads_described = form.written("loads");
+    result.collects = form.value<bool>("collects");
+    result.loads_described = form.written("loads") || result.collects;
     for (const Item& item : form.items("loads")) {
         const auto breaker = std::get<LoadBreaker>(item.value);
         result.loads.push_back(

@@ -135,6 +135,23 @@ constexpr Key inverter_keys[] = {
     flag_key("disconnect", "DC disconnecting means built in"),
     neutral_key("Its output carries a neutral"),
     output_phases_key,
+    optional("battery_inputs", Kind::count,
+             "Battery inputs of a hybrid inverter; none: it has none", "1"),
+    {.name = "battery_voltage",
+     .kind = Kind::voltage,
+     .many = true,
+     .meaning = "Lowest and highest voltage of the storage on its battery input",
+     .example = "[\"340 V\", \"480 V\"]"},
+    optional("battery_current", Kind::current, "Continuous current of one battery input",
+             "\"28 A\""),
+    optional("battery_breaker_limit", Kind::current,
+             "Largest overcurrent device of one battery input", "\"50 A\""),
+    optional("backup_output", Kind::power,
+             "Continuous output to what it backs up; none: it backs up nothing", "\"7.6 kVA\""),
+    optional("backup_breaker_limit", Kind::current, "Largest breaker of its backup output",
+             "\"60 A\""),
+    optional("backup_surge", Kind::current, "Current of the backup output for seconds", "\"46 A\""),
+    flag_key("by_sun_alone", "Backs up without storage while the sun shines"),
 };
 constexpr Shape inverter = {"inverter", inverter_keys, record_keys};
 
@@ -166,14 +183,25 @@ constexpr Key disconnect_keys[] = {
     flag_key("fused", "Holds fuses"),
     flag_key("lockable", "Can be locked open"),
     flag_key("service_equipment", "Suitable for use as service equipment"),
+    optional("dc_voltage", Kind::voltage,
+             "Direct voltage that it opens; none: for alternating current only", "\"600 V\""),
     interrupting_key,
 };
 constexpr Shape disconnect = {"disconnect", disconnect_keys, record_keys};
 
 constexpr Key battery_keys[] = {
     required("energy", Kind::energy, "Usable energy", "\"10.08 kWh\""),
-    required("output", Kind::power, "Continuous AC output", "\"3.84 kVA\""),
+    required("output", Kind::power, "Continuous output", "\"3.84 kVA\""),
     output_voltage_key,
+    {.name = "window",
+     .kind = Kind::voltage,
+     .many = true,
+     .meaning = "Lowest and highest voltage of direct-current terminals; none: they are AC",
+     .example = "[\"360 V\", \"450 V\"]"},
+    optional("breaker", Kind::current, "Overcurrent device that a direct-current unit holds",
+             "\"40 A\""),
+    optional("fault_current", Kind::current,
+             "Current that a direct-current unit feeds into a short circuit", "\"1.2 kA\""),
     required("output_current", Kind::current, "Continuous output current", "\"16 A\""),
     required("breaker_limit", Kind::current, "Largest overcurrent device of a chain", "\"60 A\""),
     required("chain_limit", Kind::count, "Most units on one circuit", "3"),
@@ -203,6 +231,7 @@ constexpr Key mid_keys[] = {
              "\"200 A\""),
     optional("generator_breaker_limit", Kind::current,
              "Largest breaker of its generator input; none: it has no such input", "\"100 A\""),
+    flag_key("interlocked", "Its storage and generator inputs are interlocked, never on together"),
     optional("load_controllers", Kind::count, "Most load controllers that it commands", "2"),
     optional("control_limit", Kind::length, "Most control wiring in all", "\"250 ft\""),
     interrupting_key,
@@ -221,6 +250,9 @@ constexpr Shape panel = {"panel", panel_keys, record_keys};
 constexpr Key meter_keys[] = {
     required("rating", Kind::current, "Rating of the meter socket", "\"200 A\""),
     bus_phases_key,
+    {.name = "transformer_ratio",
+     .meaning = "Of the current transformers in its cabinet; none: it carries the current itself",
+     .example = "\"400:5\""},
 };
 constexpr Shape meter = {"meter", meter_keys, record_keys};
 
@@ -290,7 +322,7 @@ constexpr Key catalogue_keys[] = {
     records("junction_box", "Junction boxes", junction_box),
     records("combiner", "Panels that combine branches", combiner),
     records("disconnect", "Switches", disconnect),
-    records("battery", "AC-coupled storage units", battery),
+    records("battery", "Storage units, for alternating or direct current", battery),
     records("mid", "Microgrid interconnect devices", mid),
     records("panel", "Panelboards", panel),
     records("meter", "Meters and meter sockets", meter),

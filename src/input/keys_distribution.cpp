@@ -17,15 +17,6 @@ constexpr Words supply_connection_records = {"supply_connection"};
 constexpr std::array<std::string_view, 4> disconnect_uses = {"utility", "rapid shutdown", "storage",
                                                              "service"};
 
-constexpr Key backs_up_key = {.name = "backs_up",
-                              .kind = Kind::equipment,
-                              .meaning = "Panel on its backup side",
-                              .example = "\"BLP\""};
-constexpr Key backup_run_key = {.name = "backup_run",
-                                .kind = Kind::table,
-                                .meaning = "Raceway and conductors to the backed-up panel",
-                                .example = "{ length = \"24 ft\" }",
-                                .shape = &run};
 constexpr Key junction_box_keys[] = {model_key(junction_box_records), feeds_key, breaker_key,
                                      run_key};
 constexpr Key combiner_keys[] = {model_key(combiner_records), feeds_key, breaker_key, run_key};
@@ -57,10 +48,7 @@ constexpr Key mid_keys[] = {
                 "is set up",
      .example = "true"},
     backs_up_key,
-    {.name = "backup_breaker",
-     .kind = Kind::current,
-     .meaning = "Overcurrent device of the backup feeder; none: the smallest that complies",
-     .example = "\"100 A\""},
+    backup_breaker_key,
     backup_run_key,
     electrodes_key,
     electrode_conductor_key,
@@ -111,6 +99,11 @@ constexpr Key panel_keys[] = {
      .kind = Kind::flag,
      .fallback = "false",
      .meaning = "Fed from the feed-through lugs of the panel it feeds, without a breaker",
+     .example = "true"},
+    {.name = "collects",
+     .kind = Kind::flag,
+     .fallback = "false",
+     .meaning = "Joins sources and holds no breakers of loads",
      .example = "true"},
     {.name = "loads",
      .kind = Kind::values_by_name,

@@ -108,7 +108,10 @@ constexpr Key string_keys[] = {
     feeds_key,
     run_key,
 };
-constexpr Key inverter_keys[] = {model_key(inverter_records), feeds_key, breaker_key, run_key};
+constexpr Key inverter_keys[] = {
+    model_key(inverter_records), feeds_key,      breaker_key, run_key, backs_up_key,
+    backup_breaker_key,          backup_run_key,
+};
 constexpr Key battery_keys[] = {
     model_key(battery_records),
     {.name = "place",

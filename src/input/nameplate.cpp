@@ -39,6 +39,11 @@ class Nameplate {
         not_above("input_current", m.input_current, "input_short_circuit", m.input_short_circuit);
         not_above("output_current", m.output_current, "breaker_limit", m.breaker_limit);
         output(m);
+        battery_input(m.battery);
+        if (m.backup.output > Watts{0} && m.backup.breaker_limit <= Amps{0}) {
+            complain("backup_output", "a backup output without the largest breaker it takes",
+                     "backup_breaker_limit beside it");
+        }
     }
 
     void operator()(const CombinerRatings& c) {
@@ -65,6 +70,23 @@ class Nameplate {
     void operator()(const BatteryRatings& b) {
         output(b);
         not_above("output_current", b.output_current, "breaker_limit", b.breaker_limit);
+        if (form_.written("window")) {
+            below("window", b.lowest, "the highest", b.highest);
+            if (b.breaker > Amps{0}) {
+                not_above("output_current", b.output_current, "breaker", b.breaker);
+            }
+            if (b.output_voltage < b.lowest || b.highest < b.output_voltage) {
+                complain("window",
+                         fmt::format("its nominal {} V lie outside {} to {} V",
+                                     shown(b.output_voltage.value), shown(b.lowest.value),
+                                     shown(b.highest.value)),
+                         "a window around output_voltage");
+            }
+        } else if (b.breaker > Amps{0}) {
+            complain("breaker", "an overcurrent device in a unit for alternating current",
+                     "`breaker` beside `window`; units for alternating current have "
+                     "`breaker_limit`");
+        }
     }
 
     void operator()(const PanelRatings& p) {
@@ -101,6 +123,28 @@ class Nameplate {
     }
 
   private:
+    /// All of a battery input is stated, or nothing.
+    void battery_input(const BatteryInputRatings& b) {
+        if (b.inputs == 0) {
+            for (const std::string_view key :
+                 {"battery_voltage", "battery_current", "battery_breaker_limit"}) {
+                if (form_.written(key)) {
+                    complain(key, "a battery input that it does not have",
+                             "battery_inputs beside it");
+                    return;
+                }
+            }
+            return;
+        }
+        if (b.high <= Volts{0} || b.current <= Amps{0} || b.breaker_limit <= Amps{0}) {
+            complain("battery_inputs", "battery inputs without their limits",
+                     "battery_voltage, battery_current and battery_breaker_limit");
+            return;
+        }
+        below("battery_voltage", b.low, "the highest", b.high);
+        not_above("battery_current", b.current, "battery_breaker_limit", b.breaker_limit);
+    }
+
     void complain(std::string_view key, std::string message, std::string right) {
         findings_.push_back(input_fault("input.nameplate", form_.span_of(key),
                                         "record:" + record_.key, std::move(message),

@@ -52,14 +52,106 @@ class Terminals {
         } else if (e.is<TransferSwitch>()) {
             check_transfer_switch(index);
         }
+        if (e.is<Battery>() && !equipment(e.parent).is<Battery>()) {
+            check_battery_side(index);
+        }
+        if (e.is<Panel>()) {
+            check_collector(index);
+        }
     }
 
-    /// Inputs that exist, and no more strings on one than it has terminals.
+    /// Direct current goes to an inverter, alternating current to anything else.
+    void check_battery_side(int index) {
+        const auto* ratings = system_.ratings<BatteryRatings>(equipment(index));
+        int to = equipment(index).parent;
+        while (to >= 0 && equipment(to).is<Disconnect>()) {
+            to = equipment(to).parent;
+        }
+        if (ratings == nullptr || to < 0 ||
+            ratings->direct_current() == equipment(to).is<Inverter>()) {
+            return;
+        }
+        report("input.reference_kind", index, "feeds",
+               fmt::format("battery \"{}\" has {} terminals and cannot feed {} \"{}\"",
+                           equipment(index).id, ratings->direct_current() ? "DC" : "AC",
+                           kind_word(equipment(to)), equipment(to).id),
+               {ratings->direct_current()
+                    ? "the battery input of an inverter, or a disconnect ahead of it"
+                    : "a combiner, a disconnect, a MID or a panel",
+                ratings->direct_current() ? "" : "a record with a `window` has DC terminals"});
+    }
+
+    /// A panel that joins sources: no loads, and no panels of loads on it.
+    void check_collector(int index) {
+        const auto* panel = equipment(index).as<Panel>();
+        if (!panel->collects) {
+            const int parent = equipment(index).parent;
+            if (parent >= 0 && equipment(parent).is<Mid>() && !at(index).on_backup) {
+                report("input.reference_kind", index, "feeds",
+                       fmt::format("panel \"{}\" has loads and cannot feed a source input of MID "
+                                   "\"{}\"",
+                                   equipment(index).id, equipment(parent).id),
+                       {"a panel with collects = true, or `backs_up` in the MID", ""});
+            }
+            return;
+        }
+        if (!panel->loads.empty()) {
+            report(
+                "input.no_place", index, "loads",
+                fmt::format("panel \"{}\" collects sources: it has no loads", equipment(index).id),
+                {"loads on another panel, or no `collects`", ""});
+        }
+        for (const int child : system_.children(index)) {
+            if (has_loads(equipment(child))) {
+                report("input.terminal", child, "feeds",
+                       fmt::format("panel \"{}\" collects sources and \"{}\" has loads",
+                                   equipment(index).id, equipment(child).id),
+                       {"sources only on a panel that collects them", ""});
+            }
+        }
+    }
+
     void check_inverter(int index) {
         const auto* ratings = system_.ratings<StringInverterRatings>(equipment(index));
         if (ratings == nullptr || ratings->inputs == 0) {
             return;
         }
+        check_strings(index, ratings);
+        check_battery_inputs(index, ratings->battery.inputs);
+        if (at(index).form->written("backs_up") && ratings->backup.output <= Watts{0}) {
+            report("input.no_place", index, "backs_up",
+                   fmt::format("inverter \"{}\" has no backup output", equipment(index).id),
+                   {"an inverter whose record states `backup_output`", "or a MID"});
+        }
+    }
+
+    /// As many circuits of storage as the inverter has battery inputs.
+    void check_battery_inputs(int index, int inputs) {
+        int taken = 0;
+        for (const int child : system_.children(index)) {
+            if (equipment(child).is<StringArray>() || equipment(child).is<Panel>()) {
+                continue;
+            }
+            if (!carries_direct_current(system_, child)) {
+                if (!equipment(child).is<Battery>()) { // of a battery the terminals are told
+                    report("input.reference_kind", child, "feeds",
+                           fmt::format("\"{}\" brings no storage to inverter \"{}\"",
+                                       equipment(child).id, equipment(index).id),
+                           {"a battery with DC terminals behind it", ""});
+                }
+            } else if (++taken == inputs + 1) {
+                report("input.terminal", child, "feeds",
+                       fmt::format("no battery input of inverter \"{}\" is left for \"{}\"",
+                                   equipment(index).id, equipment(child).id),
+                       {inputs == 0 ? "an inverter whose record states `battery_inputs`"
+                                    : fmt::format("at most {} on its battery inputs", inputs),
+                        inputs == 0 ? "" : "chain the units"});
+            }
+        }
+    }
+
+    /// Inputs that exist, and no more strings on one than it has terminals.
+    void check_strings(int index, const StringInverterRatings* ratings) {
         std::map<int, int> taken;
         for (const int child : system_.children(index)) {
             const auto* array = equipment(child).as<StringArray>();
@@ -152,8 +244,8 @@ class Terminals {
         int storage = 0;
         int generators = 0;
         for (const int child : system_.children(index)) {
-            if (equipment(child).is<Panel>()) {
-                continue; // on the backup side
+            if (at(child).on_backup) {
+                continue;
             }
             const Behind sources = behind(system_, child);
             if (sources.generator) {

@@ -11,13 +11,45 @@ int branches_of(const System& system, int equipment) {
         system.children(equipment), [&](int i) { return system.at(i).is<BranchArray>(); }));
 }
 
-/// Inputs of `parent` that `child` competes for: of a MID, those for PV or those for storage.
+/// Inputs of `parent` that `child` competes for: of a MID, those for PV or those for storage; of an
+/// inverter, those for storage.
 bool same_inputs(const System& system, int parent, int one, int other) {
+    if (system.at(parent).is<Inverter>()) {
+        return !system.at(other).is<StringArray>() && !system.at(other).is<Panel>();
+    }
     if (!system.at(parent).is<Mid>()) {
         return true;
     }
-    return !system.at(other).is<Panel>() && !behind(system, other).generator &&
+    return !has_loads(system.at(other)) && !behind(system, other).generator &&
            behind(system, one).storage == behind(system, other).storage;
+}
+
+/// What lies on the direct-current side of an inverter is part of it: PV where it has strings, else
+/// storage.
+void look_behind_inverter(const System& system, int inverter, Behind& result);
+
+void look_behind(const System& system, int equipment, Behind& result) {
+    const Equipment& e = system.at(equipment);
+    if (e.is<Inverter>()) {
+        look_behind_inverter(system, equipment, result);
+        return;
+    }
+    result.pv |= e.is<BranchArray>() || e.is<StringArray>();
+    result.storage |= e.is<Battery>();
+    result.generator |= e.is<Generator>();
+    result.loads |= has_loads(e);
+    for (const int child : system.children(equipment)) {
+        look_behind(system, child, result);
+    }
+}
+
+void look_behind_inverter(const System& system, int inverter, Behind& result) {
+    Behind direct;
+    for (const int child : system.children(inverter)) {
+        look_behind(system, child, system.at(child).is<Panel>() ? result : direct);
+    }
+    result.pv |= direct.pv || !direct.storage;
+    result.storage |= direct.storage && !direct.pv;
 }
 
 /// "pv1", and "pv1.2" for the second array on that input.
@@ -39,15 +71,28 @@ std::string string_terminal(const System& system, int child) {
 
 } // namespace
 
+bool has_loads(const Equipment& e) {
+    const auto* panel = e.as<Panel>();
+    return panel != nullptr && !panel->collects;
+}
+
 Behind behind(const System& system, int equipment) {
     Behind result;
-    for (const int i : system.subtree(equipment)) {
-        result.pv |= system.at(i).is<BranchArray>() || system.at(i).is<Inverter>();
-        result.storage |= system.at(i).is<Battery>();
-        result.generator |= system.at(i).is<Generator>();
-        result.loads |= system.at(i).is<Panel>();
-    }
+    look_behind(system, equipment, result);
     return result;
+}
+
+bool carries_direct_current(const System& system, int child) {
+    const Equipment& e = system.at(child);
+    if (e.is<StringArray>()) {
+        return true;
+    }
+    if (const auto* battery = system.ratings<BatteryRatings>(e)) {
+        return battery->direct_current();
+    }
+    const auto feeders = system.children(child);
+    return e.is<Disconnect>() && !feeders.empty() &&
+           carries_direct_current(system, feeders.front());
 }
 
 int circuit_count(const System& system, int child) {
@@ -96,11 +141,14 @@ std::string incoming_terminal(const System& system, int child, int n) {
     if (system.at(child).is<StringArray>()) {
         return string_terminal(system, child);
     }
-    if (!parent.is<Mid>() && !parent.is<TransferSwitch>()) {
+    if (!parent.is<Mid>() && !parent.is<TransferSwitch>() && !parent.is<Inverter>()) {
         return fmt::format("in{}", first_input(system, child) + n);
     }
-    if (system.at(child).is<Panel>()) {
+    if (has_loads(system.at(child))) {
         return "backup";
+    }
+    if (parent.is<Inverter>()) {
+        return fmt::format("battery{}", first_input(system, child));
     }
     if (behind(system, child).generator) {
         return "generator";
@@ -121,6 +169,7 @@ bool device_at_parent(const System& system, int child) {
     }
     const auto* disconnect = system.ratings<DisconnectRatings>(parent);
     return parent.is<Combiner>() || parent.is<Mid>() || parent.is<Panel>() ||
+           (parent.is<Inverter>() && panel != nullptr) ||
            (disconnect != nullptr && disconnect->fused);
 }
 

@@ -17,6 +17,10 @@ struct Behind {
     bool loads = false; ///< a panel, and so loads
 };
 Behind behind(const System& system, int equipment);
+/// A panel with loads, or room for them; a panel that collects sources has none.
+bool has_loads(const Equipment&);
+/// The circuit from `child` to its parent carries direct current: of strings or of storage.
+bool carries_direct_current(const System& system, int child);
 
 /// Circuits from `child` to its parent: one, or one a branch from a junction box.
 int circuit_count(const System& system, int child);

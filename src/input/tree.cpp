@@ -89,8 +89,9 @@ void check_root(const std::vector<Declared>& all, Findings& findings) {
 }
 
 bool passes_power_on(const Equipment& e) {
-    return !e.is<BranchArray>() && !e.is<StringArray>() && !e.is<Battery>() && !e.is<Panel>() &&
-           !e.is<Generator>();
+    const auto* panel = e.as<Panel>();
+    return !e.is<BranchArray>() && !e.is<StringArray>() && !e.is<Battery>() &&
+           (panel == nullptr || panel->collects) && !e.is<Generator>();
 }
 
 /// A junction box, combiner, switch, MID, inverter or meter with nothing behind it has no purpose.

@@ -72,6 +72,9 @@ class Wiring {
         if (e.is<JunctionBox>()) {
             return CircuitUse::branch;
         }
+        if (carries_direct_current(system_, child)) {
+            return CircuitUse::storage;
+        }
         if (parent.is<SupplyConnection>() && !sources.loads) {
             return CircuitUse::supply_side;
         }
@@ -123,7 +126,8 @@ class Wiring {
         circuit.from = outgoing_terminal(system_, child, n);
         circuit.to = incoming_terminal(system_, child, n);
         circuit.lines = lines_from(system_, child, n);
-        circuit.neutral = neutral(child, circuit.use) || circuit.lines == 1;
+        circuit.neutral = !carries_direct_current(system_, child) &&
+                          (neutral(child, circuit.use) || circuit.lines == 1);
         circuit.by_utility = at(at(child).parent).is<Utility>();
         const Form* stated = run_form(child);
         if (at(child).is<BranchArray>()) {
@@ -131,8 +135,8 @@ class Wiring {
         } else if (stated != nullptr) {
             circuit.material = stated->value<Material>("material");
             circuit.insulation = stated->value<Insulation>("insulation");
+            circuit.direct_current = carries_direct_current(system_, child);
             if (const auto* array = at(child).as<StringArray>()) {
-                circuit.direct_current = true;
                 circuit.sets = array->strings;
             }
             circuit.stated_size = stated->get<WireSize>("size");
@@ -147,9 +151,6 @@ class Wiring {
     /// Loads at line to neutral need one. Of the sources, what the equipment's record says: most
     /// microinverters and storage units are two-wire at 240 V, a gateway may measure to neutral.
     bool neutral(int child, CircuitUse use) const {
-        if (use == CircuitUse::string) {
-            return false;
-        }
         if (use != CircuitUse::trunk && use != CircuitUse::branch && use != CircuitUse::pv_output &&
             use != CircuitUse::storage) {
             return true;

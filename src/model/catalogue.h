@@ -44,6 +44,22 @@ struct MicroinverterRatings {
     int phases = 1;            ///< 3: on three lines; 1: between two, or a line and the neutral
 };
 
+/// What a hybrid inverter states of the storage on its direct-current side.
+struct BatteryInputRatings {
+    int inputs = 0;       ///< battery terminals; 0: it takes no storage
+    Volts low{}, high{};  ///< window of battery voltage
+    Amps current{};       ///< continuous, of one input at the lowest voltage
+    Amps breaker_limit{}; ///< largest overcurrent device of one input
+};
+
+/// What an inverter states of the loads that it carries by itself when the grid is away.
+struct BackupOutputRatings {
+    Watts output{};            ///< continuous, VA; zero: it has no backup output
+    Amps breaker_limit{};      ///< largest overcurrent device of the backup output
+    Amps surge{};              ///< for seconds, to start motors; zero: none stated
+    bool by_sun_alone = false; ///< carries loads without storage while the sun shines
+};
+
 /// An inverter fed by strings, with one tracker for each of its inputs.
 struct StringInverterRatings {
     Watts output; ///< continuous, VA at nominal voltage
@@ -63,7 +79,10 @@ struct StringInverterRatings {
     bool ground_fault = false;         ///< ground-fault protection built in, 690.41(B)
     bool disconnect = false;           ///< DC disconnecting means built in
     bool neutral = false;              ///< its output carries a neutral
+    BatteryInputRatings battery{};
+    BackupOutputRatings backup{};
     int phases = 1;
+    bool hybrid() const { return battery.inputs > 0; }
 };
 
 /// Electronics at each module of a string. Where they convert, they set the voltage and the current
@@ -105,20 +124,27 @@ struct MidRatings {
     int load_controllers = 0;       ///< most that it commands; zero: none stated
     Feet control_limit{};           ///< most control wiring in all; zero: none stated
     int phases = 1;                 ///< of its bus
+    bool interlocked = false;       ///< storage and generator inputs are never closed together
 };
 
+/// A storage unit, which delivers alternating current, or direct current where its nameplate gives
+/// a window of battery voltage.
 struct BatteryRatings {
-    WattHours energy;    ///< usable
-    Watts output;        ///< continuous, AC
-    Amps output_current; ///< continuous, from the nameplate
-    Volts output_voltage;
-    Amps breaker_limit;      ///< largest overcurrent device of a chain
-    int chain_limit;         ///< most units on one circuit
-    bool neutral = false;    ///< its output carries a neutral
-    bool disconnect = false; ///< holds a disconnecting means of its own
-    Amps surge{};            ///< for seconds, to start motors; zero: none stated
-    Feet spacing{};          ///< to the next unit, by its listing; zero: what the fire code says
+    WattHours energy;          ///< usable
+    Watts output;              ///< continuous
+    Amps output_current;       ///< continuous, from the nameplate
+    Volts output_voltage;      ///< nominal
+    Amps breaker_limit;        ///< largest overcurrent device of a chain
+    int chain_limit;           ///< most units on one circuit
+    bool neutral = false;      ///< its output carries a neutral
+    bool disconnect = false;   ///< holds a disconnecting means of its own
+    Amps surge{};              ///< for seconds, to start motors; zero: none stated
+    Feet spacing{};            ///< to the next unit, by its listing; zero: what the fire code says
+    Volts lowest{}, highest{}; ///< of its DC terminals; zero: they are AC
+    Amps breaker{};            ///< overcurrent device that a DC unit holds; zero: it has none
+    Amps fault_current{};      ///< that a DC unit feeds into a short circuit; zero: none stated
     int phases = 1;
+    bool direct_current() const { return highest.value > 0; }
 };
 
 struct PanelRatings {
@@ -135,11 +161,14 @@ struct DisconnectRatings {
     bool lockable;
     Amps interrupting;
     bool service_equipment = false; ///< suitable for use as service equipment
+    Volts dc_voltage{};             ///< that it opens; zero: for alternating current only
 };
 
 struct JunctionBoxRatings {};
 struct MeterRatings {
     Amps rating;
+    std::string transformer_ratio{}; ///< of the current transformers in its cabinet, "400:5";
+                                     ///< empty: it carries the current itself
     int phases = 1;
 };
 

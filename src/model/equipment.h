@@ -39,7 +39,9 @@ struct StringArray {
     int electronics = -1;              ///< record of those electronics; -1: none named
     int modules() const { return in_series * strings; }
 };
-/// An inverter fed by strings. Terminals: "pv1" (input 1), "pv1.2" (second array there).., "out".
+/// An inverter fed by strings; a hybrid one takes storage on its direct-current side and may back
+/// up a panel. Terminals: "pv1" (input 1), "pv1.2" (second array there).., "battery1".., "backup",
+/// "out".
 struct Inverter {};
 /// Ground-fault protection of equipment in a main or a service disconnect (230.95).
 enum class GroundFaultProtection {
@@ -89,10 +91,11 @@ struct Panel {
     bool loads_described = false; ///< `loads` is all of them; false: nothing is said of them
     bool service_equipment = false;
     bool opposite_end = false; ///< sources sit at the end of the bus opposite the main
-    bool backed_up = false;    ///< lies on the backup side of a MID or a transfer switch
+    bool backed_up = false;    ///< lies on the backup side of a MID, transfer switch or inverter
     bool center_fed = false;   ///< the main stands in the middle of the bus, sources at one end
     bool through_lugs = false; ///< fed from the feed-through lugs of its parent, without a breaker
     GroundFaultProtection ground_fault = GroundFaultProtection::none; ///< of its main
+    bool collects = false; ///< holds breakers of sources only, as a panel that joins storage
 };
 /// Terminal: "out".
 struct Generator {

@@ -31,14 +31,46 @@ bool has_transfer_switch(const System& system, const Study&) {
 bool has_storage(const System& system, const Study&) { return any_of_kind<Battery>(system); }
 bool has_mid(const System& system, const Study&) { return any_of_kind<Mid>(system); }
 
-/// Storage behind an interconnect device keeps its loads alive when the grid is gone.
+bool backs_up_a_panel(const System& system) {
+    return std::any_of(system.equipment.begin(), system.equipment.end(), [](const Equipment& e) {
+        const auto* panel = e.as<Panel>();
+        return panel && panel->backed_up;
+    });
+}
+
+/// Storage behind an interconnect device or an inverter that backs up keeps its loads alive when
+/// the grid is gone.
 bool has_storage_backup(const System& system, const Study& study) {
-    return has_mid(system, study) && has_storage(system, study);
+    return has_storage(system, study) && (has_mid(system, study) || backs_up_a_panel(system));
+}
+
+/// Without storage the loads are there while the sun shines.
+bool has_sun_backup(const System& system, const Study& study) {
+    return backs_up_a_panel(system) && has_pv(system, study) && !has_storage(system, study) &&
+           !any_of_kind<Generator>(system);
+}
+
+bool has_interlocked_inputs(const System& system, const Study&) {
+    return std::any_of(system.equipment.begin(), system.equipment.end(), [&](const Equipment& e) {
+        const auto* ratings = system.ratings<MidRatings>(e);
+        return ratings && ratings->interlocked;
+    });
+}
+
+bool has_dc_storage(const System& system, const Study&) {
+    return std::any_of(system.equipment.begin(), system.equipment.end(), [&](const Equipment& e) {
+        const auto* ratings = system.ratings<BatteryRatings>(e);
+        return ratings && ratings->direct_current();
+    });
 }
 
 /// So does a generator.
 bool has_backup(const System& system, const Study& study) {
     return has_storage_backup(system, study) || has_generator(system, study);
+}
+
+bool has_standby(const System& system, const Study& study) {
+    return has_backup(system, study) || has_sun_backup(system, study);
 }
 
 /// Loads and PV branches are cut off while the utility is absent.
@@ -135,6 +167,11 @@ const std::vector<Condition>& conditions() {
         {"power_control", "a power control system guards a busbar", has_power_control},
         {"vehicle_supply", "EV supply equipment comes with this work", has_vehicle_supply},
         {"supply_side", "sources join ahead of the service disconnect", has_supply_side},
+        {"sun_backup", "PV alone supplies loads while the utility is absent", has_sun_backup},
+        {"standby", "loads are supplied while the utility is absent, or while the sun shines",
+         has_standby},
+        {"interlocked", "storage and generator inputs are interlocked", has_interlocked_inputs},
+        {"dc_storage", "storage delivers direct current", has_dc_storage},
         {"several_sources", "a source other than the utility supplies the premises",
          has_several_sources},
         {"dwelling", "a one- or two-family dwelling", is_dwelling},

@@ -174,7 +174,7 @@ Row string_disconnect_row(const System& system, const Study& study, int index) {
     Amps required{};
     for (std::size_t i = 0; i < system.circuits.size(); ++i) {
         const Circuit& circuit = system.circuits[i];
-        if (circuit.direct_current && system.parent_of(circuit) == index)
+        if (circuit.use == CircuitUse::string && system.parent_of(circuit) == index)
             required = std::max(required, study.circuits[i].current);
     }
     RowMaker row("equipment:" + e.id);

@@ -67,6 +67,16 @@ void size_facts(const Totals& totals, Facts& facts) {
     facts["storage_current"] = number_or_nothing(totals.storage_current.value, 2);
 }
 
+/// Highest voltage of storage for direct current; empty where there is none.
+std::string storage_dc_voltage(const System& system) {
+    double highest = 0;
+    for (const Equipment& e : system.equipment) {
+        if (const auto* ratings = system.ratings<BatteryRatings>(e))
+            highest = std::max(highest, ratings->highest.value);
+    }
+    return number_or_nothing(highest, 0);
+}
+
 /// "SW-1, WEST WALL" for the first of a list.
 std::string id_and_location(const System& system, const std::vector<int>& list) {
     if (list.empty())
@@ -93,10 +103,13 @@ std::string source_names(const System& system) {
 /// own, as the sign at the service has them.
 std::string standby_sources(const System& system, const Study& study) {
     std::vector<std::string> lines;
-    const auto any_mid = std::any_of(system.equipment.begin(), system.equipment.end(),
-                                     [](const Equipment& e) { return e.is<Mid>(); });
+    const auto backs_up =
+        std::any_of(system.equipment.begin(), system.equipment.end(), [](const Equipment& e) {
+            const auto* panel = e.as<Panel>();
+            return e.is<Mid>() || (panel && panel->backed_up);
+        });
     const auto units = batteries(system);
-    if (any_mid && !units.empty()) {
+    if (backs_up && !units.empty()) {
         lines.push_back(fmt::format("Type: energy storage system, {} kWh",
                                     thousands(study.totals.storage.value)));
         lines.push_back("Location: " + locations(system, units));
@@ -117,7 +130,7 @@ void string_facts(const System& system, const Study& study, Facts& facts) {
     double current = 0;
     for (std::size_t i = 0; i < system.circuits.size(); ++i) {
         const Circuit& circuit = system.circuits[i];
-        if (!circuit.direct_current)
+        if (circuit.use != CircuitUse::string)
             continue;
         const std::string& id = system.at(system.child_of(circuit)).id;
         for (const std::string_view name : {".string_voltage", ".converter_voltage"}) {
@@ -153,6 +166,7 @@ void place_facts(const System& system, Facts& facts) {
     facts["pv_disconnect"] = id_and_location(system, pv_disconnects(system));
     facts["storage_disconnect"] = id_and_location(system, storage_disconnects(system));
     facts["service_location"] = id_and_location(system, service_equipment(system));
+    facts["storage_dc_voltage"] = storage_dc_voltage(system);
     facts["storage_location"] = locations(system, batteries(system));
     facts["sources"] = source_names(system);
     facts["generator_location"] = locations(system, generators(system));

@@ -29,9 +29,11 @@ Source source_beyond(const System& system, int equipment) {
     bool storage = false;
     for (const int e : system.subtree(equipment)) {
         const Equipment& each = system.at(e);
-        if (each.is<Panel>() || each.is<Mid>() || each.is<SupplyConnection>() || each.is<Utility>())
+        const auto* panel = each.as<Panel>();
+        if ((panel && !panel->collects) || each.is<Mid>() || each.is<SupplyConnection>() ||
+            each.is<Utility>())
             return Source::mixed;
-        pv = pv || each.is<BranchArray>() || each.is<Inverter>();
+        pv = pv || each.is<BranchArray>() || each.is<StringArray>();
         storage = storage || each.is<Battery>();
     }
     if (pv && storage)
@@ -40,7 +42,13 @@ Source source_beyond(const System& system, int equipment) {
 }
 
 bool is_source(const Equipment& e) {
-    return e.is<BranchArray>() || e.is<Inverter>() || e.is<Battery>();
+    return e.is<BranchArray>() || e.is<StringArray>() || e.is<Battery>();
+}
+
+/// Units that hold a disconnecting means of their own.
+bool disconnects_itself(const System& system, int equipment) {
+    const auto* ratings = system.ratings<BatteryRatings>(system.at(equipment));
+    return ratings && ratings->disconnect;
 }
 
 int count_of_source(const System& system, int equipment) {
@@ -50,7 +58,8 @@ int count_of_source(const System& system, int equipment) {
 }
 
 /// The disconnect nearest the utility behind which all of the source below `top` lies; where there
-/// is none, the equipment above, which holds the breaker.
+/// is none, units that hold one, else the equipment above, which holds the breaker or, of strings,
+/// the switch.
 int disconnect_of(const System& system, int top) {
     const int all = count_of_source(system, top);
     int e = top;
@@ -62,7 +71,7 @@ int disconnect_of(const System& system, int top) {
             break;
         e = children.front();
     }
-    return system.at(top).parent;
+    return disconnects_itself(system, top) ? top : system.at(top).parent;
 }
 
 std::vector<int> disconnects_of(const System& system, Source source) {

@@ -15,6 +15,19 @@ std::string kiloamps(Amps a) {
     return a.value > 0 ? fmt::format(", {} kA SCCR", trimmed(a.value / 1000, 1)) : std::string{};
 }
 
+std::string battery_input(const BatteryInputRatings& r) {
+    return r.inputs == 0 ? std::string{}
+                         : fmt::format(", {} battery input{} of {} to {} and {}", r.inputs,
+                                       r.inputs == 1 ? "" : "s", volts(r.low), volts(r.high),
+                                       amps(r.current));
+}
+std::string backup(const BackupOutputRatings& r) {
+    return r.output.value <= 0
+               ? std::string{}
+               : fmt::format(", backup {} kVA, breaker max. {}", trimmed(r.output.value / 1000, 2),
+                             amps(r.breaker_limit));
+}
+
 struct Writer {
     std::string operator()(const ModuleRatings& r) const {
         return fmt::format("{} W, Voc {}, Vmp {}, Isc {}, Imp {}, max. series fuse {}",
@@ -36,12 +49,22 @@ struct Writer {
     std::string operator()(const MidRatings& r) const {
         return fmt::format(
             "{} bus{}, PV {} continuous, storage {} input{} of {} continuous, backup "
-            "breaker max. {}{}",
+            "breaker max. {}{}{}",
             amps(r.bus), on_phases(r.phases), amps(r.pv_continuous), r.storage_inputs,
             r.storage_inputs == 1 ? "" : "s", amps(r.storage_continuous),
-            amps(r.backup_breaker_limit), kiloamps(r.interrupting));
+            amps(r.backup_breaker_limit), kiloamps(r.interrupting),
+            r.interlocked ? ", storage and generator inputs interlocked" : "");
     }
     std::string operator()(const BatteryRatings& r) const {
+        if (r.direct_current()) {
+            return fmt::format(
+                "{} kWh usable, {} kW, {} DC, {} to {}, {}{}, overcurrent device max. "
+                "{}, {} units to a circuit",
+                trimmed(r.energy.value / 1000, 2), trimmed(r.output.value / 1000, 2),
+                volts(r.output_voltage), volts(r.lowest), volts(r.highest), amps(r.output_current),
+                r.breaker.value > 0 ? fmt::format(", {} breaker", amps(r.breaker)) : std::string{},
+                amps(r.breaker_limit), r.chain_limit);
+        }
         return fmt::format("{} kWh usable, {} kVA, {}, {}, breaker max. {}, {} units to a circuit",
                            trimmed(r.energy.value / 1000, 2), trimmed(r.output.value / 1000, 2),
                            volts(r.output_voltage, r.phases), amps(r.output_current),
@@ -54,18 +77,19 @@ struct Writer {
                            kiloamps(r.interrupting));
     }
     std::string operator()(const DisconnectRatings& r) const {
-        return fmt::format("{}, {}P, {}{}{}", amps(r.rating), r.poles,
-                           r.fused ? "fused" : "not fused", r.lockable ? ", lockable open" : "",
-                           kiloamps(r.interrupting));
+        return fmt::format(
+            "{}, {}P, {}{}{}{}", amps(r.rating), r.poles, r.fused ? "fused" : "not fused",
+            r.dc_voltage.value > 0 ? fmt::format(", {} DC", volts(r.dc_voltage)) : std::string{},
+            r.lockable ? ", lockable open" : "", kiloamps(r.interrupting));
     }
     std::string operator()(const StringInverterRatings& r) const {
         return fmt::format("{} kVA, {}, {}, DC input max. {}, MPPT {} to {}, {} input{} of {} and "
-                           "Isc {}, breaker max. {}",
+                           "Isc {}, breaker max. {}{}{}",
                            trimmed(r.output.value / 1000, 2), volts(r.output_voltage, r.phases),
                            amps(r.output_current), volts(r.input_limit), volts(r.tracking_low),
                            volts(r.tracking_high), r.inputs, r.inputs == 1 ? "" : "s",
                            amps(r.input_current), amps(r.input_short_circuit),
-                           amps(r.breaker_limit));
+                           amps(r.breaker_limit), battery_input(r.battery), backup(r.backup));
     }
     std::string operator()(const GeneratorRatings& r) const {
         return fmt::format("{} kVA, {}, {}{}", trimmed(r.output.value / 1000, 2),
@@ -94,7 +118,9 @@ struct Writer {
     }
     std::string operator()(const JunctionBoxRatings&) const { return {}; }
     std::string operator()(const MeterRatings& r) const {
-        return amps(r.rating) + on_phases(r.phases);
+        return r.transformer_ratio.empty() ? amps(r.rating) + on_phases(r.phases)
+                                           : fmt::format("{}, current transformers {}",
+                                                         amps(r.rating), r.transformer_ratio);
     }
 };
 

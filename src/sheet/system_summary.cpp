@@ -103,18 +103,32 @@ const std::string& fact(const Facts& facts, std::string_view name) {
     return found == facts.end() ? nothing : found->second;
 }
 
-std::string inverter_output(const Facts& facts) {
-    if (fact(facts, "size_ac").empty())
-        return {};
-    return fmt::format("{} kW AC, {} A at {} V", fact(facts, "size_ac"), fact(facts, "pv_current"),
-                       fact(facts, "voltage"));
+/// "8.91 kW DC, of which 4.86 existing".
+std::string with_existing(const std::string& value, std::string_view unit, double existing) {
+    const std::string all = with(value, unit);
+    return value.empty() || existing <= 0
+               ? all
+               : fmt::format("{}, of which {} existing", all, trimmed(existing / 1000, 2));
 }
 
-std::string storage(const Facts& facts) {
+std::string inverter_output(const Facts& facts, const Totals& totals) {
+    if (fact(facts, "size_ac").empty())
+        return {};
+    return fmt::format("{}, {} A at {} V",
+                       with_existing(fact(facts, "size_ac"), "kW AC", totals.existing_ac.value),
+                       fact(facts, "pv_current"), fact(facts, "voltage"));
+}
+
+std::string storage(const Facts& facts, const Totals& totals) {
     if (fact(facts, "size_storage").empty())
         return {};
-    return fmt::format("{} kWh, {} kVA, {} A", fact(facts, "size_storage"),
-                       fact(facts, "storage_ac"), fact(facts, "storage_current"));
+    std::string text =
+        with_existing(fact(facts, "size_storage"), "kWh", totals.existing_storage.value);
+    // On the direct-current side of an inverter the output is the inverter's.
+    if (!fact(facts, "storage_ac").empty())
+        text += fmt::format(", {} kVA, {} A", fact(facts, "storage_ac"),
+                            fact(facts, "storage_current"));
+    return text;
 }
 
 /// "(1) Tarnmoor TG-18, 18 kVA".
@@ -171,11 +185,12 @@ std::vector<Fact> system_rows(const System& system, const Study& study, const Fa
             {"Inverters", counted(system, counts.inverters)},
             {"Branch circuits", counts.branches > 0 ? trimmed(counts.branches, 0) : ""},
             {"Strings", strings_text(counts.strings)},
-            {"Array, STC", with(fact(facts, "size_dc"), "kW DC")},
-            {"Inverter output", inverter_output(facts)},
+            {"Array, STC",
+             with_existing(fact(facts, "size_dc"), "kW DC", study.totals.existing_dc.value)},
+            {"Inverter output", inverter_output(facts, study.totals)},
             {"DC to AC ratio", ratio(study.totals)},
             {"Storage units", counted(system, counts.batteries)},
-            {"Storage", storage(facts)},
+            {"Storage", storage(facts, study.totals)},
             {"Interconnect device", counted(system, counts.mids)},
             {"Generator", generator(system, counts.generators)},
             {"Transfer switch", counted(system, counts.transfer_switches)},

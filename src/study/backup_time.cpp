@@ -4,10 +4,31 @@
 
 #include <fmt/format.h>
 
+#include "base/text.h"
 #include "code/backup_rules.h"
 #include "study/terms.h"
 
 namespace ohmfolio::workings {
+
+namespace {
+
+/// What no number tells: nothing is backed up at night, and what a cloud takes away goes off.
+void state_availability(Work& work, const Island& island) {
+    const auto kept = kept_loads(island.loads);
+    std::vector<std::string> names;
+    for (const PanelLoad& load : kept) {
+        names.push_back(load.circuit->name);
+    }
+    work.study.worksheet.choose(
+        {.subject = island.subject(),
+         .name = "availability",
+         .title = "Backup without storage",
+         .cite = work.book.cite("backup.noon"),
+         .source = names.empty() ? "no loads are described" : "for " + join(names, ", ")},
+        "only while the sun shines; a cloud may drop the loads", {});
+}
+
+} // namespace
 
 void derive_duration(Work& work, const Island& island) {
     if (island.batteries.empty() || !work.system.backup ||
@@ -23,19 +44,14 @@ void derive_duration(Work& work, const Island& island) {
 }
 
 void derive_noon_power(Work& work, const Island& island) {
-    Watts output{};
-    for (const int i : island.forming_branches) {
-        const auto& branch = std::get<BranchArray>(at(work.system.equipment, i).detail);
-        const auto& ratings = std::get<MicroinverterRatings>(
-            at(work.system.catalogue.records, branch.microinverter).ratings);
-        output = output + ratings.output * branch.count;
-    }
-    if (output <= Watts{0})
+    const auto solar = solar_output(work, island);
+    if (!solar)
         return;
-    NoonInput input{.output = output};
+    NoonInput input{.output = solar->value};
     const auto largest = largest_load(island, false);
-    const bool alone = island.batteries.empty() && island.generators.empty();
-    if (alone && largest)
+    if (by_sun_alone(island))
+        state_availability(work, island);
+    if (by_sun_alone(island) && largest)
         input.largest_load = largest->power;
     if (noon_power(work.desk(island.subject()), input).carries_largest)
         return;

@@ -91,9 +91,13 @@ std::string offered_by(const System& system, const Breaker& breaker) {
 Term<Amps> demand_on(const Work& work, int circuit, Term<Amps> demand) {
     for (const int feeder : feeding(work.system, circuit)) {
         const int loads = breaker_of(work.system, feeder);
-        if (at(work.system.circuits, feeder).use == CircuitUse::backup_feeder && loads >= 0 &&
-            at(work.breaker_rating, loads) && at(work.breaker_rating, loads)->value > demand.value)
+        if (loads < 0) { // a disconnect on the way
+            demand = demand_on(work, feeder, demand);
+        } else if (at(work.system.circuits, feeder).use == CircuitUse::backup_feeder &&
+                   at(work.breaker_rating, loads) &&
+                   at(work.breaker_rating, loads)->value > demand.value) {
             demand = *at(work.breaker_rating, loads);
+        }
     }
     return demand;
 }
@@ -131,6 +135,17 @@ Amps standard_rating_down(const CodeBook& book, Amps limit) {
     return Amps{rating};
 }
 
+/// Largest breaker that the device at the head of a backup feeder takes.
+std::optional<Term<Amps>> backup_limit_at(Work& work, const Equipment& place) {
+    if (place.is<Inverter>())
+        return backup_breaker_limit(work, *work.system.record(place));
+    const auto* mid = work.system.ratings<MidRatings>(place);
+    if (mid == nullptr)
+        return {};
+    return from_nameplate(work, *work.system.record(place), "backup_breaker_limit", "I_backup,max",
+                          "Largest breaker of the backup side", mid->backup_breaker_limit);
+}
+
 /// A feeder of loads alone takes the largest breaker that its panel and its device allow.
 Term<Amps> rate_load_feeder(Work& work, const Breaker& breaker) {
     if (breaker.stated)
@@ -138,14 +153,9 @@ Term<Amps> rate_load_feeder(Work& work, const Breaker& breaker) {
     const System& system = work.system;
     const Circuit& circuit = at(system.circuits, breaker.circuit);
     auto limit = bus_rating(work, at(system.equipment, system.child_of(circuit)));
-    const Equipment& place = at(system.equipment, breaker.at);
-    if (const auto* mid = system.ratings<MidRatings>(place)) {
-        const auto by_device =
-            from_nameplate(work, *system.record(place), "backup_breaker_limit", "I_backup,max",
-                           "Largest breaker of the backup side", mid->backup_breaker_limit);
-        if (!limit || by_device.value < limit->value)
-            limit = by_device;
-    }
+    const auto by_device = backup_limit_at(work, at(system.equipment, breaker.at));
+    if (by_device && (!limit || by_device->value < limit->value))
+        limit = by_device;
     const auto largest = limit ? *limit : service_rating(work);
     return work.study.worksheet.state({.subject = subject_of(breaker),
                                        .name = "rating",

@@ -169,7 +169,7 @@ void size_one(Work& work, int index) {
     CircuitStudy& study = at(work.study.circuits, index);
     const std::size_t before = work.study.worksheet.all().size();
     const auto input = input_for(work, index);
-    const auto result = circuit.direct_current
+    const auto result = circuit.use == CircuitUse::string
                             ? size_string_conductor(work, index, input)
                             : size_conductor(work.desk(subject_of(circuit)), input);
     store(study, result, input.sets_in_parallel);

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "study/dc_storage.h"
 #include "study/phases.h"
 #include "study/steps.h"
 #include "study/strings.h"
@@ -69,7 +70,8 @@ std::string_view rule_of(const Circuit& circuit) {
 void derive_current(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     if (circuit.direct_current) {
-        derive_string_current(work, index);
+        is_dc_storage(circuit) ? derive_battery_current(work, index)
+                               : derive_string_current(work, index);
         return;
     }
     if (circuit.by_utility || circuit.use == CircuitUse::service)

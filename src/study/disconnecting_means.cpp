@@ -41,6 +41,17 @@ void advise_on_location(Work& work, const Equipment& e) {
          .subject = subject_of(e)});
 }
 
+/// A combiner or panel with nothing but storage on it: one disconnect behind it serves all units.
+bool joins_storage_alone(const System& system, int bus) {
+    const Equipment& e = at(system.equipment, bus);
+    const auto* panel = e.as<Panel>();
+    return (e.is<Combiner>() || (panel != nullptr && panel->collects)) &&
+           std::ranges::all_of(system.subtree(bus), [&](int i) {
+               const Equipment& below = at(system.equipment, i);
+               return !is_source(below) || below.is<Battery>();
+           });
+}
+
 /// Whether a disconnect that `accepts` lies on the way from `equipment` to the first bus, the one
 /// that it stands on included.
 template <class Accepts>
@@ -51,7 +62,7 @@ bool disconnected_before_bus(const System& system, int equipment, Accepts accept
         const auto* disconnect = e.as<Disconnect>();
         if (disconnect != nullptr && accepts(*disconnect))
             return true;
-        if (is_bus(e))
+        if (e.is<Inverter>() || (is_bus(e) && !joins_storage_alone(system, i)))
             return false;
     }
     return false;

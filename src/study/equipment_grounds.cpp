@@ -72,7 +72,7 @@ void size_one(Work& work, int index) {
         size_supply_jumper(work, index);
         return;
     }
-    const auto result = circuit.direct_current
+    const auto result = circuit.use == CircuitUse::string
                             ? size_string_ground(work, index)
                             : size_equipment_ground(work.desk(subject_of(circuit)), input);
     study.equipment_ground = result.size;

@@ -198,6 +198,13 @@ void check_interrupting(Work& work, const Equipment& e, const Record& record, Am
                                               "state it here: fault_current = \"... kA\"")});
 }
 
+/// The utility's fault current ends at a converter; what storage feeds is told in dc_storage.cpp.
+bool on_dc_side(const System& system, int equipment) {
+    return std::ranges::any_of(circuits_from(system, equipment), [&](int circuit) {
+        return at(system.circuits, circuit).direct_current;
+    });
+}
+
 /// One warning for all places that could not be checked.
 void warn_of_missing(Work& work, const std::vector<std::string>& unchecked) {
     if (unchecked.empty())
@@ -225,7 +232,7 @@ void check_interrupting_ratings(Work& work) {
         const Equipment& e = at(work.system.equipment, i);
         const Record* record = work.system.record(e);
         const auto rating = record == nullptr ? std::nullopt : interrupting_of(*record);
-        if (!rating || rating->value <= 0)
+        if (!rating || rating->value <= 0 || on_dc_side(work.system, i))
             continue;
         if (const auto available = faults.at(i)) {
             check_interrupting(work, e, *record, *rating, *available);

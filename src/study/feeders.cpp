@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "code/generator_rules.h"
+#include "study/dc_storage.h"
 #include "study/steps.h"
 #include "study/strings.h"
 #include "study/terms.h"
@@ -16,6 +17,12 @@ bool is_feeder(const Circuit& circuit) {
     return circuit.use == CircuitUse::source_feeder || circuit.use == CircuitUse::backup_feeder;
 }
 
+/// Feed-through lugs carry the bus on: the main ahead of it protects the conductors too.
+bool on_through_lugs(const System& system, const Circuit& circuit) {
+    const auto* panel = at(system.equipment, system.child_of(circuit)).as<Panel>();
+    return panel != nullptr && panel->through_lugs;
+}
+
 /// Rating of the device that protects the circuit; says so when there is none.
 std::optional<Term<Amps>> protection_of(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
@@ -26,6 +33,8 @@ std::optional<Term<Amps>> protection_of(Work& work, int index) {
                             : protecting_breaker(work.system, index);
     if (breaker >= 0 && at(work.breaker_rating, breaker))
         return at(work.breaker_rating, breaker);
+    if (on_through_lugs(work.system, circuit))
+        return main_of(work, work.system.parent_of(circuit));
     if (breaker < 0 && at(work.sources_125, index)) {
         complain(work, at(work.sources_125, index)->from.front(),
                  {.rule = "circuit.protection",
@@ -119,7 +128,7 @@ std::optional<Work::Load> load_of(Work& work, int index) {
     if (circuit.use == CircuitUse::service)
         return service_load(work, index);
     if (circuit.direct_current)
-        return string_load(work, index);
+        return is_dc_storage(circuit) ? battery_load(work, index) : string_load(work, index);
     if (circuit.use == CircuitUse::generator)
         return generator_load(work, index);
     const auto protection = protection_of(work, index);

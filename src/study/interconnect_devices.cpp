@@ -143,6 +143,51 @@ void check_backup(Work& work, const Device& device) {
     }
 }
 
+/// Largest continuous current of the sources at inputs of one side.
+std::optional<Term<Amps>> current_at(Work& work, const Device& device, std::string_view side) {
+    std::optional<Term<Amps>> sum;
+    for (const int circuit : circuits_at(work.system, device.index, side)) {
+        if (at(work.sources, circuit)) {
+            add_to(sum, *at(work.sources, circuit));
+        } else if (side == "generator") {
+            for (const int i : generators_below(
+                     work.system, work.system.child_of(at(work.system.circuits, circuit)))) {
+                add_to(sum,
+                       output_current(work, *work.system.record(at(work.system.equipment, i))));
+            }
+        }
+    }
+    return sum;
+}
+
+/// While the grid is away the sources of the island feed one bus together; interlocked inputs are
+/// never on together, so that the larger one counts.
+void check_island_bus(Work& work, const Device& device) {
+    const auto generator = current_at(work, device, "generator");
+    if (!generator)
+        return; // without one the sum is that of the point of connection
+    auto sum = generator;
+    if (const auto storage = current_at(work, device, "storage")) {
+        sum = device.ratings.interlocked ? larger(*storage, *generator) : *storage + *generator;
+    }
+    if (const auto pv = current_at(work, device, "pv"))
+        sum = *pv + *sum;
+    Heading heading =
+        line(work, device, "island_sources",
+             device.ratings.interlocked ? "Sources of the island, storage or generator"
+                                        : "Sources of the island together");
+    heading.symbol = "I_island";
+    const auto total = work.study.worksheet.define(heading, *sum);
+    const auto bus = *bus_rating(work, device.equipment);
+    require(work, line(work, device, "island_bus_kept", "Busbar carries the sources of the island"),
+            total, "≤", bus,
+            {.rule = "mid.island.bus",
+             .span = device.equipment.span,
+             .message = fmt::format("{}: {} of sources on its {} busbar while the grid is away",
+                                    device.equipment.id, shown(total.value), shown(bus.value)),
+             .expected = "smaller sources, a larger device, or one whose inputs are interlocked"});
+}
+
 } // namespace
 
 void check_interconnect_devices(Work& work) {
@@ -155,6 +200,7 @@ void check_interconnect_devices(Work& work) {
         check_pv(work, device);
         check_storage_inputs(work, device);
         check_backup(work, device);
+        check_island_bus(work, device);
     }
 }
 

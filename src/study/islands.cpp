@@ -26,6 +26,34 @@ Term<Watts> rated_output(Work& work, const Record& record, const std::string& sy
                       output);
 }
 
+/// PV that holds a grid without storage; an inverter needs strings for it.
+bool forms_by_sun(const System& system, const Equipment& e) {
+    if (const auto* branch = e.as<BranchArray>()) {
+        return std::get<MicroinverterRatings>(
+                   at(system.catalogue.records, branch->microinverter).ratings)
+            .grid_forming;
+    }
+    const auto* ratings = system.ratings<StringInverterRatings>(e);
+    return ratings != nullptr && ratings->backup.by_sun_alone &&
+           std::ranges::any_of(system.children(system.find(e.id)), [&](int child) {
+               return at(system.equipment, child).is<StringArray>();
+           });
+}
+
+/// Units for direct current feed through an inverter, which gives no more than its own output.
+std::vector<int> units_of(const System& system, const Island& island, bool direct_current) {
+    std::vector<int> units = island.batteries;
+    std::erase_if(units, [&](int i) {
+        return system.ratings<BatteryRatings>(at(system.equipment, i))->direct_current() !=
+               direct_current;
+    });
+    return units;
+}
+
+std::string symbol_with(const std::string& symbol, const Equipment& e) {
+    return symbol + "," + e.id;
+}
+
 int number_of(const System& system, const std::vector<int>& equipment, int record) {
     return static_cast<int>(std::ranges::count_if(
         equipment, [&](int i) { return at(system.equipment, i).record == record; }));
@@ -74,30 +102,78 @@ std::vector<Island> islands(const System& system) {
                       generators_below(system, i),
                       {},
                       backed_up_loads(system, i)};
-        for (const int branch : branches_below(system, i)) {
-            const auto& array = std::get<BranchArray>(at(system.equipment, branch).detail);
-            if (std::get<MicroinverterRatings>(
-                    at(system.catalogue.records, array.microinverter).ratings)
-                    .grid_forming)
-                island.forming_branches.push_back(branch);
+        for (const int below : system.subtree(i)) {
+            if (forms_by_sun(system, at(system.equipment, below)))
+                island.forming.push_back(below);
         }
-        if (!island.batteries.empty() || !island.generators.empty() ||
-            !island.forming_branches.empty())
+        if (!island.batteries.empty() || !island.generators.empty() || !island.forming.empty())
             result.push_back(std::move(island));
     }
     return result;
 }
 
-std::optional<Term<Watts>> storage_output(Work& work, const Island& island) {
+namespace {
+
+/// The units of each record, added up.
+std::optional<Term<Watts>> output_of_units(Work& work, const Island& island,
+                                           const std::vector<int>& units, const std::string& name) {
     std::optional<Term<Watts>> sum;
-    for (const int index : records_of(work.system, island.batteries)) {
+    for (const int index : records_of(work.system, units)) {
         const Record& record = at(work.system.catalogue.records, index);
-        const auto units = number_of(work.system, island.batteries, index);
-        const auto one = count(work, island.subject(), "units_" + record.key, "N_units",
-                               "Battery units, " + record.model, units) *
-                         rated_output(work, record, "S_ess", "Continuous output of one unit",
-                                      std::get<BatteryRatings>(record.ratings).output);
+        const auto one =
+            count(work, island.subject(), name + record.key, "N_units",
+                  "Battery units, " + record.model, number_of(work.system, units, index)) *
+            rated_output(work, record, "S_ess", "Continuous output of one unit",
+                         std::get<BatteryRatings>(record.ratings).output);
         add_to(sum, one);
+    }
+    return sum;
+}
+
+/// The lesser of what an inverter puts out and what the units on its direct-current side give.
+std::optional<Term<Watts>> output_through(Work& work, const Island& island, int inverter,
+                                          const std::vector<int>& direct) {
+    const Equipment& e = at(work.system.equipment, inverter);
+    std::vector<int> units = batteries_below(work.system, inverter);
+    std::erase_if(units, [&](int i) { return std::ranges::find(direct, i) == direct.end(); });
+    const auto of_units = output_of_units(work, island, units, "units_" + e.id + "_");
+    if (!of_units)
+        return {};
+    const auto& ratings = *work.system.ratings<StringInverterRatings>(e);
+    const bool own = inverter == island.head;
+    const auto of_inverter =
+        state_once(work,
+                   {.subject = island.subject(),
+                    .name = "through_" + e.id,
+                    .symbol = symbol_with("S_inv", e),
+                    .title = own ? "Continuous output to what " + e.id + " backs up"
+                                 : "Continuous output of " + e.id,
+                    .cite = nameplate(),
+                    .source = nameplate_of(*work.system.record(e)),
+                    .as = ShownAs::apparent_power},
+                   own ? ratings.backup.output : ratings.output);
+    const auto units_output = define_once(work,
+                                          {.subject = island.subject(),
+                                           .name = "units_" + e.id,
+                                           .symbol = symbol_with("S_dc", e),
+                                           .title = "Continuous output of the units on " + e.id,
+                                           .cite = work.book.cite("standby.continuous"),
+                                           .as = ShownAs::apparent_power},
+                                          *of_units);
+    return lesser(units_output, of_inverter);
+}
+
+} // namespace
+
+std::optional<Term<Watts>> storage_output(Work& work, const Island& island) {
+    auto sum = output_of_units(work, island, units_of(work.system, island, false), "units_");
+    const auto direct = units_of(work.system, island, true);
+    for (const int i : work.system.subtree(island.head)) {
+        if (!at(work.system.equipment, i).is<Inverter>())
+            continue;
+        const auto through = output_through(work, island, i, direct);
+        if (through)
+            add_to(sum, *through);
     }
     if (!sum)
         return {};
@@ -106,6 +182,44 @@ std::optional<Term<Watts>> storage_output(Work& work, const Island& island) {
                         .name = "storage_output",
                         .symbol = "S_storage",
                         .title = "Continuous output of the storage",
+                        .cite = work.book.cite("standby.continuous"),
+                        .as = ShownAs::apparent_power},
+                       *sum);
+}
+
+bool by_sun_alone(const Island& island) {
+    return island.batteries.empty() && island.generators.empty() && !island.forming.empty();
+}
+
+bool is_interlocked(const System& system, const Island& island) {
+    const auto* ratings = system.ratings<MidRatings>(island.device);
+    return ratings != nullptr && ratings->interlocked;
+}
+
+std::optional<Term<Watts>> solar_output(Work& work, const Island& island) {
+    std::optional<Term<Watts>> sum;
+    for (const int i : island.forming) {
+        const Equipment& e = at(work.system.equipment, i);
+        if (const auto* branch = e.as<BranchArray>()) {
+            const Record& record = at(work.system.catalogue.records, branch->microinverter);
+            add_to(sum,
+                   modules_on(work, e, *branch) *
+                       rated_output(work, record, "S_inv", "Continuous output of one microinverter",
+                                    std::get<MicroinverterRatings>(record.ratings).output));
+        } else {
+            const Record& record = *work.system.record(e);
+            const auto& ratings = std::get<StringInverterRatings>(record.ratings);
+            add_to(sum, rated_output(work, record, "S_inv", "Continuous output of the inverter",
+                                     i == island.head ? ratings.backup.output : ratings.output));
+        }
+    }
+    if (!sum)
+        return {};
+    return define_once(work,
+                       {.subject = island.subject(),
+                        .name = "solar_output",
+                        .symbol = "S_sun",
+                        .title = "Output of the PV that holds the grid, in full sun",
                         .cite = work.book.cite("standby.continuous"),
                         .as = ShownAs::apparent_power},
                        *sum);

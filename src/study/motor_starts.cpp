@@ -103,10 +103,17 @@ void check_motor_start(Work& work, const Island& island, const std::string& subj
 }
 
 void check_storage_start(Work& work, const Island& island) {
+    if (const auto* inverter = work.system.ratings<StringInverterRatings>(island.device)) {
+        check_motor_start(work, island, island.subject(), *work.system.record(island.device),
+                          inverter->backup.surge, 1);
+        return;
+    }
     const auto records = records_of(work.system, island.batteries);
     if (records.size() != 1)
         return; // unlike units share a surge in ways that no nameplate tells
     const Record& record = at(work.system.catalogue.records, records.front());
+    if (std::get<BatteryRatings>(record.ratings).direct_current())
+        return; // what starts a motor is the inverter's to say
     check_motor_start(work, island, island.subject(), record,
                       std::get<BatteryRatings>(record.ratings).surge,
                       static_cast<int>(island.batteries.size()));

@@ -30,6 +30,7 @@ inline constexpr std::string_view equipment_limit = "equipment.limit";
 inline constexpr std::string_view equipment_protection = "equipment.protection";
 inline constexpr std::string_view shutdown_initiator = "pv.shutdown.initiator";
 inline constexpr std::string_view storage_disconnect = "storage.disconnect";
+inline constexpr std::string_view storage_dc_device = "storage.dc.device";
 inline constexpr std::string_view interrupting = "equipment.interrupting";
 inline constexpr std::string_view bus_sources = "bus.sum";
 inline constexpr std::string_view voltage_change = "voltage.rise";
@@ -59,7 +60,8 @@ inline constexpr std::array rules = {cold_voltage,
                                      input_current,
                                      equipment_protection,
                                      shutdown_initiator,
-                                     storage_disconnect};
+                                     storage_disconnect,
+                                     storage_dc_device};
 
 // Numbers of the book.
 inline constexpr std::string_view continuous_source = "source.continuous";

@@ -90,7 +90,41 @@ void check_disconnect(Work& work, int index, const DisconnectRatings& ratings) {
         check_protection(work, e, rating, breaker, carried);
 }
 
+/// The socket carries what goes through it; behind current transformers only a share of it does.
+void check_meter(Work& work, int index, const MeterRatings& ratings) {
+    const Equipment& e = at(work.system.equipment, index);
+    std::optional<Term<Amps>> required;
+    for (const int circuit : circuits_into(work.system, index)) {
+        if (at(work.load, circuit))
+            required = at(work.load, circuit)->required;
+    }
+    if (!required || !ratings.transformer_ratio.empty())
+        return;
+    const auto rating = from_nameplate(work, *work.system.record(e), "rating", "I_meter",
+                                       "Rating of the meter socket", ratings.rating);
+    require(work,
+            {.subject = subject_of(e),
+             .name = "rating_kept",
+             .symbol = {},
+             .title = "Meter socket carries its circuit",
+             .cite = work.book.cite(paragraph::equipment_limit)},
+            rating, "≥", *required,
+            {.rule = "meter.rating",
+             .span = e.span,
+             .message = fmt::format("{}: a {} meter socket on a circuit that needs {}", e.id,
+                                    shown(rating.value), shown(required->value)),
+             .expected = fmt::format("a meter socket of {} or more", shown(required->value)),
+             .hint = "behind current transformers: transformer_ratio in its record"});
+}
+
 } // namespace
+
+void check_meters(Work& work) {
+    for (int i = 0; i < static_cast<int>(work.system.equipment.size()); ++i) {
+        if (const auto* ratings = work.system.ratings<MeterRatings>(at(work.system.equipment, i)))
+            check_meter(work, i, *ratings);
+    }
+}
 
 void check_disconnects(Work& work) {
     for (int i = 0; i < static_cast<int>(work.system.equipment.size()); ++i) {

@@ -100,8 +100,8 @@ void check_largest(Work& work, const Island& island, const Term<Watts>& capacity
                               : "nameplate, as stated in the description",
          .as = ShownAs::apparent_power},
         largest->power);
-    const auto verdict =
-        island_capacity(work.desk(island.subject()), capacity, load, island.device.is<Mid>());
+    const auto verdict = island_capacity(work.desk(island.subject()), capacity, load,
+                                         !island.device.is<TransferSwitch>());
     complain_of_verdicts(
         work, {verdict},
         {.rule = {},
@@ -204,23 +204,31 @@ void check_full_load(Work& work, const Island& island, const Term<Watts>& capaci
          .subject = subject_of(island.device)});
 }
 
+Term<Watts> capacity_of(Work& work, const Island& island, const Term<Watts>& storage,
+                        const Term<Watts>& generators) {
+    const bool one_at_a_time = is_interlocked(work.system, island);
+    return define_once(work,
+                       {.subject = island.subject(),
+                        .name = "capacity",
+                        .symbol = "S_source",
+                        .title = one_at_a_time ? "Storage or generator, interlocked: the larger one"
+                                               : "Storage and generator together",
+                        .cite = work.book.cite("standby.automatic"),
+                        .as = ShownAs::apparent_power},
+                       one_at_a_time ? larger(storage, generators) : storage + generators);
+}
+
 void check_island(Work& work, const Island& island) {
     const auto storage = storage_output(work, island);
     const auto generators = generator_output(work, island);
     // The generator may be at rest: while there is storage, that alone holds the island.
     if (storage || generators)
         check_largest(work, island, storage ? *storage : *generators);
+    else if (const auto solar = solar_output(work, island))
+        check_largest(work, island, *solar);
     if (generators) {
         check_full_load(work, island,
-                        storage ? define_once(work,
-                                              {.subject = island.subject(),
-                                               .name = "capacity",
-                                               .symbol = "S_source",
-                                               .title = "Storage and generator together",
-                                               .cite = work.book.cite("standby.automatic"),
-                                               .as = ShownAs::apparent_power},
-                                              *storage + *generators)
-                                : *generators);
+                        storage ? capacity_of(work, island, *storage, *generators) : *generators);
     }
     check_storage_start(work, island);
     derive_duration(work, island);

@@ -16,7 +16,7 @@ struct Island {
     int head; ///< the interconnect device or transfer switch
     const Equipment& device;
     std::vector<int> batteries, generators; ///< by index into System::equipment
-    std::vector<int> forming_branches;      ///< of microinverters that hold a grid by themselves
+    std::vector<int> forming;               ///< branches and inverters that hold a grid by the sun
     std::vector<PanelLoad> loads;           ///< backed up
 
     std::string subject() const { return "backup:" + device.id; }
@@ -28,6 +28,12 @@ std::vector<Island> islands(const System&);
 std::optional<Term<Watts>> storage_output(Work&, const Island&);
 /// The same of the generators.
 std::optional<Term<Watts>> generator_output(Work&, const Island&);
+/// The same of PV that holds a grid by itself, in full sun.
+std::optional<Term<Watts>> solar_output(Work&, const Island&);
+/// Nothing holds the island but PV: it is there while the sun shines.
+bool by_sun_alone(const Island&);
+/// Storage and generator are never on together: the larger one counts.
+bool is_interlocked(const System&, const Island&);
 /// The kinds of product among the equipment, each once.
 std::vector<int> records_of(const System&, const std::vector<int>& equipment);
 

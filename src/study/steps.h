@@ -24,6 +24,8 @@ void derive_feeder_loads(Work&);
 void check_combiners(Work&);
 // storage.cpp
 void check_storage(Work&);
+// dc_storage.cpp
+void check_dc_storage(Work&);
 // interconnect_devices.cpp
 void check_interconnect_devices(Work&);
 // panels.cpp
@@ -40,6 +42,7 @@ void derive_voltage_changes(Work&);
 void check_points_of_connection(Work&);
 // ratings.cpp
 void check_disconnects(Work&);
+void check_meters(Work&);
 // supply_side.cpp
 void check_supply_connections(Work&);
 // power_control.cpp
@@ -67,6 +70,8 @@ void estimate_clipping(Work&);
 void check_phase_balance(Work&);
 // ground_fault.cpp
 void check_service_ground_fault(Work&);
+// existing.cpp
+void spare_existing_wiring(Work&);
 // totals.cpp
 void add_totals(Work&);
 // groups.cpp

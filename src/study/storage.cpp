@@ -29,6 +29,8 @@ void append_units(const System& system, int circuit, std::vector<int>& units) {
     const int child = system.child_of(at(system.circuits, circuit));
     if (at(system.equipment, child).is<Battery>())
         units.push_back(child);
+    if (is_bus(at(system.equipment, child)))
+        return; // its chains end there
     for (const int feeder : feeding(system, circuit)) {
         append_units(system, feeder, units);
     }
@@ -154,10 +156,10 @@ void check_bus(Work& work, int bus) {
         check_length(work, head, *record, chain);
         check_breaker(work, head, *record, chain);
     }
-    if (!chains.empty()) {
-        check_energy(work, at(work.system.equipment, bus),
-                     at(work.system.equipment, chains.front().units.front()),
-                     batteries_below(work.system, bus));
+    const auto units = batteries_below(work.system, bus);
+    if (!units.empty()) {
+        check_energy(work, at(work.system.equipment, bus), at(work.system.equipment, units.front()),
+                     units);
     }
 }
 
@@ -165,7 +167,8 @@ void check_bus(Work& work, int bus) {
 
 void check_storage(Work& work) {
     for (int i = 0; i < static_cast<int>(work.system.equipment.size()); ++i) {
-        if (is_bus(at(work.system.equipment, i)))
+        const Equipment& e = at(work.system.equipment, i);
+        if (is_bus(e) || e.is<Inverter>())
             check_bus(work, i);
     }
 }

@@ -313,7 +313,7 @@ Term<Volts> string_voltage_of(const Work& work, const Equipment& e) {
 
 void check_strings(Work& work) {
     for (const Circuit& circuit : work.system.circuits) {
-        if (circuit.direct_current)
+        if (circuit.use == CircuitUse::string)
             check_string(work, circuit);
     }
     for (const Equipment& e : work.system.equipment) {

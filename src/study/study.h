@@ -105,6 +105,9 @@ struct Totals {
     WattHours storage{};
     Watts storage_ac{};
     Amps pv_current{}, storage_current{};
+    int existing_modules = 0; ///< of those above, what was there before this work
+    Watts existing_dc{}, existing_ac{};
+    WattHours existing_storage{};
 };
 
 struct Study {

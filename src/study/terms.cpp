@@ -72,6 +72,12 @@ std::optional<Term<Amps>> bus_rating(Work& work, const Equipment& equipment) {
     return from_nameplate(work, *record, "bus", "I_bus", "Rating of the busbar", *bus);
 }
 
+Term<Amps> backup_breaker_limit(Work& work, const Record& inverter) {
+    return from_nameplate(work, inverter, "backup_breaker_limit", "I_backup,max",
+                          "Largest breaker of the backup output",
+                          std::get<StringInverterRatings>(inverter.ratings).backup.breaker_limit);
+}
+
 Term<Amps> service_rating(Work& work) {
     return state_once(work,
                       {.subject = "site:service",

@@ -18,6 +18,8 @@ Term<Amps> stated_rating(Work&, const Breaker&);
 std::optional<Term<Amps>> rating_of(const Work&, int breaker);
 /// Rating of the busbar of a combiner, an interconnect device or a panel.
 std::optional<Term<Amps>> bus_rating(Work&, const Equipment&);
+/// Largest breaker of the backup output of an inverter.
+Term<Amps> backup_breaker_limit(Work&, const Record& inverter);
 /// The overcurrent device between the bus of `equipment` and the utility: its main breaker, else
 /// the breaker that protects the circuit it feeds, else the rating of the service.
 Term<Amps> main_of(Work&, int equipment);

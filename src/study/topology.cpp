@@ -55,7 +55,7 @@ std::vector<int> circuits_into(const System& system, int equipment) {
 
 int next_circuit(const System& system, int circuit) {
     const Circuit& here = at(system.circuits, circuit);
-    if (at(system.equipment, system.parent_of(here)).is<Inverter>())
+    if (here.direct_current && at(system.equipment, system.parent_of(here)).is<Inverter>())
         return -1; // a converter: another circuit begins behind it
     const auto onward = circuits_from(system, system.parent_of(here));
     if (onward.empty())
@@ -124,6 +124,17 @@ bool is_source(const Equipment& e) {
     return e.is<BranchArray>() || e.is<Inverter>() || e.is<Battery>();
 }
 
+bool is_dc_storage(const Circuit& circuit) {
+    return circuit.direct_current && circuit.use == CircuitUse::storage;
+}
+
+bool backs_up(const System& system, int inverter) {
+    return at(system.equipment, inverter).is<Inverter>() &&
+           std::ranges::any_of(circuits_into(system, inverter), [&](int i) {
+               return at(system.circuits, i).use == CircuitUse::backup_feeder;
+           });
+}
+
 bool has_sources(const System& system, int equipment) {
     return std::ranges::any_of(system.subtree(equipment),
                                [&](int i) { return is_source(at(system.equipment, i)); });
@@ -144,7 +155,7 @@ std::vector<int> generators_below(const System& system, int equipment) {
 int island_head(const System& system, int equipment) {
     int i = equipment;
     while (i >= 0 && !at(system.equipment, i).is<Mid>() &&
-           !at(system.equipment, i).is<TransferSwitch>()) {
+           !at(system.equipment, i).is<TransferSwitch>() && !backs_up(system, i)) {
         i = at(system.equipment, i).parent;
     }
     return i;

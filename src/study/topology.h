@@ -38,6 +38,10 @@ int run_of(const System&, int equipment);
 
 bool is_bus(const Equipment&);
 bool is_source(const Equipment&);
+/// A storage circuit on the direct-current side of an inverter.
+bool is_dc_storage(const Circuit&);
+/// Whether an inverter carries a panel by itself when the grid is away.
+bool backs_up(const System&, int inverter);
 /// Whether any PV or storage lies below or at `equipment`.
 bool has_sources(const System&, int equipment);
 /// Branches below `equipment`, in the order of the text.

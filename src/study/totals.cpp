@@ -68,25 +68,38 @@ void take_line_currents(const Work& work, Totals& totals) {
     });
 }
 
+void add_one(const Work& work, const Equipment& e, Totals& totals) {
+    if (const auto* branch = e.as<BranchArray>())
+        add_branch(work, *branch, totals);
+    if (const auto* array = e.as<StringArray>())
+        add_strings(work, *array, totals);
+    if (const auto* inverter = work.system.ratings<StringInverterRatings>(e))
+        add_inverter(*inverter, totals);
+    if (const auto* battery = work.system.ratings<BatteryRatings>(e)) {
+        totals.storage = totals.storage + battery->energy;
+        if (battery->direct_current())
+            return; // its output is that of the inverter
+        totals.storage_ac = totals.storage_ac + battery->output;
+        totals.storage_current = totals.storage_current + battery->output_current;
+    }
+}
+
 } // namespace
 
 void add_totals(Work& work) {
     Totals& totals = work.study.totals;
+    Totals existing;
     for (const Equipment& e : work.system.equipment) {
-        if (const auto* branch = e.as<BranchArray>())
-            add_branch(work, *branch, totals);
-        if (const auto* array = e.as<StringArray>())
-            add_strings(work, *array, totals);
-        if (const auto* inverter = work.system.ratings<StringInverterRatings>(e))
-            add_inverter(*inverter, totals);
-        if (const auto* battery = work.system.ratings<BatteryRatings>(e)) {
-            totals.storage = totals.storage + battery->energy;
-            totals.storage_ac = totals.storage_ac + battery->output;
-            totals.storage_current = totals.storage_current + battery->output_current;
-        }
+        add_one(work, e, totals);
+        if (e.existing)
+            add_one(work, e, existing);
     }
     if (lines_of(work.system.site.supply) == 3)
         take_line_currents(work, totals);
+    totals.existing_modules = existing.modules;
+    totals.existing_dc = existing.dc;
+    totals.existing_ac = existing.ac;
+    totals.existing_storage = existing.storage;
 }
 
 } // namespace ohmfolio::workings

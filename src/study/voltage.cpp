@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "study/dc_storage.h"
 #include "study/steps.h"
 #include "study/strings.h"
 #include "study/terms.h"
@@ -27,6 +28,12 @@ void take_at_power_point(Work& work, const Circuit& circuit, VoltageChangeInput&
     input.dc = true;
 }
 
+/// At its lowest voltage a battery gives the same power with the most current.
+void take_at_battery_voltage(Work& work, const Circuit& circuit, VoltageChangeInput& input) {
+    input.nominal = lowest_battery_voltage(work, circuit).value;
+    input.dc = true;
+}
+
 void derive_one(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     const Run& run = at(work.system.runs, circuit.run);
@@ -40,8 +47,10 @@ void derive_one(Work& work, int index) {
                                                            : work.system.site.voltage,
                              .phases = circuit.lines == 3 ? 3 : 1,
                              .sets = run.parallel_sets};
-    if (circuit.direct_current)
+    if (circuit.use == CircuitUse::string)
         take_at_power_point(work, circuit, input);
+    else if (circuit.direct_current)
+        take_at_battery_voltage(work, circuit, input);
     const auto result = voltage_change(work.desk(subject_of(circuit)), input);
     study.voltage_change = result.fraction;
     study.voltage_change_volts = result.volts;
