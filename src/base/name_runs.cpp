@@ -1,5 +1,9 @@
 #include "base/name_runs.h"
 
+#include <algorithm>
+#include <map>
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "base/text.h"
@@ -30,6 +34,23 @@ constexpr std::size_t shortest_run = 3;
 
 } // namespace
 
+std::vector<std::size_t> counting_order(const std::vector<std::string>& names) {
+    std::map<std::string_view, std::size_t> stems; // by the place where they first occur
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        stems.try_emplace(Numbered(names[i]).stem, i);
+        order.push_back(i);
+    }
+    const auto key = [&](std::size_t i) {
+        const Numbered name(names[i]);
+        const long number = name.digits.empty() ? 0 : std::stol(std::string(name.digits));
+        return std::pair(stems.at(name.stem), number);
+    };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return key(a) < key(b); });
+    return order;
+}
+
 std::vector<NameRun> name_runs(const std::vector<std::string>& names) {
     std::vector<NameRun> runs;
     for (std::size_t i = 0; i < names.size(); i += runs.back().count) {
@@ -49,9 +70,12 @@ std::string run_words(const std::vector<std::string>& names, const NameRun& run,
                : names[run.first] + std::string(between) + names[run.first + run.count - 1];
 }
 
-std::string runs(const std::vector<std::string>& names, std::string_view between,
+std::string runs(const std::vector<std::string>& unordered, std::string_view between,
                  std::size_t most) {
-    std::vector<std::string> words;
+    std::vector<std::string> names, words;
+    for (const std::size_t i : counting_order(unordered)) {
+        names.push_back(unordered[i]);
+    }
     std::size_t told = 0;
     for (const NameRun& run : name_runs(names)) {
         if (words.size() == most) {

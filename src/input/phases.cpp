@@ -176,7 +176,10 @@ class PhaseCheck {
     void check_voltage(int index) {
         const Record* record = nameplate_of(system_, index);
         const auto voltage = record == nullptr ? std::nullopt : output_voltage_of(record->ratings);
-        if (!voltage || voltage->value <= 0) {
+        const auto* battery =
+            record == nullptr ? nullptr : std::get_if<BatteryRatings>(&record->ratings);
+        const bool direct_current = battery != nullptr && battery->direct_current();
+        if (!voltage || voltage->value <= 0 || direct_current) {
             return;
         }
         const Site& site = system_.site;

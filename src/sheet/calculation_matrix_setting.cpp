@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-#include "base/name_runs.h"
 #include "drawing/table_columns.h"
 #include "sheet/calculation_matrix_widths.h"
 #include "sheet/formula.h"
@@ -232,32 +231,6 @@ class MatrixSetter {
         return frame;
     }
 
-    /// A piece of the heading of a column: a name, or a run of names where there are many.
-    struct HeadingName {
-        std::string words;
-        NameRun run;
-        Length width;
-    };
-
-    std::vector<HeadingName> heading_names(const MatrixColumn& column) const {
-        constexpr std::size_t many = 6;
-        std::vector<std::string> names;
-        std::vector<NameRun> runs;
-        for (const MatrixSource* source : column.sources) {
-            runs.push_back({names.size(), 1});
-            names.push_back(source->name);
-        }
-        if (names.size() > many)
-            runs = name_runs(names);
-        std::vector<HeadingName> pieces;
-        for (const NameRun& run : runs) {
-            const bool last = run.first + run.count == names.size();
-            const std::string words = run_words(names, run, "\u2013") + (last ? "" : ",");
-            pieces.push_back({words, run, job_.measure.width(words, style().heading)});
-        }
-        return pieces;
-    }
-
     /// "C1, C2" one above the other where the column is narrow, each leading to its schedule row.
     Length write_names(Frame& frame, Point at, Length width, const MatrixColumn& column,
                        bool anchored) const {
@@ -265,41 +238,43 @@ class MatrixSetter {
         const Length blank = job_.measure.width(" ", look);
         std::vector<std::vector<HeadingName>> lines(1);
         Length used{};
+        const auto width_of = [&](const HeadingName& piece) {
+            return job_.measure.width(piece.words, look);
+        };
         for (HeadingName& piece : heading_names(column)) {
-            if (!lines.back().empty() && used + blank + piece.width > width - matrix_pad() * 2) {
+            const Length own = width_of(piece);
+            if (!lines.back().empty() && used + blank + own > width - matrix_pad() * 2) {
                 lines.emplace_back();
                 used = {};
             }
-            used += piece.width + (lines.back().empty() ? Length{} : blank);
+            used += own + (lines.back().empty() ? Length{} : blank);
             lines.back().push_back(std::move(piece));
         }
         Length y = at.y;
         for (const auto& line : lines) {
             Length sum = blank * static_cast<std::int64_t>(line.size() - 1);
             for (const HeadingName& piece : line)
-                sum += piece.width;
+                sum += width_of(piece);
             Length x = at.x + (width - sum) / 2;
             for (const HeadingName& piece : line) {
-                write_name(frame, {x, y}, piece, column, anchored);
-                x += piece.width + blank;
+                write_name(frame, {x, y}, piece, width_of(piece), anchored);
+                x += width_of(piece) + blank;
             }
             y += line_pitch(look);
         }
         return lettering_height(static_cast<int>(lines.size()), look, job_.measure);
     }
 
-    void write_name(Frame& frame, Point at, const HeadingName& piece, const MatrixColumn& column,
+    void write_name(Frame& frame, Point at, const HeadingName& piece, Length width,
                     bool anchored) const {
         const TextStyle& look = style().heading;
-        const MatrixSource& first = *column.sources[piece.run.first];
+        const MatrixSource& first = *piece.sources.front();
         write_line(frame, at, piece.words, {look, Align::left, black, first.subject}, job_.measure);
-        for (std::size_t i = 0; i < piece.run.count; ++i) {
-            const MatrixSource& source = *column.sources[piece.run.first + i];
-            if (anchored && !source.anchor.empty())
-                frame.add(Anchor{at, source.anchor}, Role::none, source.subject);
+        for (const MatrixSource* source : piece.sources) {
+            if (anchored && !source->anchor.empty())
+                frame.add(Anchor{at, source->anchor}, Role::none, source->subject);
         }
-        add_link(frame, {at, {at.x + piece.width, at.y + job_.measure.cap_height(look)}},
-                 first.link);
+        add_link(frame, {at, {at.x + width, at.y + job_.measure.cap_height(look)}}, first.link);
     }
 
     void draw_horizontal(Frame& frame, Length y, Length width) const {

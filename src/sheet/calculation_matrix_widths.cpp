@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/name_runs.h"
 #include "sheet/formula.h"
 
 namespace ohmfolio::sheets {
@@ -95,8 +96,8 @@ class ColumnWidths {
     }
     Length width_of_column(std::size_t column, bool comparisons_whole) const {
         Length width = inches(0.45);
-        for (const MatrixSource* source : matrix_.columns[column].sources)
-            width = std::max(width, job_.measure.width(source->name + ",", style().heading));
+        for (const HeadingName& name : heading_names(matrix_.columns[column]))
+            width = std::max(width, job_.measure.width(name.words, style().heading));
         for (const MatrixRow& row : matrix_.rows) {
             for (const CellLine& line : row.cells[column].lines) {
                 const TextStyle& look = line.bold ? strong() : body();
@@ -136,6 +137,33 @@ class ColumnWidths {
 };
 
 } // namespace
+
+std::vector<HeadingName> heading_names(const MatrixColumn& column) {
+    constexpr std::size_t many = 6;
+    std::vector<std::string> names;
+    for (const MatrixSource* source : column.sources)
+        names.push_back(source->name);
+    std::vector<std::size_t> order(names.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    if (names.size() > many)
+        order = counting_order(names);
+    std::vector<std::string> ordered;
+    std::vector<NameRun> runs;
+    for (const std::size_t i : order) {
+        runs.push_back({ordered.size(), 1});
+        ordered.push_back(names[i]);
+    }
+    if (names.size() > many)
+        runs = name_runs(ordered);
+    std::vector<HeadingName> pieces;
+    for (const NameRun& run : runs) {
+        const bool last = run.first + run.count == names.size();
+        pieces.push_back({run_words(ordered, run, "\u2013") + (last ? "" : ","), {}});
+        for (std::size_t i = run.first; i < run.first + run.count; ++i)
+            pieces.back().sources.push_back(column.sources[order[i]]);
+    }
+    return pieces;
+}
 
 SetLine one_line(const MatrixCell& cell) {
     if (cell.lines.empty())

@@ -23,6 +23,13 @@ struct SetLine {
 /// "0.0665 ≤ 0.1216   PASS": the lines of a cell on one.
 SetLine one_line(const MatrixCell& cell);
 
+/// A name in the heading of a column, or a run of names where there are many: "C1–C60,".
+struct HeadingName {
+    std::string words;
+    std::vector<const MatrixSource*> sources;
+};
+std::vector<HeadingName> heading_names(const MatrixColumn& column);
+
 /// Widths of one piece: label, section, then its columns.
 struct MatrixWidths {
     Length label, section;

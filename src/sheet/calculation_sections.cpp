@@ -13,13 +13,22 @@ std::string replaced(std::string text, const std::string& from, const std::strin
     return at == std::string::npos ? text : text.replace(at, from.size(), to);
 }
 
+/// The digits from `i` on number a tag: "Q5", "A-12".
+bool counts(const std::string& title, std::size_t i) {
+    while (i > 0 && title[i - 1] >= '0' && title[i - 1] <= '9')
+        --i;
+    if (i > 0 && title[i - 1] == '-')
+        --i;
+    return i > 0 && title[i - 1] >= 'A' && title[i - 1] <= 'Z';
+}
+
 /// "Microinverters on PV-1" and "Disconnect protected by Q5" title the same step for PV-2 and Q6.
 std::string without_tags(const Derivation& line) {
     const std::string title = replaced(line.title, key_of(line.subject), "");
     std::string text;
     for (std::size_t i = 0; i < title.size(); ++i) {
         const bool digit = title[i] >= '0' && title[i] <= '9';
-        if (!digit || i == 0 || title[i - 1] < 'A' || title[i - 1] > 'Z')
+        if (!digit || i == 0 || !counts(title, i))
             text += title[i];
     }
     return text;

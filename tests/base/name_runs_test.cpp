@@ -22,3 +22,8 @@ TEST_CASE("numbers that do not follow on stay apart") {
     CHECK(runs({"A1", "B2", "C3"}, "-") == "A1, B2, C3");
     CHECK(runs({"A01", "A02", "A03"}, "-") == "A01, A02, A03"); // not how such names are counted
 }
+
+TEST_CASE("names of several stems are put in counting order") {
+    CHECK(runs({"A-1", "B-1", "A-2", "B-2", "A-3", "B-3"}, " to ") == "A-1 to A-3, B-1 to B-3");
+    CHECK(runs({"C10", "C8", "C9"}, "-") == "C8-C10");
+}
