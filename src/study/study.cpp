@@ -1,5 +1,6 @@
 #include "study/study.h"
 
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 
@@ -44,6 +45,10 @@ constexpr std::array steps = {
     check_generators,
     check_storage_siting,
     check_accessories,
+};
+
+/// What follows from it for the reader.
+constexpr std::array closing_steps = {
     estimate_clipping,
     add_totals,
     collect_steps,
@@ -52,12 +57,18 @@ constexpr std::array steps = {
 
 } // namespace
 
+Study find_violations(const System& system, const CodeBook& book) {
+    Study study;
+    Work work(system, book, study);
+    std::ranges::for_each(steps, [&](auto step) { step(work); });
+    return study;
+}
+
 Study calculate(const System& system, const CodeBook& book) {
     Study study;
     Work work(system, book, study);
-    for (const auto step : steps) {
-        step(work);
-    }
+    std::ranges::for_each(steps, [&](auto step) { step(work); });
+    std::ranges::for_each(closing_steps, [&](auto step) { step(work); });
     return study;
 }
 

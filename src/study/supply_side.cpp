@@ -87,8 +87,8 @@ void check_connection(Work& work, int connection) {
         const Equipment& switched = at(work.system.equipment, work.system.child_of(circuit));
         complain_of_verdicts(
             work,
-            check_supply_side(work.desk(subject_of(at(work.system.equipment, connection))),
-                              input_for(work, index, connection)),
+            // Several sources may join here, each through a disconnect of its own.
+            check_supply_side(work.desk(subject_of(switched)), input_for(work, index, connection)),
             {.rule = {},
              .span = switched.span,
              .message =
