@@ -78,6 +78,7 @@ Derivation& Worksheet::record(const Heading& heading, std::string formula, std::
     line.givens = givens;
     if (!places_.emplace(line.id, derivations_.size()).second)
         throw std::logic_error("derivation " + line.id + " is defined twice");
+    subjects_[line.subject].push_back(derivations_.size());
     derivations_.push_back(std::move(line));
     return derivations_.back();
 }
@@ -116,6 +117,12 @@ bool Worksheet::judge(const Heading& heading, std::string statement, bool passes
 const Derivation* Worksheet::find(std::string_view id) const {
     const auto place = places_.find(id);
     return place == places_.end() ? nullptr : &derivations_[place->second];
+}
+
+const std::vector<std::size_t>& Worksheet::under(std::string_view subject) const {
+    static const std::vector<std::size_t> none;
+    const auto found = subjects_.find(subject);
+    return found == subjects_.end() ? none : found->second;
 }
 
 } // namespace ohmfolio

@@ -127,6 +127,8 @@ class Worksheet {
 
     const std::vector<Derivation>& all() const { return derivations_; }
     const Derivation* find(std::string_view id) const;
+    /// Where in all() the lines under a subject stand, in the order in which they were made.
+    const std::vector<std::size_t>& under(std::string_view subject) const;
 
   private:
     static std::string id_of(const Heading& heading);
@@ -149,6 +151,7 @@ class Worksheet {
                  const std::vector<Leaf>& givens);
 
     std::map<std::string, std::size_t, std::less<>> places_; ///< id to index, for `find`
+    std::map<std::string, std::vector<std::size_t>, std::less<>> subjects_; ///< for `under`
     std::vector<Derivation> derivations_;
 };
 

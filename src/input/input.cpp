@@ -37,6 +37,7 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, F
     for (const Declared& one : all) {
         system.equipment.push_back(one.equipment);
     }
+    system.relate();
     add_guards(description, {system.catalogue, catalogues.complete}, system, findings);
     if (check_tree(all, findings)) {
         check_terminals(system, all, findings);
@@ -46,6 +47,7 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, F
         return std::nullopt;
     }
     wire(system, all);
+    system.relate();
     place_service(system, all);
     place_instruments(system);
     return system;

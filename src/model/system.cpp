@@ -14,25 +14,44 @@ void append_subtree(const System& system, int equipment, std::vector<int>& all) 
 
 } // namespace
 
-int System::root() const {
-    const auto found = std::ranges::find_if(
-        equipment, [](const Equipment& e) { return e.parent < 0 && e.is<Utility>(); });
-    return found == equipment.end() ? -1 : static_cast<int>(found - equipment.begin());
-}
-
-std::vector<int> System::children(int parent) const {
-    std::vector<int> result;
-    for (std::size_t i = 0; i < equipment.size(); ++i) {
-        if (equipment[i].parent == parent) {
-            result.push_back(static_cast<int>(i));
+void System::relate() {
+    relations = {};
+    relations.children.resize(equipment.size());
+    relations.circuits_from.resize(equipment.size());
+    relations.circuits_into.resize(equipment.size());
+    relations.run_from.assign(equipment.size(), -1);
+    relations.breaker_of.assign(circuits.size(), -1);
+    for (int i = 0; i < static_cast<int>(equipment.size()); ++i) {
+        const Equipment& e = at(i);
+        relations.equipment_by_id.emplace(e.id, i);
+        if (e.parent >= 0) {
+            relations.children[static_cast<std::size_t>(e.parent)].push_back(i);
+        } else if (e.is<Utility>() && relations.root < 0) {
+            relations.root = i;
         }
     }
-    return result;
+    for (int i = static_cast<int>(runs.size()) - 1; i >= 0; --i) {
+        const auto child = static_cast<std::size_t>(runs[static_cast<std::size_t>(i)].child);
+        relations.run_from[child] = i;
+    }
+    for (int i = 0; i < static_cast<int>(circuits.size()); ++i) {
+        const Circuit& circuit = circuits[static_cast<std::size_t>(i)];
+        relations.circuits_from[static_cast<std::size_t>(child_of(circuit))].push_back(i);
+        relations.circuits_into[static_cast<std::size_t>(parent_of(circuit))].push_back(i);
+    }
+    for (int i = static_cast<int>(breakers.size()) - 1; i >= 0; --i) {
+        const int circuit = breakers[static_cast<std::size_t>(i)].circuit;
+        relations.breaker_of[static_cast<std::size_t>(circuit)] = i;
+    }
+}
+
+const std::vector<int>& System::children(int parent) const {
+    return relations.children[static_cast<std::size_t>(parent)];
 }
 
 int System::find(std::string_view id) const {
-    const auto found = std::ranges::find(equipment, id, &Equipment::id);
-    return found == equipment.end() ? -1 : static_cast<int>(found - equipment.begin());
+    const auto found = relations.equipment_by_id.find(id);
+    return found == relations.equipment_by_id.end() ? -1 : found->second;
 }
 
 const Record* System::record(const Equipment& e) const {
@@ -88,8 +107,8 @@ int System::load_end(const Circuit& c) const {
 }
 
 const Breaker* System::breaker_of(int circuit) const {
-    const auto found = std::ranges::find(breakers, circuit, &Breaker::circuit);
-    return found == breakers.end() ? nullptr : &*found;
+    const int found = relations.breaker_of[static_cast<std::size_t>(circuit)];
+    return found < 0 ? nullptr : &breakers[static_cast<std::size_t>(found)];
 }
 
 std::vector<int> System::subtree(int top) const {

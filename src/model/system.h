@@ -6,8 +6,10 @@
 /// runs from the child to the parent, whichever way power flows.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/edition.h"
@@ -177,6 +179,17 @@ struct Waiver {
     Span span;
 };
 
+/// Who hangs on whom, looked up once; filled by System::relate(). Lists are in the order of the
+/// text, or of the tags.
+struct Relations {
+    int root = -1; ///< the utility
+    std::map<std::string, int, std::less<>> equipment_by_id;
+    std::vector<std::vector<int>> children;                     ///< by equipment
+    std::vector<std::vector<int>> circuits_from, circuits_into; ///< by equipment, its ends
+    std::vector<int> run_from;                                  ///< by equipment, -1: none
+    std::vector<int> breaker_of;                                ///< by circuit, -1: none
+};
+
 struct System {
     Edition edition = Edition::nec2023;
     Spanned<std::string> sheet; ///< format of the sheets, "ansi-d"; empty: the usual one
@@ -199,11 +212,15 @@ struct System {
     std::optional<Spanned<Feet>> control_length; ///< of all control wiring together
     double voltage_change_limit = 0.02;          ///< PV to point of connection; common practice
     double ratio_limit = 0;                      ///< DC/AC; 0: the record's
+    Relations relations;
+
+    /// To be called when parents or circuits have changed; lookups go by what it has found.
+    void relate();
 
     const Equipment& at(int index) const { return equipment[static_cast<std::size_t>(index)]; }
-    int root() const;                               ///< the utility
-    std::vector<int> children(int equipment) const; ///< in the order of the text
-    int find(std::string_view id) const;            ///< -1 when absent
+    int root() const { return relations.root; }            ///< the utility
+    const std::vector<int>& children(int equipment) const; ///< in the order of the text
+    int find(std::string_view id) const;                   ///< -1 when absent
     const Record* record(const Equipment& e) const;
     template <class R> const R* ratings(const Equipment& e) const {
         const Record* r = record(e);

@@ -2,6 +2,8 @@
 // of the calculation sheet, in the order in which a plan checker reads them.
 
 #include <algorithm>
+#include <set>
+#include <string_view>
 
 #include <fmt/format.h>
 
@@ -72,8 +74,9 @@ Subjects pairs(const Work& work) {
 /// Subjects of a kind, in the order in which their first line was made.
 Subjects subjects_starting(const Work& work, std::string_view kind) {
     Subjects subjects;
+    std::set<std::string_view> seen;
     for (const Derivation& d : work.study.worksheet.all()) {
-        if (d.subject.starts_with(kind) && std::ranges::find(subjects, d.subject) == subjects.end())
+        if (d.subject.starts_with(kind) && seen.insert(d.subject).second)
             subjects.push_back(d.subject);
     }
     return subjects;
@@ -179,6 +182,11 @@ void add_equipment(const Work& work, Groups& groups) {
 
 void collect_steps(Work& work) {
     const System& system = work.system;
+    std::set<std::string_view> violated;
+    for (const Finding& finding : work.study.findings) {
+        if (finding.severity >= Severity::violation)
+            violated.insert(finding.subject);
+    }
     for (std::size_t i = 0; i < system.circuits.size(); ++i) {
         work.study.circuits[i].steps = ids_under(work.study, {subject_of(system.circuits[i])});
     }
@@ -188,11 +196,7 @@ void collect_steps(Work& work) {
     for (std::size_t i = 0; i < system.breakers.size(); ++i) {
         BreakerStudy& study = work.study.breakers[i];
         study.steps = ids_under(work.study, {subject_of(system.breakers[i])});
-        study.passes = study.rating.value > 0 &&
-                       std::ranges::none_of(work.study.findings, [&](const Finding& finding) {
-                           return finding.subject == subject_of(system.breakers[i]) &&
-                                  finding.severity >= Severity::violation;
-                       });
+        study.passes = study.rating.value > 0 && !violated.contains(subject_of(system.breakers[i]));
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 #include <utility>
 
@@ -76,6 +77,11 @@ bool is_for(const Proposal& proposal, const std::string& rule) {
     return proposal.rule.ends_with('.') ? rule.starts_with(proposal.rule) : rule == proposal.rule;
 }
 
+/// Where a rule is broken in many places, what mends the first mends the others.
+constexpr int most_of_one_rule = 2;
+/// Each trial is a whole calculation: a large system with much amiss would take minutes.
+constexpr int most_trials = 60;
+
 using Keys = std::set<std::pair<std::string, std::string>>; ///< rule and subject
 
 Keys violations(const Study& study) {
@@ -95,7 +101,7 @@ std::string consequence(const Study& changed, const Finding& finding) {
 }
 
 std::optional<Remedy> tried(const Situation& here, const Keys& before, const Candidate& candidate) {
-    const Study changed = calculate(candidate.system, here.book);
+    const Study changed = find_violations(candidate.system, here.book);
     const Keys after = violations(changed);
     const bool gone = std::ranges::none_of(changed.findings, [&](const Finding& finding) {
         return finding.rule == here.finding.rule && finding.subject == here.finding.subject;
@@ -106,14 +112,15 @@ std::optional<Remedy> tried(const Situation& here, const Keys& before, const Can
     return Remedy{candidate.change, consequence(changed, here.finding)};
 }
 
-std::vector<Remedy> remedies_for(const Situation& here, const Keys& before) {
+std::vector<Remedy> remedies_for(const Situation& here, const Keys& before, int& trials) {
     std::vector<Remedy> remedies;
     for (const Proposal& proposal : proposals) {
         if (!is_for(proposal, here.finding.rule))
             continue;
         for (const Candidate& candidate : proposal.propose(here)) {
-            if (remedies.size() == most_remedies)
+            if (remedies.size() == most_remedies || trials == most_trials)
                 return remedies;
+            ++trials;
             auto remedy = tried(here, before, candidate);
             if (!remedy)
                 continue;
@@ -140,10 +147,14 @@ bool wants_remedy(const Study& study, const Finding& finding) {
 
 void find_remedies(const System& system, const CodeBook& book, Study& study) {
     const Keys before = violations(study);
+    std::map<std::string, int> sought;
+    int trials = 0;
     for (std::size_t i = 0; i < study.findings.size(); ++i) {
-        if (!wants_remedy(study, study.findings[i]))
+        if (!wants_remedy(study, study.findings[i]) ||
+            ++sought[study.findings[i].rule] > most_of_one_rule)
             continue;
-        study.findings[i].remedies = remedies_for({system, book, study, study.findings[i]}, before);
+        study.findings[i].remedies =
+            remedies_for({system, book, study, study.findings[i]}, before, trials);
     }
 }
 

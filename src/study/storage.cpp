@@ -25,8 +25,11 @@ Heading line(const Work& work, const Equipment& head, std::string name, std::str
             .cite = work.book.cite(paragraph::equipment_limit)};
 }
 
+/// What lies behind another bus is on chains of that bus.
 void append_units(const System& system, int circuit, std::vector<int>& units) {
     const int child = system.child_of(at(system.circuits, circuit));
+    if (is_bus(at(system.equipment, child)))
+        return;
     if (at(system.equipment, child).is<Battery>())
         units.push_back(child);
     if (is_bus(at(system.equipment, child)))

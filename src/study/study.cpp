@@ -1,5 +1,6 @@
 #include "study/study.h"
 
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 
@@ -48,21 +49,27 @@ constexpr std::array steps = {
     check_generators,
     check_storage_siting,
     check_accessories,
-    estimate_clipping,
-    spare_existing_wiring,
-    add_totals,
-    collect_steps,
-    group_calculations,
+};
+
+/// What follows from it for the reader.
+constexpr std::array closing_steps = {
+    estimate_clipping, spare_existing_wiring, add_totals, collect_steps, group_calculations,
 };
 
 } // namespace
 
+Study find_violations(const System& system, const CodeBook& book) {
+    Study study;
+    Work work(system, book, study);
+    std::ranges::for_each(steps, [&](auto step) { step(work); });
+    return study;
+}
+
 Study calculate(const System& system, const CodeBook& book) {
     Study study;
     Work work(system, book, study);
-    for (const auto step : steps) {
-        step(work);
-    }
+    std::ranges::for_each(steps, [&](auto step) { step(work); });
+    std::ranges::for_each(closing_steps, [&](auto step) { step(work); });
     return study;
 }
 

@@ -13,15 +13,6 @@ std::string_view number_at_end(std::string_view terminal) {
     return last_letter == std::string_view::npos ? terminal : terminal.substr(last_letter + 1);
 }
 
-template <class Test> std::vector<int> circuits_where(const System& system, Test&& test) {
-    std::vector<int> result;
-    for (int i = 0; i < static_cast<int>(system.circuits.size()); ++i) {
-        if (test(at(system.circuits, i)))
-            result.push_back(i);
-    }
-    return result;
-}
-
 template <class Kind> std::vector<int> all_below(const System& system, int equipment) {
     std::vector<int> result;
     for (const int i : system.subtree(equipment)) {
@@ -32,32 +23,33 @@ template <class Kind> std::vector<int> all_below(const System& system, int equip
     return result;
 }
 
-void append_with_feeders(const System& system, int circuit, std::vector<int>& order) {
-    if (std::ranges::find(order, circuit) != order.end())
+/// `taken` tells, by circuit, whether it is in `order`.
+void append_with_feeders(const System& system, int circuit, std::vector<bool>& taken,
+                         std::vector<int>& order) {
+    if (taken[static_cast<std::size_t>(circuit)])
         return;
     for (const int feeder : feeding(system, circuit)) {
-        append_with_feeders(system, feeder, order);
+        append_with_feeders(system, feeder, taken, order);
     }
+    taken[static_cast<std::size_t>(circuit)] = true;
     order.push_back(circuit);
 }
 
 } // namespace
 
-std::vector<int> circuits_from(const System& system, int equipment) {
-    return circuits_where(system,
-                          [&](const Circuit& c) { return system.child_of(c) == equipment; });
+const std::vector<int>& circuits_from(const System& system, int equipment) {
+    return at(system.relations.circuits_from, equipment);
 }
 
-std::vector<int> circuits_into(const System& system, int equipment) {
-    return circuits_where(system,
-                          [&](const Circuit& c) { return system.parent_of(c) == equipment; });
+const std::vector<int>& circuits_into(const System& system, int equipment) {
+    return at(system.relations.circuits_into, equipment);
 }
 
 int next_circuit(const System& system, int circuit) {
     const Circuit& here = at(system.circuits, circuit);
     if (here.direct_current && at(system.equipment, system.parent_of(here)).is<Inverter>())
         return -1; // a converter: another circuit begins behind it
-    const auto onward = circuits_from(system, system.parent_of(here));
+    const auto& onward = circuits_from(system, system.parent_of(here));
     if (onward.empty())
         return -1;
     if (onward.size() == 1)
@@ -79,15 +71,15 @@ std::vector<int> feeding(const System& system, int circuit) {
 
 std::vector<int> sources_first(const System& system) {
     std::vector<int> order;
+    std::vector<bool> taken(system.circuits.size());
     for (int i = 0; i < static_cast<int>(system.circuits.size()); ++i) {
-        append_with_feeders(system, i, order);
+        append_with_feeders(system, i, taken, order);
     }
     return order;
 }
 
 int breaker_of(const System& system, int circuit) {
-    const Breaker* found = system.breaker_of(circuit);
-    return found == nullptr ? -1 : static_cast<int>(found - system.breakers.data());
+    return at(system.relations.breaker_of, circuit);
 }
 
 int protecting_breaker(const System& system, int circuit) {
@@ -110,10 +102,7 @@ int device_behind(const System& system, int circuit) {
     return -1;
 }
 
-int run_of(const System& system, int equipment) {
-    const auto found = std::ranges::find(system.runs, equipment, &Run::child);
-    return found == system.runs.end() ? -1 : static_cast<int>(found - system.runs.begin());
-}
+int run_of(const System& system, int equipment) { return at(system.relations.run_from, equipment); }
 
 bool is_bus(const Equipment& e) {
     return e.is<Combiner>() || e.is<Mid>() || e.is<Panel>() || e.is<TransferSwitch>() ||

@@ -17,8 +17,10 @@ template <class T> const T& at(const std::vector<T>& all, int index) {
     return all[static_cast<std::size_t>(index)];
 }
 
-std::vector<int> circuits_from(const System&, int equipment); ///< leaving toward the utility
-std::vector<int> circuits_into(const System&, int equipment); ///< arriving from its children
+/// Leaving toward the utility.
+const std::vector<int>& circuits_from(const System&, int equipment);
+/// Arriving from its children.
+const std::vector<int>& circuits_into(const System&, int equipment);
 
 /// The circuit that carries on where `circuit` ends at its parent, toward the utility. In a
 /// junction box that is the splice of the same number ("in2" to "out2").

@@ -1,6 +1,7 @@
 #include "study/work.h"
 
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -103,10 +104,14 @@ std::vector<std::string> ids_since(const Study& study, std::size_t count) {
 }
 
 std::vector<std::string> ids_under(const Study& study, const std::vector<std::string>& subjects) {
+    std::set<std::size_t> places; // a subject may be named twice
+    for (const std::string& subject : subjects) {
+        const auto& under = study.worksheet.under(subject);
+        places.insert(under.begin(), under.end());
+    }
     std::vector<std::string> ids;
-    for (const Derivation& d : study.worksheet.all()) {
-        if (std::ranges::find(subjects, d.subject) != subjects.end())
-            ids.push_back(d.id);
+    for (const std::size_t place : places) {
+        ids.push_back(study.worksheet.all()[place].id);
     }
     return ids;
 }

@@ -125,3 +125,52 @@ UM-1 = { existing = true, model = "harrowgate-200" }
     CHECK(job.study.derivation("MID-1.bus_breakers_total").value == Approx(165));
     CHECK(job.study.findings.empty());
 }
+
+TEST_CASE("several sources join the service ahead of the main, each through its own disconnect") {
+    const Case job = described(R"(
+[string]
+ST-1 = { modules = 9, roof = "South", input = 1, module_shutdown = true, feeds = "INV-1", run = { length = "30 ft" } }
+ST-2 = { modules = 9, roof = "South", input = 1, module_shutdown = true, feeds = "INV-2", run = { length = "30 ft" } }
+[inverter]
+INV-1 = { model = "wickhollow-7600", feeds = "SW-1", run = { length = "5 ft" } }
+INV-2 = { model = "wickhollow-7600", feeds = "SW-2", run = { length = "5 ft" } }
+[disconnect]
+SW-1 = { model = "brackenway-60f", use = ["rapid shutdown", "service"], feeds = "SC-1", run = { length = "6 ft", raceway = "RMC" } }
+SW-2 = { model = "brackenway-60", feeds = "SC-1", run = { length = "6 ft", raceway = "RMC" } }
+[supply_connection]
+SC-1 = { model = "dunmere-tap", feeds = "UM-1", run = { length = "3 ft", raceway = "RMC" } }
+[panel.MSP]
+existing = true
+model = "dunmere-200"
+main = "200 A"
+feeds = "SC-1"
+run = { length = "4 ft", raceway = "RMC" }
+loads = {}
+electrodes = ["two ground rods"]
+[meter]
+UM-1 = { existing = true, model = "harrowgate-200" }
+)");
+    // SW-1 is listed as service equipment, SW-2 is not: 705.11 asks it of each.
+    CHECK(job.study.derivation("SW-1.supply_disconnect_service").verdict == Verdict::pass);
+    CHECK(job.study.derivation("SW-2.supply_disconnect_service").verdict == Verdict::fail);
+}
+
+TEST_CASE("a chain behind an interconnect device is no chain of the panel beyond") {
+    const Case job = described(R"(
+[battery]
+ES-1 = { model = "wickhollow-b10", place = "outdoors", spacing = "3 ft", feeds = "MID-1", run = { length = "14 ft" } }
+[mid]
+MID-1 = { model = "wickhollow-m200", feeds = "MSP", run = { length = "10 ft" } }
+[panel.MSP]
+existing = true
+model = "dunmere-200"
+main = "150 A"
+feeds = "UM-1"
+run = { length = "6 ft", raceway = "RMC" }
+loads = {}
+electrodes = ["two ground rods"]
+[meter]
+UM-1 = { existing = true, model = "harrowgate-200" }
+)");
+    CHECK(job.study.derivation("ES-1.chain_kept").verdict == Verdict::pass);
+}
