@@ -30,7 +30,8 @@ class Interior {
   public:
     Interior(const Plan& plan, const Block& block, Frame& frame)
         : plan_(plan), block_(block), frame_(frame), id_(plan.of(block).id),
-          shows_("equipment:" + id_), bus_x_(block.body.low.x + block.left_zone) {}
+          shows_("equipment:" + id_), bus_x_(block.body.low.x + block.left_zone),
+          right_bus_x_(bus_x_ + converter_room(plan, block)) {}
 
     void draw() {
         frame_.add(rectangle(block_.body, enclosure_stroke(plan_.of(block_))), Role::enclosure,
@@ -45,6 +46,9 @@ class Interior {
             }
         }
         draw_gateway();
+        if (block_.ac_bus) {
+            draw_converter();
+        }
         draw_bus();
     }
 
@@ -148,9 +152,13 @@ class Interior {
 
     void draw_right(const Tap& tap) {
         const Point edge{block_.body.high.x, y_of(tap)};
-        const Point bus{bus_x_, edge.y};
+        const Point bus{right_bus_x_, edge.y};
         terminal(tap);
-        reach_bus(edge.y);
+        if (block_.ac_bus) {
+            ac_low_ = std::max(ac_low_, edge.y);
+        } else {
+            reach_bus(edge.y);
+        }
         Length free_end = edge.x;
         if (!tap.transformer.empty()) {
             draw_transformer(plan_, block_, tap, frame_);
@@ -207,6 +215,29 @@ class Interior {
                    Role::control, shows);
     }
 
+    /// Between the two buses, on the block's line; with the bus at its right.
+    void draw_converter() {
+        const Symbol& symbol = symbol_of(plan_, "inverter");
+        const Length left = bus_x_ + plan_.spacing.lead;
+        const Point low{left, block_.line - symbol.port("load")->at.y};
+        const std::vector<std::string> names = member_names(plan_, block_, "converter");
+        add_symbol(frame_, symbol, low, false, names.front());
+        for (const char* port : {"load", "line"}) {
+            add_port(frame_, low + symbol.port(port)->at, names, std::string("/") + port,
+                     names.front());
+        }
+        reach_bus(block_.line);
+        wire({bus_x_, block_.line}, {left, block_.line}, shows_);
+        wire({left + symbol.size.width, block_.line}, {right_bus_x_, block_.line}, shows_);
+        const Length over = plan_.spacing.bus_overhang;
+        const Point top{right_bus_x_, block_.line - over};
+        const Point bottom{right_bus_x_, std::max(ac_low_, block_.line) + over};
+        const std::vector<std::string> bus = member_names(plan_, block_, "ac-bus");
+        add_port(frame_, top, bus, "/upper", shows_);
+        add_port(frame_, bottom, bus, "/lower", shows_);
+        add_wire(frame_, {top, bottom}, bus_pen, "bus:" + id_);
+    }
+
     void draw_bus() {
         const Point top{bus_x_, bus_top_ - plan_.spacing.bus_overhang};
         const Point bottom{bus_x_, bus_bottom_ + plan_.spacing.bus_overhang};
@@ -221,6 +252,8 @@ class Interior {
     Frame& frame_;
     std::string id_, shows_;
     Length bus_x_;
+    Length right_bus_x_; ///< the same, unless an alternating-current bus stands there
+    Length ac_low_{};
     Length bus_top_{}, bus_bottom_{};
     bool any_ = false;
 };
@@ -329,6 +362,10 @@ std::vector<std::string> device_names(const Plan& plan, const Block& block, cons
         return load_names(plan, block, tap);
     }
     return names;
+}
+
+Length converter_room(const Plan& plan, const Block& block) {
+    return block.ac_bus ? symbol_of(plan, "inverter").size.width + plan.spacing.lead * 2 : Length{};
 }
 
 Length device_width(const Plan& plan, const Tap& tap) {

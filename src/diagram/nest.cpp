@@ -194,6 +194,9 @@ std::vector<std::string> symbols_needed(const Block& block) {
             out.push_back("current-transformer");
         }
     }
+    if (block.ac_bus) {
+        out.push_back("inverter");
+    }
     if (block.gateway) {
         out.push_back("gateway");
     }

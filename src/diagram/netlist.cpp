@@ -49,11 +49,21 @@ bool has_bus(const Equipment& e) {
            e.is<TransferSwitch>() || e.is<SupplyConnection>();
 }
 
+/// An inverter with a backup output has a bus on either side of its converter.
+bool has_ac_bus(const System& system, int index) {
+    const auto& into = system.relations.circuits_into[static_cast<std::size_t>(index)];
+    return system.at(index).is<Inverter>() && std::any_of(into.begin(), into.end(), [&](int c) {
+               return system.circuits[static_cast<std::size_t>(c)].use == CircuitUse::backup_feeder;
+           });
+}
+
 /// The parent's end of a circuit: through a breaker there, if it has one, to the bus.
 void join_to_parent(const System& system, const Circuit& circuit, const Breaker* breaker, bool shed,
                     Joined& joined) {
     const int index = system.parent_of(circuit);
-    const std::string bus = "bus:" + system.at(index).id + "/upper";
+    const bool backup = circuit.use == CircuitUse::backup_feeder;
+    const std::string bus =
+        (backup && has_ac_bus(system, index) ? "ac-bus:" : "bus:") + system.at(index).id + "/upper";
     if (!has_bus(system.at(index))) {
         return;
     }
@@ -90,6 +100,15 @@ std::vector<const Breaker*> breakers_by_circuit(const System& system) {
 void join_supply(const System& system, int index, const Circuit& circuit, Joined& joined) {
     const Equipment& e = system.at(index);
     const std::string bus = "bus:" + e.id + "/upper";
+    if (has_ac_bus(system, index)) {
+        const std::string ac = "ac-bus:" + e.id;
+        joined.join("converter:" + e.id + "/load", bus);
+        joined.join("converter:" + e.id + "/line", ac + "/upper");
+        joined.join(ac + "/upper", ac + "/lower");
+        joined.join("contact:" + e.id + "/load", ac + "/upper");
+        joined.join(terminal(system, index, circuit.from), "contact:" + e.id + "/line");
+        return;
+    }
     const auto* panel = e.as<Panel>();
     const std::string device = panel != nullptr && panel->main         ? "main:" + e.id
                                : e.is<Mid>() || e.is<TransferSwitch>() ? "contact:" + e.id

@@ -62,6 +62,7 @@ class Page {
             block.electrodes.clear();
             block.notes.clear();
             block.gateway = false;
+            block.ac_bus = false;
         }
         const int copied = put(std::move(block));
         at_[index] = copied;

@@ -104,6 +104,9 @@ struct Block {
     std::vector<int> notes;              ///< keyed notes beside the name
     std::string match;                   ///< of a match mark: the same word on both pages
     bool continues = false;              ///< its bus began on another page
+    /// An inverter that backs up a panel: its bus is of direct current, and right of the converter
+    /// stands another, with the isolating contact and the backup feeder.
+    bool ac_bus = false;
     // measured: `name` and `wording` broken into lines, and sizes
     std::vector<std::string> above, below;
     Length name_shift{};              ///< to the left, clear of control wiring from above
@@ -236,6 +239,8 @@ Point control_at(const Plan& plan, const Block& block);
 std::vector<std::string> member_names(const Plan& plan, const Block& block, std::string_view kind);
 std::vector<std::string> terminal_names(const Plan& plan, const Tap& tap);
 std::vector<std::string> device_names(const Plan& plan, const Block& block, const Tap& tap);
+/// Room for the converter between the two buses of a block that has them.
+Length converter_room(const Plan& plan, const Block& block);
 /// Width of a tap's device and of the contactor in series with it, if any.
 Length device_width(const Plan& plan, const Tap& tap);
 /// "circuit:C3"; "bus:CP-1" where a bus goes on on another page.

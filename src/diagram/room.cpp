@@ -64,6 +64,7 @@ void measure_bus(const Plan& plan, Block& block) {
         const Length gateway = symbol_of(plan, "gateway").size.width;
         block.right_zone = std::max(block.right_zone, gateway + s.body_pad * 2 + s.lead);
     }
+    block.right_zone += converter_room(plan, block);
     const Length least = std::max(s.bus_width, longest_word(plan, block)) +
                          (block.control ? control_room(plan, block) : Length{});
     if (const Length lacking = least - block.left_zone - block.right_zone; lacking > Length{}) {

@@ -184,6 +184,11 @@ class Rows {
             up = line + pad;
             down = symbol.size.height - line + pad;
         }
+        if (block.ac_bus) {
+            const Length half = symbol_of(plan_, "inverter").size.height / 2 + s.lead;
+            up = std::max(up, half);
+            down = std::max(down, half);
+        }
         if (block.form == Form::boxed && has_transformer(block)) {
             down = std::max(down, symbol_of(plan_, "current-transformer").size.height / 2 +
                                       text_height(1, plan_.style.note, s) + s.lead);

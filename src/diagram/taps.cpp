@@ -1,6 +1,8 @@
 /// Third step: the taps of every block, and the wires between them. A block has a tap for each
 /// circuit that comes from a child, child by child, then one for each that goes to the parent, then
 /// one for each load of a panel.
+#include <algorithm>
+
 #include "base/text.h"
 #include "diagram/callouts.h"
 #include "diagram/plan.h"
@@ -39,6 +41,8 @@ class Connection {
     void connect() {
         for (Block& block : plan_.blocks) {
             for (const int child : block.children) {
+                block.ac_bus = block.ac_bus ||
+                               (plan_.of(block).is<Inverter>() && backs_up(block.equipment, child));
                 join(block, child);
             }
             for (const int circuit : circuits_of(block.equipment)) {
@@ -51,6 +55,14 @@ class Connection {
   private:
     const std::vector<int>& circuits_of(int equipment) const {
         return circuits_[static_cast<std::size_t>(equipment)];
+    }
+
+    bool backs_up(int parent, int child) const {
+        const std::vector<int>& circuits = circuits_of(child);
+        return std::any_of(circuits.begin(), circuits.end(), [&](int c) {
+            return plan_.circuit(c).use == CircuitUse::backup_feeder &&
+                   plan_.system.parent_of(plan_.circuit(c)) == parent;
+        });
     }
 
     void join(Block& parent, int child) {
@@ -108,7 +120,7 @@ class Connection {
             tap.device = Device::main;
             tap.label = "MAIN " + trimmed(panel->main->value.value, 0) + " A " +
                         std::to_string(plan_.system.lines_at(block.equipment)) + "P";
-        } else if (e.is<Mid>() || e.is<TransferSwitch>()) {
+        } else if (e.is<Mid>() || e.is<TransferSwitch>() || block.ac_bus) {
             tap.symbol = "transfer-contact";
             tap.device = Device::contact;
         } else if (e.is<Inverter>()) {
