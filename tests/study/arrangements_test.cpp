@@ -151,8 +151,8 @@ electrodes = ["two ground rods"]
 UM-1 = { existing = true, model = "harrowgate-200" }
 )");
     // SW-1 is listed as service equipment, SW-2 is not: 705.11 asks it of each.
-    CHECK(job.study.derivation("SW-1.supply_disconnect_service").verdict == Verdict::pass);
-    CHECK(job.study.derivation("SW-2.supply_disconnect_service").verdict == Verdict::fail);
+    CHECK(job.study.derivation("SC-1/SW-1.supply_disconnect_service").verdict == Verdict::pass);
+    CHECK(job.study.derivation("SC-1/SW-2.supply_disconnect_service").verdict == Verdict::fail);
 }
 
 TEST_CASE("a chain behind an interconnect device is no chain of the panel beyond") {
