@@ -123,7 +123,8 @@ class Rows {
         }
         const Block& above = plan_.block(block.parent);
         return plan_.spacing.lead * 2 + row_gap_ + reach_of(child).up +
-               text_height(above.below.size(), plan_.style.note, plan_.spacing);
+               text_height(above.below.size(), plan_.style.note, plan_.spacing) +
+               electrodes_height(plan_, above);
     }
 
     /// A combiner collects equals, so its line leaves from their middle; elsewhere the first child
@@ -132,8 +133,18 @@ class Rows {
         return plan_.of(block).is<Combiner>() ? last_tap / 2 : Length{};
     }
 
-    /// Circuits that pass through a box of splices leave at the height at which they enter.
+    /// Circuits that pass through a box of splices leave at the height at which they enter; those
+    /// of a match mark stand one under another.
     void set_parent_taps(Block& block) const {
+        if (block.form == Form::match) {
+            Length y{};
+            for (const int wire : block.wires) {
+                const Reach reach = tap_reach(plan_, plan_.parent_tap(plan_.wire(wire)));
+                y += y == Length{} && wire == block.wires.front() ? Length{} : reach.up;
+                plan_.child_tap(plan_.wire(wire)).y = y;
+                y += std::max(reach.down, plan_.spacing.tap_pitch / 2);
+            }
+        }
         if (block.form != Form::splices) {
             return;
         }
@@ -184,6 +195,13 @@ class Rows {
             up = line + pad;
             down = symbol.size.height - line + pad;
         }
+        for (const Tap& tap : block.taps) {
+            if (!tap.transformer.empty() && block.form == Form::bus) {
+                down =
+                    std::max(down, tap.y + symbol_of(plan_, "current-transformer").size.height / 2 +
+                                       text_height(1, plan_.style.note, s) + s.lead * 2);
+            }
+        }
         if (block.ac_bus) {
             const Length half = symbol_of(plan_, "inverter").size.height / 2 + s.lead;
             up = std::max(up, half);
@@ -194,7 +212,11 @@ class Rows {
                                       text_height(1, plan_.style.note, s) + s.lead);
         }
         if (block.form == Form::match) {
-            up = down = symbol_of(plan_, block.symbol).size.height / 2;
+            up = symbol_of(plan_, block.symbol).size.height / 2;
+            down = up;
+            for (const Tap& tap : block.taps) {
+                down = std::max(down, tap.y + up);
+            }
         }
         for (const Tap& tap : block.taps) {
             const Reach reach = tap_reach(plan_, tap);
@@ -284,6 +306,9 @@ class Rows {
             return;
         }
         Length floor = block.line + lowest_right_tap(block) + plan_.spacing.tap_pitch;
+        for (const int wire : plan_.block(child).wires) {
+            floor += tap_reach(plan_, plan_.parent_tap(plan_.wire(wire))).up / 2;
+        }
         for (const auto& [column, bottom] : lowest_) {
             if (column < block.column) {
                 floor = std::max(floor, bottom + row_gap_ + reach_of(child).up);

@@ -96,7 +96,8 @@ class Connection {
             tap.symbol = "circuit-breaker";
             tap.breakers = {breaker};
             tap.controller = controllers_[static_cast<std::size_t>(circuit)];
-        } else if (plan_.of(parent).is<TransferSwitch>() && !child.hung) {
+        } else if (plan_.of(parent).is<TransferSwitch>() &&
+                   plan_.circuit(circuit).use != CircuitUse::backup_feeder) {
             tap.device = Device::standby;
             tap.symbol = "transfer-contact";
         } else if (plan_.of(parent).is<Inverter>() && tracker_input(tap.terminals.front().name)) {

@@ -188,7 +188,9 @@ class CalculationSheets {
         const std::vector<MatrixSource> sources = sources_of(block);
         const CalculationMatrix matrix =
             make_matrix({}, sources, known_symbols(source), tried_, job_);
-        return set_matrix(matrix, {room_.width, room_.height, room_.height}, job_).frames;
+        // A piece stands under the heading of its block, which may take two lines.
+        const Length height = room_.height - 3 * line_pitch(job_.layout.lettering.heading);
+        return set_matrix(matrix, {room_.width, height, height}, job_).frames;
     }
 
     static std::vector<MatrixSource> sources_of(const CalculationBlock& block) {
@@ -262,7 +264,8 @@ class CalculationSheets {
             group.heading_gap = part.empty() ? points(6) : job_.layout.item_gap;
             group.entry_gap = job_.layout.item_gap;
             group.entries = entries_of(block, source);
-            tie_ends(group);
+            if (block.sections.size() == 1) // pieces of a table are as high as a column already
+                tie_ends(group);
             blocks_.push_back(std::move(group));
             first = false;
         }
