@@ -10,11 +10,12 @@ namespace ohmfolio::diagram {
 
 namespace {
 
-std::vector<Box> obstacles(const Plan& plan, const Frame& frame) {
-    const Length text_clear = plan.spacing.text_gap;
+/// `clear` is the distance kept from bodies; lettering keeps half of it.
+std::vector<Box> obstacles(const Plan& plan, const Frame& frame, Length clear) {
+    const Length text_clear = clear / 2;
     std::vector<Box> out;
     for (const Block& block : plan.blocks) {
-        out.push_back(block.body.grown(plan.spacing.control_clear));
+        out.push_back(block.body.grown(clear));
     }
     for (const Mark& mark : frame.marks) {
         if (const auto* text = std::get_if<Text>(&mark.item)) {
@@ -30,7 +31,7 @@ std::vector<Box> obstacles(const Plan& plan, const Frame& frame) {
     for (const Box& box : out) {
         const bool inside =
             std::any_of(plan.blocks.begin(), plan.blocks.end(), [&](const Block& b) {
-                const Box whole = b.body.grown(plan.spacing.control_clear);
+                const Box whole = b.body.grown(clear);
                 return whole.contains(box) && !(whole == box);
             });
         if (!inside) {
@@ -40,11 +41,12 @@ std::vector<Box> obstacles(const Plan& plan, const Frame& frame) {
     return needed;
 }
 
-std::vector<Stretch> power_wires(const Frame& frame) {
+/// Power wires, and the control wiring of other gateways: crossed at a price, never run along.
+std::vector<Stretch> drawn_wires(const Frame& frame) {
     std::vector<Stretch> out;
     for (const Mark& mark : frame.marks) {
         const auto* path = std::get_if<Path>(&mark.item);
-        if (path == nullptr || mark.role != Role::wire) {
+        if (path == nullptr || (mark.role != Role::wire && mark.role != Role::control)) {
             continue;
         }
         for (std::size_t i = 1; i < path->segments.size(); ++i) {
@@ -127,14 +129,22 @@ class ControlTree {
 } // namespace
 
 void route_controls(const Plan& plan, Frame& frame, Findings& findings) {
-    if (plan.controls.empty()) {
-        return;
-    }
     const Box area = box_at({}, plan.area);
-    const SquareRouter router(area, obstacles(plan, frame), power_wires(frame),
-                              plan.spacing.control_clear / 2);
     for (const ControlNet& net : plan.controls) {
-        if (!ControlTree(plan, router, frame, net).grow()) {
+        // In a crowded place the wiring may come closer to what it passes.
+        bool found = false;
+        for (const std::int64_t closer : {1, 2, 4}) {
+            const Length clear = plan.spacing.control_clear / closer;
+            const SquareRouter router(area, obstacles(plan, frame, clear), drawn_wires(frame),
+                                      clear / 2);
+            Frame tried = frame;
+            found = ControlTree(plan, router, tried, net).grow();
+            if (found) {
+                frame = std::move(tried);
+                break;
+            }
+        }
+        if (!found) {
             findings.push_back({.rule = "diagram.control_unrouted",
                                 .severity = Severity::warning,
                                 .subject = "equipment:" + plan.system.at(net.equipment).id,

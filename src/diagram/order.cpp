@@ -56,8 +56,9 @@ class Order {
     /// `last`: nothing stands below this block that a wire from it would have to cross.
     void arrange(int index, bool last) {
         std::vector<int>& children = plan_.block(index).children;
+        const bool has_right_side = plan_.block(index).form == Form::bus;
         for (const int child : children) {
-            plan_.block(child).hung = last && may_hang(child);
+            plan_.block(child).hung = last && has_right_side && may_hang(child);
         }
         std::stable_sort(children.begin(), children.end(),
                          [this](int a, int b) { return place_of(a) < place_of(b); });

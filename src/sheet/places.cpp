@@ -265,7 +265,32 @@ const Place* find_place(std::string_view name) {
     return nullptr;
 }
 
+namespace {
+
+/// Rows of one source at one location as one, "SW-1 to SW-12".
+std::vector<SourceRow> gathered(const std::vector<SourceRow>& rows) {
+    std::vector<SourceRow> out;
+    std::vector<std::vector<std::string>> disconnects;
+    for (const SourceRow& row : rows) {
+        const auto known = std::find_if(out.begin(), out.end(), [&](const SourceRow& other) {
+            return other.source == row.source && other.location == row.location;
+        });
+        if (known == out.end()) {
+            out.push_back(row);
+            disconnects.push_back({row.disconnect});
+        } else {
+            disconnects[static_cast<std::size_t>(known - out.begin())].push_back(row.disconnect);
+        }
+    }
+    for (std::size_t i = 0; i < out.size(); ++i)
+        out[i].disconnect = runs(disconnects[i], " to ", all_pieces);
+    return out;
+}
+
+} // namespace
+
 std::vector<SourceRow> source_directory(const System& system) {
+    constexpr std::size_t many = 8; // more lines than a sign is read with
     std::vector<SourceRow> rows;
     for (const int e : service_equipment(system))
         rows.push_back(row(system, "Utility", utility_disconnect(system, e), e));
@@ -276,7 +301,7 @@ std::vector<SourceRow> source_directory(const System& system) {
     for (const int e : generator_disconnects(system))
         rows.push_back(
             row(system, std::string(generator_source), generator_disconnect(system, e), e));
-    return rows;
+    return rows.size() > many ? gathered(rows) : rows;
 }
 
 std::string ids(const System& system, const std::vector<int>& equipment) {

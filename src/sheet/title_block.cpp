@@ -158,6 +158,15 @@ Frame revisions_cell(Desk& desk, const TitleCell& cell) {
     return frame;
 }
 
+/// Large, unless the number of a sheet past the ninety-ninth would run into its place beside it.
+const TextStyle& number_style(const Desk& desk, const std::string& place) {
+    const TextStyle& large = desk.lettering().sheet_number;
+    const Length beside = desk.measure.width(place, desk.lettering().body) + points(6);
+    return desk.measure.width(desk.text.sheet_number, large) + beside <= desk.width
+               ? large
+               : desk.lettering().banner;
+}
+
 /// Title of the sheet, its place among the others, and the number as large as the strip allows.
 Frame sheet_cell(Desk& desk) {
     Frame frame;
@@ -165,16 +174,16 @@ Frame sheet_cell(Desk& desk) {
     // Room for two lines whatever the title, so that the cells above stand alike on every sheet.
     frame.size.height =
         std::max(frame.size.height, lettering_height(2, desk.lettering().title, desk.measure));
-    const TextStyle& number = desk.lettering().sheet_number;
+    const TextStyle& body = desk.lettering().body;
+    const std::string place = fmt::format("{} OF {}", desk.text.position, desk.text.count);
+    const TextStyle& number = number_style(desk, place);
     frame.size.height += points(9);
     const Length height = desk.measure.cap_height(number);
     write_line(frame, {desk.width, frame.size.height}, desk.text.sheet_number,
                {number, Align::right}, desk.measure);
-    const TextStyle& body = desk.lettering().body;
     const Length base = frame.size.height + height - desk.measure.cap_height(body);
     write_line(frame, {{}, base - line_pitch(body)}, "SHEET", {body}, desk.measure);
-    write_line(frame, {{}, base}, fmt::format("{} OF {}", desk.text.position, desk.text.count),
-               {body}, desk.measure);
+    write_line(frame, {{}, base}, place, {body}, desk.measure);
     frame.size.height += height;
     return frame;
 }
