@@ -15,7 +15,8 @@ struct Folder {
     std::filesystem::path path;
 
     explicit Folder(const std::string& name)
-        : path(std::filesystem::temp_directory_path() / ("ohmfolio-symbol-" + name)) {
+        : path(std::filesystem::temp_directory_path() /
+               ("ohmfolio-symbol-" + std::to_string(::getpid()) + "-" + name)) {
         std::filesystem::remove_all(path);
         std::filesystem::create_directories(path);
     }
