@@ -1,5 +1,6 @@
 // A drafter's own symbols, laid over those of the program.
 #include <fstream>
+#include <unistd.h>
 
 #include "catch.h"
 
