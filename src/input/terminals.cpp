@@ -52,7 +52,7 @@ class Terminals {
         } else if (e.is<TransferSwitch>()) {
             check_transfer_switch(index);
         }
-        if (e.is<Battery>() && !equipment(e.parent).is<Battery>()) {
+        if (e.is<Battery>() && e.parent >= 0 && !equipment(e.parent).is<Battery>()) {
             check_battery_side(index);
         }
         if (e.is<Panel>()) {
