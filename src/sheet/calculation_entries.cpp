@@ -81,48 +81,94 @@ Words words_of(const Derivation& line, const TriedSteps& tried, const Study& stu
     return words;
 }
 
-/// Sets an entry from the top down.
-class EntrySetter {
+/// Where the parts of entries stand that are set one below the other.
+struct EntryColumns {
+    Length width;
+    Length relations; ///< left end of the relation signs
+    Length words;     ///< what a stated value is
+    Length verdicts;  ///< width of the last column
+};
+
+/// What stands left of the relation sign, and the rest.
+std::pair<std::string, std::string> sides_of(const std::string& working) {
+    const auto at = relation_in(working);
+    if (at == std::string::npos || at == 0)
+        return {{}, working};
+    return {working.substr(0, at - 1), working.substr(at)};
+}
+
+/// A value without formula and verdict: symbol, value and what it is stand on one line.
+bool is_stated(const Derivation& line) {
+    return line.formula.empty() && !line.verdict && !line.symbol.empty();
+}
+
+class EntryMeasure {
   public:
-    EntrySetter(const Derivation& line, Words words, Length width, const Job& job)
-        : line_(line), words_(std::move(words)), job_(job), width_(width) {}
+    EntryMeasure(Length width, const Job& job) : job_(job), columns_{width, indent(), {}, {}} {}
+
+    Length gap() const { return points(8); }
+    Length indent() const { return points(9); }
+    Length blank() const { return measured(" ", body()); }
+    const TextStyle& body() const { return job_.layout.lettering.body; }
+    const TextStyle& strong() const { return job_.layout.lettering.strong; }
+    Length measured(std::string_view text, const TextStyle& style) const {
+        return formula_width(text, style, job_.measure);
+    }
+
+    EntryColumns columns(const std::vector<Derivation>& lines, const std::vector<Words>& words) {
+        for (const Words& each : words) {
+            if (const Length left = left_of(each); left <= columns_.width / 4)
+                columns_.relations = std::max(columns_.relations, indent() + left + blank());
+            columns_.verdicts = std::max(columns_.verdicts, measured(each.verdict, strong()));
+        }
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            const Length end = columns_.relations + measured(words[i].result, strong()) + gap();
+            if (is_stated(lines[i]) && end <= columns_.width / 3)
+                columns_.words = std::max(columns_.words, end);
+        }
+        return columns_;
+    }
+
+  private:
+    Length left_of(const Words& words) const {
+        return measured(
+            sides_of(words.working.empty() ? "" : words.working + " " + words.result).first,
+            body());
+    }
+
+    const Job& job_;
+    EntryColumns columns_;
+};
+
+/// Sets an entry from the top down.
+class EntrySetter : private EntryMeasure {
+  public:
+    EntrySetter(const Derivation& line, const Words& words, const EntryColumns& columns,
+                const Job& job)
+        : EntryMeasure(columns.width, job), line_(line), words_(words), job_(job), to_(columns) {}
 
     Frame set() {
         // The larger letter of a symbol reaches above the capitals of its line.
         y_ = job_.measure.cap_height(bearing_style(body())) - job_.measure.cap_height(body());
-        if (line_.formula.empty() && !line_.verdict && !line_.symbol.empty()) {
+        if (is_stated(line_)) {
             set_stated();
         } else {
             set_worked_out();
         }
         // A subscript at the foot hangs into the gap to the next entry.
         const Length tails = depth_ > Length{} ? Length{} : job_.measure.descent(body());
-        frame_.size = {width_, bottom_ + tails};
+        frame_.size = {to_.width, bottom_ + tails};
         return std::move(frame_);
     }
 
   private:
-    const TextStyle& body() const { return job_.layout.lettering.body; }
-    const TextStyle& strong() const { return job_.layout.lettering.strong; }
-    Length pitch() const { return line_pitch(body()); }
-    Length indent() const { return points(9); }
-    Length gap() const { return points(8); }
-    Length tab() const { return inches(0.86); }
-    Length blank() const { return measured(" ", body()); }
-    Length measured(std::string_view text, const TextStyle& style) const {
-        return formula_width(text, style, job_.measure);
-    }
-    Length value_width() const {
-        const Length between = words_.working.empty() ? Length{} : blank();
-        return measured(words_.working, body()) + between + measured(words_.result, strong());
-    }
     /// Paragraph and verdict, with the gap before them.
     Length right_width() const {
         Length width{};
         if (!words_.place.empty())
             width += gap() + measured(words_.place, body());
-        if (!words_.verdict.empty())
-            width += gap() + measured(words_.verdict, strong());
+        if (!words_.verdict.empty() || (!words_.place.empty() && to_.verdicts > Length{}))
+            width += gap() + to_.verdicts;
         return width;
     }
 
@@ -130,23 +176,19 @@ class EntrySetter {
         if (text.empty())
             return;
         write_formula(frame_, {x, y_}, text, style, line_.subject, job_.measure);
-        reach(formula_depth(text, style));
-    }
-    void reach(Length depth) {
-        bottom_ = std::max(bottom_, y_ + job_.measure.cap_height(body()) + depth);
-        depth_ = std::max(depth_, depth);
+        const Length below = formula_extent(text, style, job_.measure).below;
+        bottom_ = std::max(bottom_, y_ + job_.measure.cap_height(body()) + below);
+        depth_ = std::max(depth_, below);
     }
     void next_line() {
-        y_ += pitch() + depth_;
+        y_ += line_pitch(body()) + depth_;
         depth_ = {};
     }
     void write_right() {
-        Length x = width_;
-        if (!words_.verdict.empty()) {
-            x -= measured(words_.verdict, strong());
-            write(words_.verdict, x, strong());
-            x -= gap();
-        }
+        Length x = to_.width;
+        write(words_.verdict, x - measured(words_.verdict, strong()), strong());
+        if (to_.verdicts > Length{})
+            x -= to_.verdicts + gap();
         write(words_.place, x - measured(words_.place, body()), body());
     }
     /// Lines of which the first leaves room for paragraph and verdict.
@@ -160,106 +202,128 @@ class EntrySetter {
             lines.push_back(std::move(line));
         return lines;
     }
-    /// Working and result on this line; returns where they end.
-    Length write_value(Length x) {
-        if (!words_.working.empty()) {
-            write(words_.working, x, body());
-            x += measured(words_.working, body()) + blank();
+    void write_lines(const std::vector<std::string>& lines, Length x) {
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (i > 0)
+                next_line();
+            write(lines[i], x, body());
         }
-        write(words_.result, x, strong());
-        return x + measured(words_.result, strong());
     }
 
     /// Symbol and value; what it is beside them.
     void set_stated() {
-        write_value({});
+        const Length end = write_left(words_.working) + measured(words_.result, strong());
+        write(words_.result, end - measured(words_.result, strong()), strong());
         std::string words = words_.title;
         if (!words_.remark.empty())
             words += ", " + words_.remark;
         write_right();
-        const Length after_value = value_width() + gap();
-        const bool needs_all =
-            std::max(tab(), after_value) + measured(words, body()) > width_ - right_width();
-        const Length text = needs_all ? after_value : std::max(tab(), after_value);
-        const auto lines = wrapped_beside(words, width_ - text);
-        for (std::size_t i = 0; i < lines.size(); ++i) {
-            if (i > 0)
-                next_line();
-            write(lines[i], text, body());
-        }
+        const Length text = std::max(to_.words, end + gap());
+        write_lines(wrapped_beside(words, to_.width - text), text);
+    }
+    /// What stands left of the relation sign, up to its column; returns where the sign stands.
+    Length write_left(const std::string& left) {
+        const Length width = measured(left, body()) + (left.empty() ? Length{} : blank());
+        const Length x = std::max(Length{}, to_.relations - width);
+        write(left, x, body());
+        return std::max(to_.relations, width);
     }
 
     void set_worked_out() {
-        const Length after =
-            words_.remark.empty() ? Length{} : gap() + measured(words_.remark, body());
-        const Length excuse =
-            words_.excuse.empty() ? Length{} : gap() + measured(words_.excuse, strong());
         write_right();
-        const auto titles = wrapped_beside(words_.title, width_);
-        const Length used = measured(titles.back(), body()) + gap();
-        // The paragraph stands on the first line only.
-        const Length free = width_ - (titles.size() == 1 ? right_width() : Length{});
-        for (std::size_t i = 0; i < titles.size(); ++i) {
-            if (i > 0)
-                next_line();
-            write(titles[i], {}, body());
-        }
-        if (used + value_width() + after + excuse <= free) {
-            set_end(write_value(used), after, excuse);
-            return;
-        }
+        write_lines(wrapped_beside(words_.title, to_.width), {});
         next_line();
-        set_value();
-    }
-    void set_end(Length x, Length after, Length excuse) {
-        if (after > Length{})
-            write(words_.remark, x + gap(), body());
-        if (excuse > Length{})
-            write(words_.excuse, x + after + gap(), strong());
+        Length x = set_value();
+        x = set_words(words_.excuse, strong(), x);
+        set_words(words_.remark, body(), x);
     }
 
-    /// Working, broken before operators, then the result where it still fits, then what is to be
-    /// said of it.
-    void set_value() {
-        Length x = indent();
+    /// A stretch that is not parted unless it is wider than a line: from one relation to the next.
+    struct Stretch {
+        std::string text;
+        TextStyle style;
+    };
+    std::vector<Stretch> stretches() const {
+        std::vector<Stretch> all;
+        std::string rest = sides_of(words_.working).second;
+        if (sides_of(words_.working).first.empty() && relation_in(rest) != 0)
+            rest.clear();
+        while (!rest.empty()) {
+            // Past the sign that it begins with.
+            const auto sign = rest.find(' ');
+            const auto next =
+                sign == std::string::npos ? sign : relation_in(std::string_view(rest).substr(sign));
+            const auto end = next == std::string::npos ? rest.size() : sign + next;
+            std::string text = rest.substr(0, end);
+            while (text.ends_with(' '))
+                text.pop_back();
+            all.push_back({std::move(text), body()});
+            rest.erase(0, end);
+        }
+        if (!words_.result.empty())
+            all.push_back({words_.result, strong()});
+        return all;
+    }
+
+    /// Formula, figures and result, broken before relations and then before other operators.
+    /// Returns where the last line ends.
+    Length set_value() {
+        const std::vector<Stretch> all = stretches();
+        make_room(first_line(all));
+        const auto [left, right] = sides_of(words_.working);
+        const bool named = !left.empty() || right.empty() || relation_in(right) == 0;
+        // What is no formula needs no column.
+        const Length start =
+            words_.working.empty() ? indent() : write_left(named ? left : words_.working);
+        Length x = start;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const Length own = measured(all[i].text, all[i].style);
+            if (i > 0 && x + blank() + own > to_.width) {
+                next_line();
+                make_room(all[i].text);
+                x = std::max(to_.relations, Length{});
+            } else if (i > 0) {
+                x += blank();
+            }
+            x = write_stretch(all[i], x);
+        }
+        return x;
+    }
+    static std::string first_line(const std::vector<Stretch>& all) {
+        std::string text;
+        for (const Stretch& each : all)
+            text += each.text + " ";
+        return text;
+    }
+    /// A fraction reaches above the capitals of its line.
+    void make_room(std::string_view text) {
+        y_ += formula_extent(text, body(), job_.measure).above;
+    }
+    Length write_stretch(const Stretch& stretch, Length x) {
+        if (x + measured(stretch.text, stretch.style) <= to_.width) {
+            write(stretch.text, x, stretch.style);
+            return x + measured(stretch.text, stretch.style);
+        }
         const auto lines =
-            formula_lines(words_.working, body(), width_ - indent(), job_.measure, indent());
+            formula_lines(stretch.text, stretch.style, to_.width - x, job_.measure, indent());
         for (std::size_t i = 0; i < lines.size(); ++i) {
             if (i > 0)
                 next_line();
-            const Length left = i > 0 ? indent() * 2 : indent();
-            write(lines[i], left, body());
-            x = left + measured(lines[i], body()) + blank();
+            write(lines[i], i > 0 ? x + indent() : x, stretch.style);
         }
-        const Length left = indent() * (lines.empty() ? 1 : 2);
-        if (lines.empty()) {
-            x = left;
-        } else if (x + measured(words_.result, strong()) > width_) {
-            next_line();
-            x = left;
-        }
-        const auto results = wrapped(words_.result, strong(), width_ - left, job_.measure);
-        for (std::size_t i = 0; i < results.size(); ++i) {
-            if (i > 0) {
-                next_line();
-                x = left;
-            }
-            write(results[i], x, strong());
-            x += measured(results[i], strong());
-        }
-        x = set_words(words_.excuse, strong(), x);
-        set_words(words_.remark, body(), x);
+        const Length left = lines.size() > 1 ? x + indent() : x;
+        return left + (lines.empty() ? Length{} : measured(lines.back(), stretch.style));
     }
     /// Beside what ends at `x` where it fits, else below; returns its end.
     Length set_words(const std::string& words, const TextStyle& style, Length x) {
         if (words.empty())
             return x;
-        if (x + gap() + measured(words, style) <= width_) {
+        if (x + gap() + measured(words, style) <= to_.width) {
             write(words, x + gap(), style);
             return x + gap() + measured(words, style);
         }
         Length end = x;
-        for (const std::string& text : wrapped(words, style, width_ - indent(), job_.measure)) {
+        for (const std::string& text : wrapped(words, style, to_.width - indent(), job_.measure)) {
             next_line();
             write(text, indent(), style);
             end = indent() + measured(text, style);
@@ -268,9 +332,9 @@ class EntrySetter {
     }
 
     const Derivation& line_;
-    Words words_;
+    const Words& words_;
     const Job& job_;
-    Length width_;
+    EntryColumns to_;
     Frame frame_;
     Length y_{};      ///< top of the line's capitals
     Length depth_{};  ///< what the line takes below a plain one
@@ -279,9 +343,16 @@ class EntrySetter {
 
 } // namespace
 
-Frame calculation_entry(const Derivation& line, const TriedSteps& tried, Length width,
-                        const Job& job) {
-    return EntrySetter(line, words_of(line, tried, job.study), width, job).set();
+std::vector<Frame> calculation_entries(const std::vector<Derivation>& lines,
+                                       const TriedSteps& tried, Length width, const Job& job) {
+    std::vector<Words> words;
+    for (const Derivation& line : lines)
+        words.push_back(words_of(line, tried, job.study));
+    const EntryColumns columns = EntryMeasure(width, job).columns(lines, words);
+    std::vector<Frame> entries;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        entries.push_back(EntrySetter(lines[i], words[i], columns, job).set());
+    return entries;
 }
 
 } // namespace ohmfolio::sheets

@@ -48,6 +48,12 @@ class MatrixSetter {
         return formula_width(line.text, line.bold ? strong() : body(), job_.measure);
     }
 
+    /// What a line takes above and below one without subscripts and fractions.
+    Length reach_of(const SetLine& line) const {
+        const FormulaExtent extent = formula_extent(line.text, body(), job_.measure);
+        return extent.above + extent.below;
+    }
+
     // Lettering broken into lines.
 
     SetLines label_of(const MatrixRow& row, Length width) const {
@@ -65,7 +71,9 @@ class MatrixSetter {
         for (std::size_t i = 0; i < pieces.size(); ++i) {
             const std::string between = i == 0 ? "   " : ",  ";
             const std::string longer = lines.back().text + between + pieces[i];
-            if (formula_width(longer, body(), job_.measure) <= width) {
+            // A fraction is as high as two lines: words stand beside it only where they follow it.
+            const bool below = i == 0 && reach_of({pieces[i]}) > pitch() / 2;
+            if (!below && formula_width(longer, body(), job_.measure) <= width) {
                 lines.back().text = longer;
                 continue;
             }
@@ -114,9 +122,9 @@ class MatrixSetter {
 
     Length height_of(const SetLines& lines) const {
         Length height = job_.measure.cap_height(body());
-        for (std::size_t i = 0; i + 1 < lines.size(); ++i)
-            height += pitch() + formula_depth(lines[i].text, body());
-        return height + (lines.empty() ? Length{} : formula_depth(lines.back().text, body()));
+        for (const SetLine& line : lines)
+            height += (&line == &lines.front() ? Length{} : pitch()) + reach_of(line);
+        return height;
     }
 
     SetRow set_row(const MatrixRow& row, const MatrixWidths& widths, std::size_t first,
@@ -287,8 +295,10 @@ class MatrixSetter {
             const TextStyle& look = line.bold ? strong() : body();
             const Length left =
                 centred_in > Length{} ? (centred_in - width_of(line)) / 2 : Length{};
+            const FormulaExtent extent = formula_extent(line.text, body(), job_.measure);
+            at.y += extent.above;
             write_formula(frame, {at.x + left, at.y}, line.text, look, shows, job_.measure);
-            at.y += pitch() + formula_depth(line.text, body());
+            at.y += pitch() + extent.below;
         }
     }
 

@@ -69,7 +69,8 @@ class CalculationSheets {
         room_.columns = job.layout.calculation_columns;
         room_.gap = job.layout.column_gap;
         room_.width = (job.area.width - room_.gap * (room_.columns - 1)) / room_.columns;
-        room_.height = job.area.height;
+        // The comma of a subscript at the foot of a column hangs below it.
+        room_.height = job.area.height - scaled(job.layout.lettering.body.size, 0.25);
         room_.group_gap = room_.widest_group_gap = job.layout.block_gap * 2 / 3;
         tried_ = steps_not_chosen(job.study);
         gather_tables();
@@ -179,11 +180,9 @@ class CalculationSheets {
     std::vector<Frame> entries_of(const CalculationBlock& block,
                                   const CalculationGroup& source) const {
         if (block.sections.size() == 1) {
-            std::vector<Frame> entries;
             const CalculationSection& section = block.sections.front();
-            for (const Derivation& line : printed_lines(section, job_.system))
-                entries.push_back(calculation_entry(line, tried_, room_.width, job_));
-            return entries;
+            return calculation_entries(printed_lines(section, job_.system), tried_, room_.width,
+                                       job_);
         }
         const std::vector<MatrixSource> sources = sources_of(block);
         const CalculationMatrix matrix =

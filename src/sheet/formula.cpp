@@ -1,7 +1,6 @@
 #include "sheet/formula.h"
 
-#include <algorithm>
-
+#include "sheet/formula_parts.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -39,37 +38,24 @@ void push(std::vector<FormulaRun>& runs, std::string_view text, bool lowered, bo
         runs.push_back({std::string(text), lowered, bears});
 }
 
-std::vector<std::string_view> words_of(std::string_view text) {
-    std::vector<std::string_view> words;
-    while (!text.empty()) {
-        const auto end = std::min(text.find(' '), text.size());
-        if (end > 0)
-            words.push_back(text.substr(0, end));
-        text.remove_prefix(std::min(end + 1, text.size()));
-    }
-    return words;
-}
-
-bool is_operator(std::string_view word) {
-    return word == "×" || word == "÷" || word == "+" || word == "−" || word == "≤" || word == "≥" ||
-           word == "<" || word == ">" || word == "=";
-}
-
-/// Pieces that stay whole: a number with its unit, a name, what stands in brackets; an operator
-/// opens the piece after it.
+/// Pieces that stay whole: a number with its unit, a name, what stands in brackets, a fraction; an
+/// operator opens the piece after it.
 std::vector<std::string> pieces_of(std::string_view formula, bool break_in_brackets) {
     std::vector<std::string> pieces;
-    std::ptrdiff_t depth = 0;
-    for (const std::string_view word : words_of(formula)) {
-        const bool may_break = is_operator(word) && (depth == 0 || break_in_brackets);
-        if (pieces.empty() || may_break) {
-            pieces.emplace_back(word);
+    const auto add = [&](std::string_view text, bool opens) {
+        if (pieces.empty() || opens) {
+            pieces.emplace_back(text);
         } else {
-            pieces.back() += " " + std::string(word);
+            pieces.back() += " " + std::string(text);
         }
-        depth +=
-            std::count(word.begin(), word.end(), '(') - std::count(word.begin(), word.end(), ')');
+    };
+    if (break_in_brackets) {
+        for (const std::string_view word : words_of(formula))
+            add(word, is_operator(word));
+        return pieces;
     }
+    for (const FormulaPart& part : formula_parts(formula))
+        add(part.source, part.kind == FormulaPart::Kind::sign);
     return pieces;
 }
 
@@ -78,11 +64,6 @@ std::vector<std::string> pieces_of(std::string_view formula, bool break_in_brack
 Length subscript_drop(const TextStyle& style) { return scaled(style.size, 0.27); }
 
 TextStyle bearing_style(const TextStyle& style) { return {scaled(style.size, 1.2), style.bold}; }
-
-Length formula_depth(std::string_view line, const TextStyle& style) {
-    // The larger letter of the next line reaches above its capitals, hence more than the drop.
-    return formula_runs(line).size() > 1 ? scaled(style.size, 0.25) : Length{};
-}
 
 std::vector<FormulaRun> formula_runs(std::string_view formula) {
     std::vector<FormulaRun> runs;
@@ -101,13 +82,6 @@ std::vector<FormulaRun> formula_runs(std::string_view formula) {
         push(runs, formula.substr(mark + 1, end - mark - 1), true);
         formula.remove_prefix(end);
     }
-}
-
-Length formula_width(std::string_view formula, const TextStyle& style, const TextMeasure& measure) {
-    Length width{};
-    for (const FormulaRun& run : formula_runs(formula))
-        width += measure.width(run.text, run.bears_subscript ? bearing_style(style) : style);
-    return width;
 }
 
 std::vector<std::string> formula_lines(std::string_view formula, const TextStyle& style,
@@ -137,22 +111,6 @@ std::vector<std::string> formula_lines(std::string_view formula, const TextStyle
         }
     }
     return lines;
-}
-
-void write_formula(Frame& frame, Point at, std::string_view line, const TextStyle& style,
-                   const std::string& shows, const TextMeasure& measure) {
-    const TextStyle bearing = bearing_style(style);
-    const Length above = measure.cap_height(bearing) - measure.cap_height(style);
-    for (const FormulaRun& run : formula_runs(line)) {
-        Point top = at;
-        if (run.lowered)
-            top.y += subscript_drop(style);
-        if (run.bears_subscript)
-            top.y -= above;
-        const TextStyle& look = run.bears_subscript ? bearing : style;
-        write_line(frame, top, run.text, {look, Align::left, black, shows}, measure);
-        at.x += measure.width(run.text, look);
-    }
 }
 
 } // namespace ohmfolio::sheets

@@ -1,5 +1,5 @@
-/// Formulas of derivations as lettering: names such as I_req get a lowered subscript, long lines
-/// break before an operator that stands in no brackets.
+/// Formulas of derivations as lettering: names such as I_req get a lowered subscript, a quotient is
+/// set as a fraction, long lines break before an operator that stands in no brackets.
 #pragma once
 
 #include <string>
@@ -22,16 +22,24 @@ struct FormulaRun {
 /// as a word they stand lower, and the letter that bears them is larger.
 Length subscript_drop(const TextStyle& style);
 TextStyle bearing_style(const TextStyle& style);
-/// What a line with subscripts takes below a plain one.
-Length formula_depth(std::string_view line, const TextStyle& style);
 
 std::vector<FormulaRun> formula_runs(std::string_view formula);
+/// How far a line of a formula reaches: beyond its start, above the capitals of a plain line and
+/// below one.
+struct FormulaExtent {
+    Length width, above, below;
+};
+FormulaExtent formula_extent(std::string_view formula, const TextStyle& style,
+                             const TextMeasure& measure);
 Length formula_width(std::string_view formula, const TextStyle& style, const TextMeasure& measure);
+/// Where the first relation sign of a line stands, "=" or "≤": lines one below the other have it in
+/// one column. npos when there is none.
+std::size_t relation_in(std::string_view formula);
 /// The formula in lines no wider than `width`; those after the first are narrower by `indent`.
 std::vector<std::string> formula_lines(std::string_view formula, const TextStyle& style,
                                        Length width, const TextMeasure& measure,
                                        Length indent = {});
-/// Sets one line with the top of its capitals at `at`.
+/// Sets one line with the top of its capitals at `at`; fractions reach above and below.
 void write_formula(Frame& frame, Point at, std::string_view line, const TextStyle& style,
                    const std::string& shows, const TextMeasure& measure);
 

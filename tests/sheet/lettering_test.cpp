@@ -5,6 +5,7 @@
 #include "sheet/abbreviations.h"
 #include "sheet/facts.h"
 #include "sheet/formula.h"
+#include "sheet/formula_parts.h"
 #include "sheet/writing.h"
 
 using namespace ohmfolio;
@@ -72,6 +73,81 @@ TEST_CASE("a formula does not break inside brackets where it can break outside")
     for (const std::string& line : lines)
         CHECK(std::count(line.begin(), line.end(), '(') ==
               std::count(line.begin(), line.end(), ')'));
+}
+
+TEST_CASE("a quotient is a fraction: all of the product before the sign above, one operand below") {
+    const auto fraction = [](std::string_view formula) {
+        for (const FormulaPart& part : formula_parts(formula)) {
+            if (part.kind == FormulaPart::Kind::fraction)
+                return part.above + " / " + part.below + part.after;
+        }
+        return std::string("none");
+    };
+    CHECK(fraction("f = 2 × L × I_a ÷ (C × V)") == "2 × L × I_a / C × V");
+    CHECK(fraction("N = I ÷ (1.25 × I_inv), ROUNDED DOWN") == "I / 1.25 × I_inv,");
+    CHECK(fraction("v = (V_a + V_b) ÷ V_n × 100 %") == "V_a + V_b / V_n");
+    CHECK(fraction("v = 1 + 4.59 V ÷ 240 V") == "4.59 V / 240 V");
+    // Brackets around a part only belong to the formula.
+    CHECK(fraction("a = (b + c) × (d − e) ÷ f") == "(b + c) × (d − e) / f");
+    // Titles and earlier formulas of the line stay before the fraction.
+    CHECK(fraction("SHARE   v = V ÷ V_n, V_n = 240 V") == "V / V_n,");
+    CHECK(fraction("I_C: 20 A ÷ 1.25") == "20 A / 1.25");
+    // Inside brackets it is a fraction of what stands there.
+    CHECK(fraction("n = MIN(a ÷ b, c)") == "none");
+    // A line broken before the sign, or inside brackets, is no fraction.
+    CHECK(fraction("÷ 240 V = 2 %") == "none");
+    CHECK(fraction("a + b) ÷ c") == "none");
+    CHECK(fraction("a × (b") == "none");
+}
+
+TEST_CASE("fractions stand on the line by their bar and take what they need above and below") {
+    const auto measure = fixed_measure();
+    const TextStyle style{points(10)};
+    Frame frame;
+    write_formula(frame, {{}, inches(1)}, "v = V_a ÷ 240 V", style, "circuit:C1", *measure);
+    const auto mark = [&](std::string_view words) {
+        for (const Mark& each : frame.marks) {
+            if (const auto* text = std::get_if<Text>(&each.item); text && text->text == words)
+                return *text;
+        }
+        FAIL("not set: " << words);
+        return Text{};
+    };
+    std::vector<Box> bars;
+    for (const Mark& each : frame.marks) {
+        if (const auto* path = std::get_if<Path>(&each.item))
+            bars.push_back(bounds(*path));
+    }
+    REQUIRE(bars.size() == 1);
+    const Length bar = bars.front().low.y;
+    const Length baseline = mark("=").at.y;
+    CHECK(bar == baseline - measure->cap_height(style) / 2);
+    CHECK(mark("a").at.y < bar);
+    CHECK(mark("240 V").at.y - measure->cap_height(style) > bar);
+    const FormulaExtent extent = formula_extent("v = V_a ÷ 240 V", style, *measure);
+    CHECK(mark("V").at.y - measure->cap_height(bearing_style(style)) >= inches(1) - extent.above);
+    CHECK(mark("240 V").at.y <= baseline + extent.below);
+    CHECK(bars.front().high.x <= extent.width);
+    // The dividend stands above the middle of the bar, the divisor below it.
+    const Length middle = (bars.front().low.x + bars.front().high.x) / 2;
+    const Length width = measure->width("240 V", style);
+    CHECK(std::abs((mark("240 V").at.x + width / 2 - middle).nm) <= 2);
+}
+
+TEST_CASE("lines are not broken inside a fraction") {
+    const auto measure = fixed_measure();
+    const TextStyle style{points(10)};
+    for (const std::string& line :
+         formula_lines("v = a + V_rise × L ÷ V_nominal + b", style, points(70), *measure))
+        CHECK((line.find("÷") == std::string::npos ||
+               line.find("V_rise × L ÷ V_nominal") != std::string::npos));
+}
+
+TEST_CASE("relation signs are found outside brackets") {
+    CHECK(relation_in("I_a = 2 × 3") == 4);
+    CHECK(relation_in("f(a = b) ≤ c") == 9);
+    CHECK(relation_in("= 2") == 0);
+    CHECK(relation_in("4 AWG CU") == std::string_view::npos);
 }
 
 TEST_CASE("slots are filled, lines without any fact are left out, unknown slots reported") {
