@@ -54,7 +54,26 @@ class Captions {
             ids.push_back(plan_.system.at(member).id);
         }
         fields["id"] = runs(ids, " to ");
+        fields["placards"] = placards_of(ids);
         return fields;
+    }
+
+    /// "P2, P8": each that one of the equipment bears, in the order of the numbers.
+    std::string placards_of(const std::vector<std::string>& ids) const {
+        std::vector<std::string> numbers;
+        for (const std::string& id : ids) {
+            const auto borne = plan_.style.placards.find(id);
+            if (borne != plan_.style.placards.end()) {
+                numbers.insert(numbers.end(), borne->second.begin(), borne->second.end());
+            }
+        }
+        std::vector<std::string> once;
+        for (const std::size_t i : counting_order(numbers)) {
+            if (once.empty() || once.back() != numbers[i]) {
+                once.push_back(numbers[i]);
+            }
+        }
+        return runs(once, " to ", all_pieces);
     }
 
     /// "TYPICAL OF 12, 4 AT EACH", under the name.

@@ -34,6 +34,8 @@ struct DiagramStyle {
     /// Keyed notes by what they are about: rapid_shutdown, utility_disconnect, storage_disconnect,
     /// point_of_connection, bonding, mid. One without wording is not drawn.
     std::map<std::string, std::string> notes{};
+    /// Numbers of the placards on a piece of equipment, by its id: the field {placards}.
+    std::map<std::string, std::vector<std::string>, std::less<>> placards{};
 };
 
 struct DiagramPage {

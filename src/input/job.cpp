@@ -34,6 +34,7 @@ Project read_project(const Form& f) {
     project.drawn_by = f.text("drawn_by");
     project.checked_by = f.text("checked_by");
     project.occupancy = f.text("occupancy");
+    project.adoption = f.text("adoption");
     project.other_codes = texts(f, "other_codes");
     for (const Form& row : f.forms("revision")) {
         project.revisions.push_back(
@@ -47,6 +48,9 @@ Site read_site(const Form& f, Findings& findings) {
     const auto coldest = f.get<Celsius>("coldest");
     const auto hottest = f.get<Celsius>("hottest");
     site.climate_source = f.text("climate_source");
+    site.wind = f.text("wind");
+    site.snow = f.text("snow");
+    site.seismic = f.text("seismic");
     site.fault_current = f.value<Amps>("fault_current");
     site.unbalance_limit = f.get<Amps>("unbalance_limit");
     if (const auto latitude = f.get<Degrees>("latitude")) {

@@ -126,6 +126,7 @@ struct Site {
     Celsius coldest{}; ///< extreme annual mean minimum, for 690.7
     Celsius hottest{}; ///< 2 % design dry bulb, for conductors
     std::string climate_source;
+    std::string wind, snow, seismic;         ///< design loads, as the authority states them
     std::optional<Spanned<double>> latitude; ///< degrees, north positive
     std::vector<RoofPlane> roofs;
     std::optional<ServiceTransformer> transformer;
@@ -169,6 +170,7 @@ struct Project {
     std::string name, owner, address, parcel, jurisdiction, utility, scope, date, number;
     std::string designer, designer_address, licence, drawn_by, checked_by;
     std::string occupancy;
+    std::string adoption; ///< how the electrical code came into force: "Vance County Code 15.04"
     std::vector<std::string> other_codes; ///< as adopted locally, in their own words
     std::vector<Revision> revisions;
 };

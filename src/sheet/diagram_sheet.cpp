@@ -118,10 +118,11 @@ void add_conductor_key(DiagramPage& page, bool alone, const Job& job) {
     const std::vector<Frame> key = set_table(
         conductor_key(job.system, job.study, page.circuits, page.grounding), job.layout.table,
         page.frame.size.width, page.frame.size.height, false, job.measure);
-    const std::optional<Point> place =
-        key.size() == 1
-            ? free_room(page.frame, key.front().size, job.layout.block_gap / 2, job.measure)
-            : std::nullopt;
+    std::optional<Point> place;
+    for (const Length clear : {job.layout.block_gap / 2, points(4)}) {
+        if (!place && key.size() == 1)
+            place = free_room(page.frame, key.front().size, clear, job.measure);
+    }
     if (place) {
         page.frame.add(key.front(), *place);
     } else if (alone) {
@@ -133,10 +134,22 @@ void add_conductor_key(DiagramPage& page, bool alone, const Job& job) {
     }
 }
 
+/// The style that also tells which placards a piece of equipment bears.
+DiagramStyle keyed(DiagramStyle style, const std::vector<PlacardKey>& placards,
+                   const System& system) {
+    for (const PlacardKey& placard : placards) {
+        for (const int equipment : placard.at)
+            style.placards[system.at(equipment).id].push_back(placard.number);
+    }
+    return style;
+}
+
 } // namespace
 
-DiagramPages diagram_pages(const Job& job, const PageNames& names) {
+DiagramPages diagram_pages(const Job& job, const std::vector<PlacardKey>& placards,
+                           const PageNames& names) {
     const Length gap = points(8);
+    const DiagramStyle style = keyed(job.diagram_style, placards, job.system);
     // The notes are known only once the diagram is drawn; it is drawn anew in the height they
     // leave, which may make it fold or divide, and so change them.
     constexpr int most_rounds = 4;
@@ -147,8 +160,8 @@ DiagramPages diagram_pages(const Job& job, const PageNames& names) {
     for (int round = 0; round < most_rounds; ++round) {
         findings.clear();
         const Size area{job.area.width, job.area.height - reserved - gap};
-        diagram = draw_diagram(job.system, job.study, job.symbols, job.diagram_style, area, names,
-                               job.measure, findings);
+        diagram = draw_diagram(job.system, job.study, job.symbols, style, area, names, job.measure,
+                               findings);
         feet = feet_of(diagram, job);
         if (highest(feet) <= reserved)
             break;

@@ -50,6 +50,9 @@ void site_facts(const Site& site, Facts& facts) {
     facts["coldest"] = trimmed(site.coldest.value, 1) + " °C";
     facts["hottest"] = trimmed(site.hottest.value, 1) + " °C";
     facts["climate_source"] = site.climate_source;
+    facts["wind"] = site.wind;
+    facts["snow"] = site.snow;
+    facts["seismic"] = site.seismic;
     facts["voltage"] = trimmed(site.voltage.value, 1);
     facts["to_neutral"] = trimmed(site.to_neutral.value, 1);
     facts["supply"] = supply_words(site, lines_of(site.supply));

@@ -103,9 +103,12 @@ Group scope_block(const Setter& set) {
 
 Group codes_block(const Setter& set) {
     Group group = headed(set, "Governing codes");
-    group.entries.push_back(
-        paragraph(set, name(set.job.system.edition) + " (NFPA 70), National Electrical Code"));
-    for (const std::string& code : set.job.system.project.other_codes)
+    const Project& project = set.job.system.project;
+    std::string electrical = name(set.job.system.edition) + " (NFPA 70), National Electrical Code";
+    if (!project.adoption.empty())
+        electrical += ", " + project.adoption;
+    group.entries.push_back(paragraph(set, electrical));
+    for (const std::string& code : project.other_codes)
         group.entries.push_back(paragraph(set, code));
     return group;
 }
@@ -145,17 +148,42 @@ std::vector<Frame> two_abreast(const std::vector<Frame>& items, Length half) {
     return rows;
 }
 
+/// Number, title and latest revision of a sheet; without revisions the titles take the room.
+Frame index_row(const Setter& set, const IndexEntry& entry, Length revision_width) {
+    const Setter left{set.job, set.width - revision_width};
+    Frame row = fact_row(left, {entry.number, entry.title}, inches(0.62));
+    row.size.width = set.width;
+    if (revision_width > Length{}) {
+        write_line(row, {set.width, {}}, drafting_case(entry.revision),
+                   {set.job.layout.lettering.strong, Align::right}, set.job.measure);
+        row.add(polyline({{left.width, row.size.height}, {set.width, row.size.height}}, {fine_pen}),
+                Role::rule);
+    }
+    return row;
+}
+
 Group index_block(const Setter& set, const std::vector<IndexEntry>& index) {
     Group group = headed(set, "Sheet index");
     const Length gap = set.job.layout.column_gap / 2;
-    const Setter half{set.job, (set.width - gap) / 2};
+    const bool abreast = set.width > inches(4.5); // else titles would break
+    const Setter half{set.job, abreast ? (set.width - gap) / 2 : set.width};
+    const bool issued = !index.empty() && !index.front().revision.empty();
+    const Length revision =
+        issued ? set.job.measure.width("REV", half.strong().style) + points(4) : Length{};
     std::vector<Frame> items;
     for (const IndexEntry& entry : index) {
-        Frame row = fact_row(half, {entry.number, entry.title}, inches(0.62));
+        Frame row = index_row(half, entry, revision);
         add_link(row, {{}, {half.width, row.size.height}}, "sheet:" + entry.number);
         items.push_back(std::move(row));
     }
-    group.entries = two_abreast(items, half.width + gap);
+    if (issued) { // each half is headed
+        const Frame head = index_row(half, {"Sheet", "Title", "Rev"}, revision);
+        const auto middle = static_cast<std::ptrdiff_t>((items.size() + 1) / 2);
+        if (abreast)
+            items.insert(items.begin() + middle, head);
+        items.insert(items.begin(), head);
+    }
+    group.entries = abreast ? two_abreast(items, half.width + gap) : std::move(items);
     return group;
 }
 

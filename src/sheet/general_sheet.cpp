@@ -78,18 +78,24 @@ struct GeneralColumn {
     Cursor cursor;
 };
 
-std::vector<GeneralColumn> columns_of(const Job& job, const GeneralContents& contents) {
-    const auto& layouts = job.layout.general_columns;
+/// The columns that begin on one sheet, side by side over its width.
+std::vector<GeneralColumn> columns_of(const std::vector<ColumnLayout>& layouts, int sheet,
+                                      const Job& job, const GeneralContents& contents) {
+    std::vector<const ColumnLayout*> here;
     int shares = 0;
-    for (const ColumnLayout& column : layouts)
-        shares += column.share;
-    const auto gaps = static_cast<std::int64_t>(layouts.size()) - 1;
+    for (const ColumnLayout& layout : layouts) {
+        if (layout.sheet == sheet) {
+            here.push_back(&layout);
+            shares += layout.share;
+        }
+    }
+    const auto gaps = static_cast<std::int64_t>(here.size()) - 1;
     const Length room = job.area.width - gaps * job.layout.column_gap;
     std::vector<GeneralColumn> columns;
     Length left{};
-    for (const ColumnLayout& layout : layouts) {
-        GeneralColumn column{left, room * layout.share / shares, {}, {}};
-        for (const std::string& name : layout.blocks) {
+    for (const ColumnLayout* layout : here) {
+        GeneralColumn column{left, room * layout->share / shares, {}, {}};
+        for (const std::string& name : layout->blocks) {
             Group group = general_block(name, column.width, job, contents);
             if (!group.entries.empty())
                 column.groups.push_back(std::move(group));
@@ -106,31 +112,43 @@ bool done(const std::vector<GeneralColumn>& columns) {
     });
 }
 
+/// The pages of one arrangement; what does not fit goes on on a page after its own.
+std::vector<Frame> arranged(const std::vector<ColumnLayout>& layouts, const Job& job,
+                            const GeneralContents& contents) {
+    std::vector<Frame> pages;
+    const int last = layouts.empty() ? 0 : layouts.back().sheet;
+    for (int sheet = 1; sheet <= last; ++sheet) {
+        std::vector<GeneralColumn> columns = columns_of(layouts, sheet, job, contents);
+        do {
+            Frame page;
+            page.size = job.area;
+            Length top{};
+            if (pages.empty()) {
+                const Frame head = banner(job);
+                page.add(head, {});
+                top = head.size.height + job.layout.block_gap;
+            }
+            const Length height = job.area.height - top;
+            for (GeneralColumn& column : columns) {
+                const FlowColumn filled =
+                    fill_column(column.groups, column.cursor, height, job.layout.block_gap);
+                page.add(stacked(filled, column.width, height, job.layout.block_gap,
+                                 job.layout.widest_block_gap),
+                         {column.left, top});
+            }
+            pages.push_back(std::move(page));
+        } while (!done(columns));
+    }
+    return pages;
+}
+
 } // namespace
 
 std::vector<Frame> general_pages(const Job& job, const GeneralContents& contents) {
-    std::vector<GeneralColumn> columns = columns_of(job, contents);
-    std::vector<Frame> pages;
-    while (pages.empty() || !done(columns)) {
-        Frame page;
-        page.size = job.area;
-        Length top{};
-        if (pages.empty()) {
-            const Frame head = banner(job);
-            page.add(head, {});
-            top = head.size.height + job.layout.block_gap;
-        }
-        const Length height = job.area.height - top;
-        for (GeneralColumn& column : columns) {
-            const FlowColumn filled =
-                fill_column(column.groups, column.cursor, height, job.layout.block_gap);
-            page.add(stacked(filled, column.width, height, job.layout.block_gap,
-                             job.layout.widest_block_gap),
-                     {column.left, top});
-        }
-        pages.push_back(std::move(page));
-    }
-    return pages;
+    std::vector<Frame> pages = arranged(job.layout.general_columns, job, contents);
+    if (pages.size() == 1 || job.layout.general_spread.empty())
+        return pages;
+    return arranged(job.layout.general_spread, job, contents);
 }
 
 } // namespace ohmfolio::sheets

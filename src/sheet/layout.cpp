@@ -224,11 +224,14 @@ int read_columns(TableReader& table, std::string_view key) {
     return std::max(columns, 1);
 }
 
-void read_general(TableReader table, SheetLayout& layout) {
-    layout.legend_columns = read_columns(table, "legend_columns");
-    layout.abbreviation_gap = table.length("abbreviation_gap");
-    for (TableReader& column : table.tables("column")) {
-        ColumnLayout read{column.whole("share"), column.texts("blocks")};
+std::vector<ColumnLayout> read_general_columns(TableReader& table, std::string_view key) {
+    std::vector<ColumnLayout> columns;
+    for (TableReader& column : table.tables(key)) {
+        ColumnLayout read{column.whole_or("sheet", 1), column.whole("share"),
+                          column.texts("blocks")};
+        const int last = columns.empty() ? 1 : columns.back().sheet;
+        if (read.sheet != last && read.sheet != last + 1)
+            column.fault("sheet", "sheets follow one another", "1, then 2");
         if (read.share < 1)
             column.fault("share", "a column needs a share of the width", "share = 1");
         for (const std::string& block : read.blocks) {
@@ -238,8 +241,17 @@ void read_general(TableReader table, SheetLayout& layout) {
             }
         }
         column.finish();
-        layout.general_columns.push_back(std::move(read));
+        columns.push_back(std::move(read));
     }
+    return columns;
+}
+
+void read_general(TableReader table, SheetLayout& layout) {
+    layout.legend_columns = read_columns(table, "legend_columns");
+    layout.abbreviation_gap = table.length("abbreviation_gap");
+    layout.general_columns = read_general_columns(table, "column");
+    if (table.has("spread"))
+        layout.general_spread = read_general_columns(table, "spread");
     table.finish();
 }
 

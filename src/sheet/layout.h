@@ -76,6 +76,7 @@ struct SheetEntry {
 };
 
 struct ColumnLayout {
+    int sheet = 1; ///< which of the general sheets it begins on
     int share = 1; ///< of the width
     std::vector<std::string> blocks;
 };
@@ -88,7 +89,9 @@ struct SheetLayout {
     std::vector<SheetEntry> sheets;
     TableStyle table;
     Length column_gap, block_gap, widest_block_gap, heading_pen, item_gap;
-    std::vector<ColumnLayout> general_columns;
+    std::vector<ColumnLayout> general_columns; ///< on one sheet
+    /// Over several sheets, where one does not hold all; empty: the columns go on.
+    std::vector<ColumnLayout> general_spread;
     int legend_columns = 1;
     Length abbreviation_gap; ///< between entries: more than between the lines of one
     int note_columns = 1;    ///< keyed notes below the diagram

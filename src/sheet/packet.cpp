@@ -58,12 +58,15 @@ void add_pages(std::vector<Page>& pages, const SheetEntry& entry, std::vector<Fr
 }
 
 /// Each page has the next number of its discipline and type.
-std::vector<IndexEntry> numbered(const std::vector<Page>& pages) {
+/// All sheets are issued together, under the mark of the latest revision.
+std::vector<IndexEntry> numbered(const std::vector<Page>& pages, const Project& project) {
+    const std::string revision =
+        project.revisions.empty() ? std::string{} : project.revisions.back().mark;
     std::map<std::string, int> sequences;
     std::vector<IndexEntry> index;
     for (const Page& page : pages) {
         const std::string series = fmt::format("{}-{}", page.entry->discipline, page.entry->type);
-        index.push_back({sheet_number(*page.entry, ++sequences[series]), page.title});
+        index.push_back({sheet_number(*page.entry, ++sequences[series]), page.title, revision});
     }
     return index;
 }
@@ -79,7 +82,8 @@ Findings violations_of(const Study& study) {
 
 class PacketMaker {
   public:
-    PacketMaker(const Job& job, bool draft) : job_(job), draft_(draft) {}
+    PacketMaker(const Job& job, bool draft)
+        : job_(job), draft_(draft), placards_(placard_pages(job)) {}
 
     std::vector<Page> pages() {
         for (const SheetEntry& entry : job_.layout.sheets)
@@ -90,7 +94,7 @@ class PacketMaker {
   private:
     std::vector<Frame> frames_of(const SheetEntry& entry) {
         if (entry.content == "diagram") {
-            DiagramPages diagram = diagram_pages(job_, page_names(entry));
+            DiagramPages diagram = diagram_pages(job_, placards_.keys, page_names(entry));
             symbols_.insert(symbols_.end(), diagram.symbols.begin(), diagram.symbols.end());
             return std::move(diagram.pages);
         }
@@ -102,7 +106,7 @@ class PacketMaker {
             });
         }
         if (entry.content == "placards")
-            return placard_pages(job_);
+            return std::move(placards_.pages);
         return {};
     }
 
@@ -154,7 +158,7 @@ class PacketMaker {
             contents.violations = violations_of(job_.study);
         std::vector<Frame> general(1);
         for (int round = 0; round < 5; ++round) {
-            contents.index = numbered(joined(general));
+            contents.index = numbered(joined(general), job_.system.project);
             std::vector<Frame> set = general_pages(job_, contents);
             contents.abbreviations = abbreviations(set);
             set = general_pages(job_, contents);
@@ -168,6 +172,7 @@ class PacketMaker {
 
     const Job& job_;
     bool draft_;
+    PlacardPages placards_; ///< the diagram names them
     std::vector<Page> others_;
     std::vector<std::string> symbols_;
 };
@@ -203,7 +208,7 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
                   facts,        measure,     {area.width(), area.height()},
                   findings};
     const std::vector<Page> pages = PacketMaker(job, options.draft).pages();
-    const std::vector<IndexEntry> index = numbered(pages);
+    const std::vector<IndexEntry> index = numbered(pages, system.project);
     const int count = static_cast<int>(pages.size());
     const Framing framing{data->layout, facts, system.project.revisions, measure, options.draft};
     for (std::size_t i = 0; i < pages.size(); ++i) {

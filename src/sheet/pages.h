@@ -36,6 +36,7 @@ struct Job {
 /// A packet's table of contents, known once all pages are laid out.
 struct IndexEntry {
     std::string number, title;
+    std::string revision = {}; ///< mark of the latest issue of the sheet
 };
 
 /// What the general sheet tells of the others.
@@ -51,11 +52,23 @@ struct DiagramPages {
     std::vector<std::string> symbols;
 };
 
+/// A placard as the sheets call it, so that the diagram can name it where it is fixed.
+struct PlacardKey {
+    std::string number;  ///< "P4"
+    std::vector<int> at; ///< equipment that bears it
+};
+
+struct PlacardPages {
+    std::vector<Frame> pages;
+    std::vector<PlacardKey> keys;
+};
+
 std::vector<Frame> general_pages(const Job& job, const GeneralContents& contents);
 /// `names` tells where the diagram goes on when one page does not hold it.
-DiagramPages diagram_pages(const Job& job, const PageNames& names);
+DiagramPages diagram_pages(const Job& job, const std::vector<PlacardKey>& placards,
+                           const PageNames& names);
 std::vector<Frame> schedule_pages(const Job& job);
 std::vector<Frame> calculation_pages(const Job& job);
-std::vector<Frame> placard_pages(const Job& job);
+PlacardPages placard_pages(const Job& job);
 
 } // namespace ohmfolio::sheets

@@ -119,7 +119,7 @@ void check_room(const Piece& piece, const GridRoom& room, const Job& job) {
     job.findings.push_back(std::move(finding));
 }
 
-void place(Frame& page, const Piece& piece, Point at, std::size_t number, const Job& job) {
+void place(Frame& page, const Piece& piece, Point at, const std::string& number, const Job& job) {
     const TextStyle& style = job.layout.lettering.strong;
     const std::string shows = "placard:" + piece.needed.placard->id;
     page.add(piece.placard, at);
@@ -128,8 +128,8 @@ void place(Frame& page, const Piece& piece, Point at, std::size_t number, const 
     const Length radius = number_radius(job);
     const Point centre{low.x + radius, low.y + radius};
     page.add(circle(centre, radius, {thin_pen}), Role::symbol, shows);
-    write_line(page, {centre.x, centre.y - job.measure.cap_height(style) / 2},
-               fmt::format("P{}", number), {style, Align::centre, black, shows}, job.measure);
+    write_line(page, {centre.x, centre.y - job.measure.cap_height(style) / 2}, number,
+               {style, Align::centre, black, shows}, job.measure);
 }
 
 /// A bar to lay a ruler on, since a print may have been scaled.
@@ -178,7 +178,7 @@ Frame footnote(const std::vector<NeededPlacard>& list, const Job& job) {
 
 } // namespace
 
-std::vector<Frame> placard_pages(const Job& job) {
+PlacardPages placard_pages(const Job& job) {
     std::vector<NeededPlacard> list = needed_placards(job);
     const Frame foot = footnote(list, job);
     const Length foot_room = foot.size.height + job.layout.placard_gap;
@@ -192,8 +192,8 @@ std::vector<Frame> placard_pages(const Job& job) {
         check_room(pieces.back(), room, job);
         sizes.push_back(pieces.back().size);
     }
-    std::vector<Frame> pages;
-    std::size_t number = 0;
+    PlacardPages result;
+    std::vector<Frame>& pages = result.pages;
     for (const GridPlace& place_of : on_grid(sizes, room)) {
         while (static_cast<int>(pages.size()) <= place_of.page) {
             Frame page;
@@ -201,9 +201,12 @@ std::vector<Frame> placard_pages(const Job& job) {
             page.add(foot, {{}, job.area.height - foot.size.height});
             pages.push_back(std::move(page));
         }
-        place(pages.back(), pieces[place_of.piece], place_of.at, ++number, job);
+        const Piece& piece = pieces[place_of.piece];
+        const std::string number = fmt::format("P{}", result.keys.size() + 1);
+        place(pages.back(), piece, place_of.at, number, job);
+        result.keys.push_back({number, piece.needed.at});
     }
-    return pages;
+    return result;
 }
 
 } // namespace ohmfolio::sheets

@@ -229,6 +229,8 @@ const std::vector<Place>& places() {
          [](const System& system, const Study&) { return pv_disconnects(system); }},
         {"storage_disconnects", "each disconnecting means of the energy storage system",
          [](const System& system, const Study&) { return storage_disconnects(system); }},
+        {"generator_disconnects", "what disconnects each generator",
+         [](const System& system, const Study&) { return generator_disconnects(system); }},
         {"rapid_shutdown_switches", "each disconnect that initiates rapid shutdown",
          [](const System& system, const Study&) { return rapid_shutdown_switches(system); }},
         {"connection_panels", "each panel whose bus a power source connects to",

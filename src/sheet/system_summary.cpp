@@ -205,6 +205,9 @@ std::vector<Fact> site_rows(const Facts& facts) {
     return {{"Coldest", fact(facts, "coldest")},
             {"Hottest", fact(facts, "hottest")},
             {"Climate source", fact(facts, "climate_source")},
+            {"Design wind", fact(facts, "wind")},
+            {"Ground snow", fact(facts, "snow")},
+            {"Seismic category", fact(facts, "seismic")},
             {"Available fault current", with(fact(facts, "fault_current"), "kA at the service")}};
 }
 

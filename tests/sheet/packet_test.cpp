@@ -4,6 +4,7 @@
 #include "catch.h"
 
 #include "fixture.h"
+#include "sheet/abbreviations.h"
 #include "sheet/legend.h"
 #include "sheet/title_block.h"
 
@@ -51,6 +52,61 @@ TEST_CASE("sheets are numbered by discipline, type and sequence") {
     for (const std::string& number : list)
         if (number.starts_with("E-6"))
             CHECK(std::stoi(number.substr(3)) == ++sequence);
+}
+
+TEST_CASE("each placard is named beside the equipment that bears it") {
+    Bench bench((Case(Edition::nec2023)));
+    const auto keys = placard_pages(bench.job()).keys;
+    REQUIRE_FALSE(keys.empty());
+    std::map<int, std::vector<std::string>> borne;
+    for (const PlacardKey& key : keys) {
+        for (const int equipment : key.at)
+            borne[equipment].push_back(key.number);
+    }
+    // The diagram may take several sheets.
+    std::map<std::string, std::string> words;
+    for (const Sheet& sheet : example_packet().sheets) {
+        if (!sheet.title.starts_with("SINGLE-LINE DIAGRAM"))
+            continue;
+        for (const Mark& mark : sheet.frame.marks) {
+            if (const auto* text = std::get_if<Text>(&mark.item))
+                words[mark.shows] += text->text + " ";
+        }
+    }
+    for (const auto& [equipment, numbers] : borne) {
+        const std::string shows = "equipment:" + bench.job_case.system.at(equipment).id;
+        INFO(shows << ": " << words[shows]);
+        CHECK(occurs(numbers.front(), words[shows]));
+        CHECK(occurs(numbers.back(), words[shows]));
+    }
+}
+
+TEST_CASE("the index tells the latest issue of each sheet") {
+    Bench bench((Case(Edition::nec2023)));
+    bench.job_case.system.project.revisions.push_back({"A", "2026-04-09", "JM", "Comments"});
+    const Packet packet = bench.packet();
+    const std::string words = words_of(packet.sheets.front().frame);
+    CHECK(words.find("REV") != std::string::npos);
+    std::size_t marks = 0;
+    for (const Sheet& sheet : packet.sheets) {
+        for (const Text* text : texts_of(sheet.frame)) {
+            const bool in_index = sheet.number == "G-001" && sheet.drawing_area.contains(text->at);
+            marks += in_index && text->text == "A" ? 1u : 0u;
+        }
+    }
+    CHECK(marks == packet.sheets.size());
+}
+
+TEST_CASE("what one general sheet does not hold goes on two, arranged for two") {
+    Bench bench((Case(Edition::nec2023)));
+    for (int i = 0; i < 12; ++i)
+        bench.job_case.system.project.other_codes.push_back("Code " + std::to_string(i));
+    const Packet packet = bench.packet();
+    CHECK(packet.sheets[1].title == "GENERAL, 2 OF 2");
+    CHECK(words_of(packet.sheets[0].frame).find("ABBREVIATIONS") == std::string::npos);
+    CHECK(words_of(packet.sheets[1].frame).find("ABBREVIATIONS") != std::string::npos);
+    for (const auto* banner : texts_of(packet.sheets[1].frame))
+        CHECK(banner->style != bench.layout.lettering.banner);
 }
 
 TEST_CASE("the index names every sheet and leads to it") {

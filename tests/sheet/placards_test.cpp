@@ -266,7 +266,7 @@ TEST_CASE("captions number the placards and state their size; the foot says what
     Bench bench((Case(Edition::nec2023)));
     const Job job = bench.job();
     std::string words;
-    const auto pages = placard_pages(job);
+    const auto pages = placard_pages(job).pages;
     for (const Frame& page : pages) {
         const std::string on_page = words_of(page);
         words += on_page;
@@ -318,11 +318,11 @@ TEST_CASE("on a sheet too low for placard and caption the caption stands beside 
         return Point{};
     };
     const std::string title = "DIRECTORY OF POWER SOURCES";
-    CHECK(top_of(placard_pages(usual), title).y > placard.height);
+    CHECK(top_of(placard_pages(usual).pages, title).y > placard.height);
     // A hair of room below the placard, for the footnote and the gap but no caption.
     Job low = bench.job();
     low.area.height = placard.height + inches(1.2);
-    const Point beside = top_of(placard_pages(low), title);
+    const Point beside = top_of(placard_pages(low).pages, title);
     CHECK(beside.x > placard.width);
     CHECK(beside.y < placard.height);
     CHECK(bench.findings.empty());
