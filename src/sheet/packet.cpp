@@ -12,6 +12,8 @@
 #include "sheet/calculation_pages.h"
 #include "sheet/diagram_style.h"
 #include "sheet/framing.h"
+#include "sheet/house_style.h"
+#include "sheet/logo.h"
 #include "sheet/pages.h"
 
 namespace ohmfolio {
@@ -27,15 +29,18 @@ struct Data {
     DiagramStyle diagram_style;
 };
 
-std::optional<Data> read_data(const PacketOptions& options, SourceFiles& sources,
+std::optional<Data> read_data(const PacketOptions& options, const House& house,
+                              const TextMeasure& measure, SourceFiles& sources,
                               Findings& findings) {
-    auto layout = read_layout(options.layouts, options.format, sources, findings);
+    const LayoutFolders folders(options.layouts, options.own_layouts);
+    auto layout = read_layout(folders, options.format, sources, findings);
     auto texts =
         read_texts(options.texts.empty() ? options.layouts.parent_path() / "texts" : options.texts,
                    sources, findings);
     if (!layout || !texts)
         return std::nullopt;
-    auto style = read_diagram_style(options.layouts, layout->lettering, sources, findings);
+    apply_house(house, measure, *layout, *texts, findings);
+    auto style = read_diagram_style(folders, layout->lettering, sources, findings);
     if (!style)
         return std::nullopt;
     return Data{std::move(*layout), std::move(*texts), std::move(*style)};
@@ -198,7 +203,7 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
     using namespace sheets;
     Packet packet;
     packet.info = info_of(system);
-    const auto data = read_data(options, sources, findings);
+    const auto data = read_data(options, system.house, measure, sources, findings);
     if (!data)
         return packet;
     const Facts facts = facts_of(system, study);
@@ -210,7 +215,9 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
     const std::vector<Page> pages = PacketMaker(job, options.draft).pages();
     const std::vector<IndexEntry> index = numbered(pages, system.project);
     const int count = static_cast<int>(pages.size());
-    const Framing framing{data->layout, facts, system.project.revisions, measure, options.draft};
+    const Logo logo = read_logo(system.house, sources, findings);
+    const Framing framing{data->layout, facts,         system.project.revisions,
+                          measure,      options.draft, &logo};
     for (std::size_t i = 0; i < pages.size(); ++i) {
         packet.sheets.push_back(
             framed(pages[i].frame, index[i], {static_cast<int>(i) + 1, count}, framing, findings));

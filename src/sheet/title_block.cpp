@@ -34,10 +34,21 @@ void append(Desk& desk, Frame& frame, const std::string& words, const TextStyle&
                                               {style}, desk.measure);
 }
 
+/// The logo of the house as wide as the cell, or as tall as the layout allows.
+void append_logo(const Desk& desk, Frame& frame, Length tallest) {
+    if (desk.text.logo == nullptr || desk.text.logo->empty() || tallest <= Length{})
+        return;
+    const Length gap = desk.layout.title_block.pad_y;
+    const Frame logo = logo_frame(*desk.text.logo, {desk.width, tallest});
+    frame.add(logo, {{}, frame.size.height + gap});
+    frame.size.height += logo.size.height + 2 * gap;
+}
+
 /// A cell that is to hold facts and has none is left out with its heading.
 Frame lines_cell(Desk& desk, const TitleCell& cell) {
     Frame frame;
     append(desk, frame, cell.heading, desk.lettering().body);
+    append_logo(desk, frame, cell.logo);
     bool says_something = cell.strong.empty() && cell.lines.empty();
     const auto append_all = [&](const std::vector<std::string>& lines, const TextStyle& style) {
         for (const std::string& line : lines) {
