@@ -149,7 +149,8 @@ class Applier {
         const bool twice = std::ranges::find(names, name) != names.end();
         const std::string near = twice ? std::string{} : nearest(name, names);
         report(stated.content.span, "house.numbering",
-               fmt::format(twice ? "\"{}\" is numbered twice" : "no sheet holds \"{}\"", name),
+               twice ? fmt::format("\"{}\" is numbered twice", name)
+                     : fmt::format("no sheet holds \"{}\"", name),
                join(names, ", "),
                near.empty() ? std::string{} : fmt::format("did you mean \"{}\"?", near));
     }
