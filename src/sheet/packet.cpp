@@ -76,11 +76,20 @@ std::vector<IndexEntry> numbered(const std::vector<Page>& pages, const Project& 
     return index;
 }
 
-Findings violations_of(const Study& study) {
+/// In the order of the text; the place in it stands beside the section.
+Findings violations_of(const Study& study, const SourceFiles& sources) {
     Findings violations;
     for (const Finding& finding : study.findings) {
         if (finding.severity >= Severity::violation)
             violations.push_back(finding);
+    }
+    sort_for_print(violations);
+    for (Finding& violation : violations) {
+        if (!violation.span.known())
+            continue;
+        const std::filesystem::path file = sources.name(violation.span.file);
+        violation.section += fmt::format("{}{}, line {}", violation.section.empty() ? "" : "; ",
+                                         file.filename().string(), violation.span.begin.line);
     }
     return violations;
 }
@@ -160,7 +169,7 @@ class PacketMaker {
         GeneralContents contents;
         contents.symbols = symbols_;
         if (draft_)
-            contents.violations = violations_of(job_.study);
+            contents.violations = violations_of(job_.study, sources_);
         std::vector<Frame> general(1);
         for (int round = 0; round < 5; ++round) {
             contents.index = numbered(joined(general), job_.system.project);
@@ -176,6 +185,7 @@ class PacketMaker {
     }
 
     const Job& job_;
+    const SourceFiles& sources_; ///< for places in the description
     bool draft_;
     PlacardPages placards_; ///< the diagram names them
     std::vector<Page> others_;
@@ -212,7 +222,7 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
                   data->layout, data->texts, data->diagram_style,
                   facts,        measure,     {area.width(), area.height()},
                   findings};
-    const std::vector<Page> pages = PacketMaker(job, options.draft).pages();
+    const std::vector<Page> pages = PacketMaker(job, sources, options.draft).pages();
     const std::vector<IndexEntry> index = numbered(pages, system.project);
     const int count = static_cast<int>(pages.size());
     const Logo logo = read_logo(system.house, sources, findings);

@@ -258,20 +258,40 @@ Finding overfull(const std::string& sheet_number, Length missing) {
     return finding;
 }
 
+/// A logo lower than this cannot be told from a smudge on a copy; common practice, no source.
+const Length smallest_logo = inches(0.2);
+
 struct SetColumn {
     std::vector<SetCell> cells;
     Length share; ///< of the height that is left, for each cell that stretches
 };
 
-/// Where the strip is too low for all rows of the revision block, the oldest revisions give way.
+/// Takes a little of the room that the logo may have, all of it where a smaller one would be a
+/// smudge; false when no cell has one.
+bool give_way(std::vector<TitleCell>& cells) {
+    const auto logo =
+        std::ranges::find_if(cells, [](const TitleCell& cell) { return cell.logo > Length{}; });
+    if (logo == cells.end())
+        return false;
+    logo->logo = logo->logo - points(3);
+    if (logo->logo < smallest_logo)
+        logo->logo = {};
+    return true;
+}
+
+/// Where the strip is too low, the logo gives way first, then the oldest revisions.
 SetColumn set_column(Desk& desk, TitleColumn column, Length height, Length pad) {
     while (true) {
         SetColumn set{set_cells(desk, column), {}};
         set.share = share_of_rest(set.cells, height, pad);
+        if (set.share >= Length{})
+            return set;
+        if (desk.text.logo != nullptr && give_way(column.cells))
+            continue;
         const auto revisions = std::ranges::find_if(column.cells, [](const TitleCell& cell) {
             return cell.kind == TitleCell::Kind::revisions && cell.rows > 1;
         });
-        if (set.share >= Length{} || revisions == column.cells.end())
+        if (revisions == column.cells.end())
             return set;
         --revisions->rows;
     }

@@ -7,6 +7,7 @@
 
 using namespace ohmfolio;
 using namespace ohmfolio::sheets;
+using example::Case;
 
 namespace {
 
