@@ -96,8 +96,8 @@ Findings violations_of(const Study& study, const SourceFiles& sources) {
 
 class PacketMaker {
   public:
-    PacketMaker(const Job& job, bool draft)
-        : job_(job), draft_(draft), placards_(placard_pages(job)) {}
+    PacketMaker(const Job& job, const SourceFiles& sources, bool draft)
+        : job_(job), sources_(sources), draft_(draft), placards_(placard_pages(job)) {}
 
     std::vector<Page> pages() {
         for (const SheetEntry& entry : job_.layout.sheets)
