@@ -9,7 +9,7 @@ int check(const std::filesystem::path& system, const Surroundings& where, std::o
           std::ostream&) {
     SourceFiles sources;
     Findings findings;
-    read_and_study(system, sources, findings);
+    read_and_study(system, where, sources, findings);
     print_findings(findings, sources, where.colour, out);
     return exit_code(findings);
 }

@@ -38,13 +38,20 @@ std::string fault_of_edition(const std::string& text) {
     return "the code book has no edition \"" + text + "\"; it has " + join(known, ", ");
 }
 
-void add_style(CLI::App& command, HouseStyle& style) {
+void add_style(CLI::App& command, Style& style) {
     command.add_option("--symbols", style.symbols,
                        "Folder of your own symbols, one SVG each; one named as a shipped symbol "
                        "takes its place");
     command.add_option("--sheet", style.sheet,
                        "Format of the sheets, such as ansi-d; a file of layouts/ that states a "
                        "paper");
+}
+
+void add_house(CLI::App& command, std::filesystem::path& house) {
+    command
+        .add_option("--house", house,
+                    "House style of the office; none: house.toml in the folder of the system")
+        ->envname("OHMFOLIO_HOUSE");
 }
 
 } // namespace
@@ -64,6 +71,7 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
                    "Folder with symbols/, layouts/ and texts/ to use instead of "
                    "those that came with the program");
 
+    std::filesystem::path house;
     DrawOptions drawing;
     CLI::App* draw_command =
         app.add_subcommand("draw", "Write the packet: one PDF, one SVG a sheet, and report.json");
@@ -73,6 +81,7 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
                            "Draw in spite of violations; every sheet is marked as a draft");
 
     add_style(*draw_command, drawing.style);
+    add_house(*draw_command, house);
 
     SymbolsOptions charting;
     CLI::App* symbols_command = app.add_subcommand(
@@ -80,11 +89,13 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     symbols_command->add_option("--out", charting.out, "Folder to write into")
         ->capture_default_str();
     add_style(*symbols_command, charting.style);
+    add_house(*symbols_command, house);
 
     std::filesystem::path checked;
     CLI::App* check_command =
         app.add_subcommand("check", "Print findings: 0 clean, 1 violations, 2 unreadable");
     check_command->add_option("SYSTEM.toml", checked, "The system")->required();
+    add_house(*check_command, house);
 
     std::filesystem::path explained;
     std::string id;
@@ -93,6 +104,7 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     explain_command->add_option("SYSTEM.toml", explained, "The system")->required();
     explain_command->add_option("ID", id, "A tag such as C3, Q2, R1, or an equipment id")
         ->required();
+    add_house(*explain_command, house);
 
     std::string edition;
     std::string format = "text";
@@ -120,7 +132,7 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     // `check` is asked for its findings and prints them; elsewhere they are a side remark.
     const int findings_stream = *check_command ? STDOUT_FILENO : STDERR_FILENO;
     const Surroundings where{data.empty() ? data_folder() : std::filesystem::path(data),
-                             wants_colour(findings_stream)};
+                             wants_colour(findings_stream), house};
     if (*draw_command) {
         return draw(drawing, where, out, err);
     }

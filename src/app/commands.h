@@ -18,8 +18,8 @@ inline constexpr int exit_machine_failed = 3; ///< disk full, no permission, no 
 /// Parses the command line and runs the command it names.
 int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err);
 
-/// The drafter's own choices of how sheets look.
-struct HouseStyle {
+/// The drafter's choices of how the sheets of this run look; they come before those of the house.
+struct Style {
     std::filesystem::path symbols; ///< laid over those of the program; empty: none
     std::string sheet;             ///< format, "ansi-d"; empty: the description's, or the usual
 };
@@ -28,12 +28,12 @@ struct DrawOptions {
     std::filesystem::path system;
     std::filesystem::path out = "packet";
     bool draft = false;
-    HouseStyle style = {};
+    Style style = {};
 };
 
 struct SymbolsOptions {
     std::filesystem::path out = "symbol-chart";
-    HouseStyle style = {};
+    Style style = {};
 };
 
 struct RulesOptions {
@@ -45,6 +45,7 @@ struct RulesOptions {
 struct Surroundings {
     std::filesystem::path data; ///< holds symbols/, layouts/ and texts/
     bool colour = false;
+    std::filesystem::path house = {}; ///< named by option or environment; empty: beside the job
 };
 
 int draw(const DrawOptions& options, const Surroundings& where, std::ostream& out,

@@ -33,7 +33,7 @@ int draw(const DrawOptions& options, const Surroundings& where, std::ostream& ou
          std::ostream& err) {
     SourceFiles sources;
     Findings findings;
-    const auto studied = read_and_study(options.system, sources, findings);
+    const auto studied = read_and_study(options.system, where, sources, findings);
     const bool stops =
         has(findings, Severity::error) || (has(findings, Severity::violation) && !options.draft);
     if (!studied || stops) {
@@ -45,10 +45,11 @@ int draw(const DrawOptions& options, const Surroundings& where, std::ostream& ou
     const auto& [system, study] = *studied;
     const int verdict = exit_code(findings);
 
-    const SymbolSet symbols = load_symbols(where, options.style, sources, findings);
+    const SymbolSet symbols = load_symbols(where, system.house, options.style, sources, findings);
     const Lettering lettering(where.data / "layouts" / "lettering");
     PacketOptions sheets;
     sheets.layouts = where.data / "layouts";
+    sheets.own_layouts = system.house.layouts;
     if (!options.style.sheet.empty()) {
         sheets.format = {options.style.sheet, {}};
     } else if (!system.sheet.value.empty()) {

@@ -10,7 +10,7 @@ int explain(const std::filesystem::path& system, const std::string& id, const Su
             std::ostream& out, std::ostream& err) {
     SourceFiles sources;
     Findings findings;
-    const auto studied = read_and_study(system, sources, findings);
+    const auto studied = read_and_study(system, where, sources, findings);
     if (!studied) {
         print_findings(findings, sources, where.colour, err);
         return exit_code(findings);

@@ -4,11 +4,13 @@
 
 namespace ohmfolio {
 
-SymbolSet load_symbols(const Surroundings& where, const HouseStyle& style, SourceFiles& sources,
-                       Findings& findings) {
+SymbolSet load_symbols(const Surroundings& where, const House& house, const Style& style,
+                       SourceFiles& sources, Findings& findings) {
     SymbolSet symbols = SymbolSet::load(where.data / "symbols", sources, findings);
-    if (!style.symbols.empty()) {
-        symbols.lay_over(style.symbols, sources, findings);
+    for (const auto& folder : {house.symbols, style.symbols}) {
+        if (!folder.empty()) {
+            symbols.lay_over(folder, sources, findings);
+        }
     }
     return symbols;
 }

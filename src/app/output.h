@@ -8,14 +8,15 @@
 #include "app/files.h"
 #include "base/finding.h"
 #include "drawing/sheet.h"
+#include "model/house.h"
 #include "render/render.h"
 #include "symbol/symbol.h"
 
 namespace ohmfolio {
 
-/// The symbols of the program with the drafter's own laid over them.
-SymbolSet load_symbols(const Surroundings& where, const HouseStyle& style, SourceFiles& sources,
-                       Findings& findings);
+/// The symbols of the program with those of the house and then the drafter's own laid over them.
+SymbolSet load_symbols(const Surroundings& where, const House& house, const Style& style,
+                       SourceFiles& sources, Findings& findings);
 
 /// The lint of all sheets without its advice (control wiring that crosses a power wire), which is
 /// for those who tend the layout.

@@ -3,14 +3,15 @@
 #include <algorithm>
 #include <ostream>
 
+#include "app/house.h"
 #include "code/code_book.h"
 #include "input/input.h"
 
 namespace ohmfolio {
 
-std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,
-                                      Findings& findings) {
-    std::optional<System> system = read_system(path, sources, findings);
+namespace {
+
+std::optional<Studied> study_of(std::optional<System> system, Findings& findings) {
     if (!system) {
         return std::nullopt;
     }
@@ -18,6 +19,19 @@ std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceF
     Study study = make_study(*system, book);
     findings.insert(findings.end(), study.findings.begin(), study.findings.end());
     return Studied{std::move(*system), std::move(study)};
+}
+
+} // namespace
+
+std::optional<Studied> read_and_study(const std::filesystem::path& path, const Surroundings& where,
+                                      SourceFiles& sources, Findings& findings) {
+    const Office office{read_house_of(path, where, sources, findings), where.data / "catalogues"};
+    return study_of(read_system(path, office, sources, findings), findings);
+}
+
+std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,
+                                      Findings& findings) {
+    return study_of(read_system(path, sources, findings), findings);
 }
 
 void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out) {

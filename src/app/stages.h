@@ -17,7 +17,11 @@ struct Studied {
     Study study;
 };
 
-/// Nothing when the description cannot be understood. Findings of both stages are in `findings`.
+/// Nothing when the description or its house style cannot be understood. Findings of all stages are
+/// in `findings`.
+std::optional<Studied> read_and_study(const std::filesystem::path& path, const Surroundings& where,
+                                      SourceFiles& sources, Findings& findings);
+/// The same without an office: no house style, no catalogues but those beside the description.
 std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,
                                       Findings& findings);
 

@@ -1,6 +1,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/house.h"
 #include "app/output.h"
 #include "app/stages.h"
 #include "sheet/symbol_chart.h"
@@ -11,10 +12,12 @@ int symbols(const SymbolsOptions& options, const Surroundings& where, std::ostre
             std::ostream& err) {
     SourceFiles sources;
     Findings findings;
-    const SymbolSet set = load_symbols(where, options.style, sources, findings);
+    const HouseFile house = read_house_of({}, where, sources, findings);
+    const SymbolSet set = load_symbols(where, house.house, options.style, sources, findings);
     const Lettering lettering(where.data / "layouts" / "lettering");
     PacketOptions sheets;
     sheets.layouts = where.data / "layouts";
+    sheets.own_layouts = house.house.layouts;
     if (!options.style.sheet.empty()) {
         sheets.format = {options.style.sheet, {}};
     }

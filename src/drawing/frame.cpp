@@ -52,6 +52,7 @@ struct MoveBy {
     void operator()(Link& link) const { link.area = link.area.moved(by); }
     void operator()(Anchor& anchor) const { anchor.at = anchor.at + by; }
     void operator()(Port& port) const { port.at = port.at + by; }
+    void operator()(Picture& picture) const { picture.at = picture.at.moved(by); }
 };
 
 } // namespace

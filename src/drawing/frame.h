@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
@@ -71,6 +72,12 @@ struct Text {
     bool turned = false; ///< reads upward: turned 90 degrees counter-clockwise about `at`
 };
 
+/// A raster picture, drawn over all of `at`; whoever makes one keeps its proportions.
+struct Picture {
+    Box at;
+    std::shared_ptr<const std::string> png; ///< a whole PNG file that can be read
+};
+
 /// A clickable area that leads to the anchor named `target`.
 struct Link {
     Box area;
@@ -93,7 +100,7 @@ std::string port_of_all(const std::vector<std::string>& names);
 /// The terminals that a port stands for.
 std::vector<std::string> terminals_of(const std::string& port_name);
 
-using Item = std::variant<Path, Text, Link, Anchor, Port>;
+using Item = std::variant<Path, Text, Link, Anchor, Port, Picture>;
 
 /// The part a mark plays. Lint and netlist read-back go by it.
 enum class Role {

@@ -1,7 +1,11 @@
 #include "input/input.h"
 
+#include <algorithm>
+#include <system_error>
+
 #include <fmt/format.h>
 
+#include "base/text.h"
 #include "input/catalogue_reader.h"
 #include "input/declared.h"
 #include "input/faults.h"
@@ -13,10 +17,12 @@
 #include "input/job.h"
 #include "input/phases.h"
 #include "input/wiring.h"
+#include "toml/laid_over.h"
 
 namespace ohmfolio {
 namespace {
 
+namespace fs = std::filesystem;
 using toml_text::Table;
 
 /// The catalogue files together, and whether all of them could be read.
@@ -64,7 +70,8 @@ void add_catalogue(std::optional<int> file, const SourceFiles& sources, Catalogu
 }
 
 /// The description as a form; nothing when it cannot be parsed or says nothing.
-std::optional<Form> read_description(int file, const SourceFiles& sources, Findings& findings) {
+std::optional<Form> read_description(int file, const std::optional<toml_text::Node>& defaults,
+                                     const SourceFiles& sources, Findings& findings) {
     const auto root = toml_text::parse(file, sources, findings);
     if (!root) {
         return std::nullopt;
@@ -75,27 +82,138 @@ std::optional<Form> read_description(int file, const SourceFiles& sources, Findi
                                        {"keys such as code = \"NEC 2023\"", ""}));
         return std::nullopt;
     }
-    return read_form(*root, description_shape(), "equipment", findings);
+    return read_form(defaults ? toml_text::laid_over(*defaults, *root) : *root, description_shape(),
+                     "equipment", findings);
+}
+
+/// What the office states of itself, in a job that names no other designer.
+void join_house(System& system, const House& house) {
+    Project& project = system.project;
+    const Company& company = house.company;
+    system.house = house;
+    if (!project.designer.empty() && project.designer != company.name) {
+        system.house.logo.reset();
+        return;
+    }
+    const auto take = [](std::string& of_job, const std::string& of_house) {
+        if (of_job.empty()) {
+            of_job = of_house;
+        }
+    };
+    take(project.designer, company.name);
+    take(project.designer_address, join(company.address, "\n"));
+    take(project.designer_phone, company.phone);
+    take(project.designer_web, company.web);
+    take(project.licence, company.licence);
+}
+
+struct CatalogueFile {
+    fs::path path;
+    std::string as_written;
+    Span span;
+};
+
+/// The catalogues in `folder`, by name, since folders list in no particular order.
+std::vector<fs::path> catalogues_in(const fs::path& folder) {
+    std::vector<fs::path> files;
+    std::error_code failed;
+    for (fs::directory_iterator entry(folder, failed), end; !failed && entry != end;
+         entry.increment(failed)) {
+        if (entry->path().extension() == ".toml") {
+            files.push_back(entry->path());
+        }
+    }
+    std::ranges::sort(files);
+    return files;
+}
+
+/// Where the catalogue that a job calls `name` is: beside the job, in the house, among those of the
+/// program; beside the job when it is nowhere.
+fs::path found_catalogue(const std::string& name, const fs::path& beside, const Office& office) {
+    std::vector<fs::path> candidates{beside / name};
+    for (const auto& [path, span] : office.house.catalogues) {
+        std::error_code ignored;
+        if (fs::is_directory(path, ignored)) {
+            candidates.push_back(path / name);
+        } else if (path.filename() == name) {
+            candidates.push_back(path);
+        }
+    }
+    if (!office.catalogues.empty()) {
+        candidates.push_back(office.catalogues / name);
+    }
+    const auto found = std::ranges::find_if(candidates, [](const fs::path& path) {
+        std::error_code ignored;
+        return fs::exists(path, ignored);
+    });
+    return found == candidates.end() ? candidates.front() : *found;
+}
+
+/// The catalogues of a job that is `file`; all of the house's when the job names none.
+std::vector<CatalogueFile> catalogue_files(const Form& description, const fs::path& beside,
+                                           const Office& office, int file) {
+    std::vector<CatalogueFile> files;
+    for (const Item& item : description.items("catalogue")) {
+        if (item.span.file == file) {
+            const auto& name = std::get<std::string>(item.value);
+            files.push_back({found_catalogue(name, beside, office), name, item.span});
+        }
+    }
+    if (!files.empty()) {
+        return files;
+    }
+    for (const auto& [path, span] : office.house.catalogues) {
+        std::error_code ignored;
+        const auto all =
+            fs::is_directory(path, ignored) ? catalogues_in(path) : std::vector<fs::path>{path};
+        for (const fs::path& each : all) {
+            files.push_back({each, each.filename().string(), span});
+        }
+    }
+    return files;
+}
+
+/// What stands in the house file has been told when that was read.
+void append_new(Findings& findings, const Findings& more) {
+    const std::size_t before = findings.size();
+    for (const Finding& finding : more) {
+        const auto last = findings.begin() + static_cast<std::ptrdiff_t>(before);
+        const bool told = std::any_of(findings.begin(), last, [&](const Finding& known) {
+            return known.rule == finding.rule && known.span == finding.span;
+        });
+        if (!told || !finding.span.known()) {
+            findings.push_back(finding);
+        }
+    }
 }
 
 } // namespace
 
 std::optional<System> read_system(const std::filesystem::path& path, SourceFiles& sources,
                                   Findings& findings) {
+    return read_system(path, Office{}, sources, findings);
+}
+
+std::optional<System> read_system(const std::filesystem::path& path, const Office& office,
+                                  SourceFiles& sources, Findings& findings) {
     Findings ours; // what the caller found before does not stop us
     std::optional<System> system;
     const auto file = read_source(path, path.string(), {}, sources, ours);
-    if (const auto form = file ? read_description(*file, sources, ours) : std::nullopt) {
+    if (const auto form =
+            file ? read_description(*file, office.house.defaults, sources, ours) : std::nullopt) {
         Catalogues catalogues{{}, !form->items("catalogue").empty()};
-        for (const Item& item : form->items("catalogue")) {
-            const auto& name = std::get<std::string>(item.value);
+        for (const CatalogueFile& each :
+             catalogue_files(*form, path.parent_path(), office, *file)) {
             const auto catalogue_file =
-                read_source(path.parent_path() / name, name, item.span, sources, ours);
+                read_source(each.path, each.as_written, each.span, sources, ours);
             add_catalogue(catalogue_file, sources, catalogues, ours);
         }
         system = assemble(*form, std::move(catalogues), ours);
     }
-    findings.insert(findings.end(), ours.begin(), ours.end());
+    if (system) {
+        join_house(*system, office.house.house);
+    }
+    append_new(findings, ours);
     return system;
 }
 
@@ -105,7 +223,7 @@ std::optional<System> read_system_text(std::string text, std::string catalogue_t
     Findings ours;
     std::optional<System> system;
     const int file = sources.add("description.toml", std::move(text));
-    if (const auto form = read_description(file, sources, ours)) {
+    if (const auto form = read_description(file, {}, sources, ours)) {
         Catalogues catalogues;
         const int catalogue_file = sources.add("catalogue.toml", std::move(catalogue_text));
         add_catalogue(catalogue_file, sources, catalogues, ours);

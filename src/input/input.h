@@ -7,9 +7,16 @@
 
 #include "base/finding.h"
 #include "base/source.h"
+#include "input/house.h"
 #include "model/system.h"
 
 namespace ohmfolio {
+
+/// What a description may lean on.
+struct Office {
+    HouseFile house;
+    std::filesystem::path catalogues = {}; ///< folder of those that came with the program
+};
 
 /// Reads the description and the catalogues it names (paths relative to the description). All
 /// faults become findings; a system is returned only when none of them is an error. Throws
@@ -17,6 +24,10 @@ namespace ohmfolio {
 /// that is missing or unreadable is a finding.
 std::optional<System> read_system(const std::filesystem::path& path, SourceFiles& sources,
                                   Findings& findings);
+/// The same within an office: the house states what the job does not, and catalogues are looked for
+/// beside the job, then in the house, then among those of the program.
+std::optional<System> read_system(const std::filesystem::path& path, const Office& office,
+                                  SourceFiles& sources, Findings& findings);
 
 /// The same from texts in memory, for tests: the description, and the catalogue it names.
 std::optional<System> read_system_text(std::string text, std::string catalogue,

@@ -30,6 +30,8 @@ Project read_project(const Form& f) {
     project.number = f.text("number");
     project.designer = f.text("designer");
     project.designer_address = f.text("designer_address");
+    project.designer_phone = f.text("designer_phone");
+    project.designer_web = f.text("designer_web");
     project.licence = f.text("licence");
     project.drawn_by = f.text("drawn_by");
     project.checked_by = f.text("checked_by");

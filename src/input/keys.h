@@ -26,6 +26,7 @@ enum class Kind {
     energy,       ///< "10.08 kWh"
     length,       ///< "85 ft", "26 m"
     distance,     ///< as a length, but may be 0
+    paper,        ///< "10.2 pt", "0.25 mm": a length on paper, in feet as the others
     temperature,  ///< "-9 C", "15 F"
     area,         ///< "2150 ft2"
     angle,        ///< "23 deg"
@@ -73,5 +74,6 @@ struct Shape {
 
 const Shape& description_shape();
 const Shape& catalogue_shape();
+const Shape& house_shape();
 
 } // namespace ohmfolio

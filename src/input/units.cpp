@@ -22,6 +22,9 @@ constexpr Unit length_units[] = {{"ft"},
                                  {"m", feet_per_metre},
                                  {"cm", feet_per_metre / 100},
                                  {"mm", feet_per_metre / 1000}};
+constexpr Unit paper_units[] = {{"pt", 1.0 / 864}, // 72 points to the inch
+                                {"mm", feet_per_metre / 1000},
+                                {"in", 1.0 / 12}};
 constexpr Unit temperature_units[] = {
     {"C"}, {"F", 5.0 / 9, -32}, {"\u00B0C"}, {"\u00B0F", 5.0 / 9, -32}};
 constexpr Unit percent_units[] = {{"%", 0.01}};
@@ -37,6 +40,7 @@ constexpr UnitFamily families[] = {
     {Kind::energy, "an energy", energy_units, 1, 1e9},
     {Kind::length, "a length", length_units, 0.01, 1e5},
     {Kind::distance, "a distance", length_units, 0, 1e5},
+    {Kind::paper, "a length on paper", paper_units, 0.0001, 0.5},
     {Kind::temperature, "a temperature", temperature_units, -90, 150},
     {Kind::area, "an area", area_units, 1, 1e7},
     {Kind::angle, "an angle", angle_units, -90, 360},

@@ -160,6 +160,7 @@ Value quantity(Kind kind, double value) {
         return Celsius{value};
     case Kind::length:
     case Kind::distance:
+    case Kind::paper:
         return Feet{value};
     case Kind::area:
         return SquareFeet{value};

@@ -19,6 +19,7 @@
 #include "base/wire.h"
 #include "model/catalogue.h"
 #include "model/equipment.h"
+#include "model/house.h"
 #include "model/load.h"
 #include "model/supply.h"
 
@@ -168,7 +169,9 @@ struct Revision {
 
 struct Project {
     std::string name, owner, address, parcel, jurisdiction, utility, scope, date, number;
-    std::string designer, designer_address, licence, drawn_by, checked_by;
+    std::string designer, licence, drawn_by, checked_by;
+    std::string designer_address; ///< its lines parted by '\n'
+    std::string designer_phone, designer_web;
     std::string occupancy;
     std::string adoption; ///< how the electrical code came into force: "Vance County Code 15.04"
     std::vector<std::string> other_codes; ///< as adopted locally, in their own words
@@ -196,6 +199,7 @@ struct System {
     Edition edition = Edition::nec2023;
     Spanned<std::string> sheet; ///< format of the sheets, "ansi-d"; empty: the usual one
     Project project;
+    House house; ///< style of the office that draws the job
     Site site;
     Catalogue catalogue;
     std::vector<Equipment>

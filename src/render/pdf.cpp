@@ -11,6 +11,7 @@
 #include "render/fonts.h"
 #include "render/pdf_repair.h"
 #include "render/pen.h"
+#include "render/picture_store.h"
 
 namespace ohmfolio {
 
@@ -160,6 +161,20 @@ class PageWriter {
 
     void operator()(const Port&) const {}
 
+    void operator()(const Picture& picture) {
+        flush();
+        cairo_surface_t* const pixels = pictures_.surface(picture);
+        const double width = cairo_image_surface_get_width(pixels);
+        const double height = cairo_image_surface_get_height(pixels);
+        cairo_save(cr_);
+        cairo_translate(cr_, picture.at.low.x.in_points(), picture.at.low.y.in_points());
+        cairo_scale(cr_, picture.at.width().in_points() / width,
+                    picture.at.height().in_points() / height);
+        cairo_set_source_surface(cr_, pixels, 0, 0);
+        cairo_paint(cr_);
+        cairo_restore(cr_);
+    }
+
   private:
     struct Gathered {
         Stroke stroke;
@@ -192,6 +207,7 @@ class PageWriter {
     std::set<std::string>& open_anchors_;
     const std::set<std::string>& anchors_;
     std::vector<Gathered> gathered_;
+    PictureStore pictures_; ///< outlives the pages: one picture stands in the file once
 };
 
 std::set<std::string> anchor_names(const Packet& packet) {

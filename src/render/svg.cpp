@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "render/anchor_id.h"
+#include "render/base64.h"
 #include "render/fonts.h"
 #include "render/pen.h"
 
@@ -185,6 +186,13 @@ class SheetWriter {
     }
 
     void operator()(const Port&) const {}
+
+    void operator()(const Picture& picture) {
+        line("<image{} x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" "
+             "preserveAspectRatio=\"none\" href=\"data:image/png;base64,{}\"/>",
+             shows_, number(picture.at.low.x), number(picture.at.low.y), number(picture.at.width()),
+             number(picture.at.height()), base64(*picture.png));
+    }
 
   private:
     template <class... Parts> void line(fmt::format_string<Parts...> form, Parts&&... parts) {

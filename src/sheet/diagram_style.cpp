@@ -4,11 +4,11 @@
 
 namespace ohmfolio::sheets {
 
-std::optional<DiagramStyle> read_diagram_style(const std::filesystem::path& folder,
+std::optional<DiagramStyle> read_diagram_style(const LayoutFolders& folders,
                                                const LetteringLayout& lettering,
                                                SourceFiles& sources, Findings& findings) {
     const std::size_t before = findings.size();
-    const auto node = read_file(folder / "callouts.toml", sources, findings);
+    const auto node = read_file(folders.file("callouts.toml"), sources, findings);
     if (!node)
         return std::nullopt;
     DiagramStyle style;

@@ -10,9 +10,9 @@
 
 namespace ohmfolio::sheets {
 
-/// Lettering from the sheet format, words from `folder`/callouts.toml; nothing when that file holds
+/// Lettering from the sheet format, words from callouts.toml; nothing when that file holds
 /// a fault.
-std::optional<DiagramStyle> read_diagram_style(const std::filesystem::path& folder,
+std::optional<DiagramStyle> read_diagram_style(const LayoutFolders& folders,
                                                const LetteringLayout& lettering,
                                                SourceFiles& sources, Findings& findings);
 

@@ -29,6 +29,8 @@ void designer_facts(const Project& project, Facts& facts) {
 void project_facts(const System& system, Facts& facts) {
     const Project& project = system.project;
     designer_facts(project, facts);
+    facts["designer_phone"] = project.designer_phone;
+    facts["designer_web"] = project.designer_web;
     facts["license"] = project.licence;
     facts["project"] = project.name;
     facts["owner"] = project.owner;

@@ -9,7 +9,7 @@
 namespace ohmfolio::sheets {
 
 std::string sheet_number(const SheetEntry& entry, int sequence) {
-    return fmt::format("{}-{}{:02}", entry.discipline, entry.type, sequence);
+    return fmt::format("{}-{}{:02}", entry.discipline, entry.type, entry.first - 1 + sequence);
 }
 
 Sheet framed(const Frame& page, const IndexEntry& entry, SheetCount of, const Framing& framing,
@@ -26,8 +26,8 @@ Sheet framed(const Frame& page, const IndexEntry& entry, SheetCount of, const Fr
     draw_border(sheet.frame, layout, areas, framing.measure);
     if (framing.draft)
         draw_draft_band(sheet.frame, layout, areas, framing.measure);
-    const TitleBlockText text{framing.facts, framing.revisions, entry.title,  entry.number,
-                              of.position,   of.count,          framing.draft};
+    const TitleBlockText text{framing.facts, framing.revisions, entry.title,   entry.number,
+                              of.position,   of.count,          framing.draft, framing.logo};
     draw_title_block(sheet.frame, areas.title, text, layout, framing.measure, findings);
     sheet.frame.add(page, areas.drawing.low);
     return sheet;

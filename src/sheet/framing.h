@@ -10,6 +10,7 @@
 #include "model/system.h"
 #include "sheet/facts.h"
 #include "sheet/layout.h"
+#include "sheet/logo.h"
 #include "sheet/pages.h"
 
 namespace ohmfolio::sheets {
@@ -21,6 +22,7 @@ struct Framing {
     const std::vector<Revision>& revisions;
     const TextMeasure& measure;
     bool draft = false;
+    const Logo* logo = nullptr; ///< of the house, for the title block; none: nullptr
 };
 
 /// Sheet 3 of 7.

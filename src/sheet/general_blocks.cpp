@@ -69,7 +69,8 @@ Frame paragraph(const Setter& set, const std::string& text) {
 }
 
 Frame numbered(const Setter& set, const std::string& mark, const std::string& text) {
-    const Length hang = inches(0.27);
+    const Length hang =
+        std::max(inches(0.27), set.job.measure.width(mark, set.strong().style) + points(4));
     Frame frame;
     write_line(frame, {}, mark, set.strong(), set.job.measure);
     const Length height = write_paragraph(frame, {hang, {}}, set.width - hang, drafting_case(text),
@@ -126,15 +127,23 @@ Group waivers_block(const Setter& set) {
     return group;
 }
 
-Group violations_block(const Setter& set, const Findings& violations) {
-    Group group = headed(set, "Unresolved violations");
-    for (const Finding& finding : violations) {
-        group.entries.push_back(numbered(
-            set, fmt::format("{}.", group.entries.size() + 1),
-            finding.section.empty() ? finding.message
-                                    : fmt::format("{} ({})", finding.message, finding.section)));
-    }
-    return group;
+/// What is wrong, the paragraph, and the place in the description.
+Frame violation_row(const Setter& set, std::size_t number, const Finding& violation) {
+    const std::string& section = violation.section;
+    return numbered(set, fmt::format("{}.", number),
+                    section.empty() ? violation.message
+                                    : fmt::format("{} ({})", violation.message, section));
+}
+
+/// Points to the sheet after this one.
+Frame more_violations(const Setter& set, std::size_t from, std::size_t to) {
+    Frame frame;
+    frame.size.width = set.width;
+    frame.size.height = write_paragraph(
+        frame, {}, set.width,
+        drafting_case(fmt::format("Numbers {} to {} follow on the next sheet.", from, to)),
+        set.strong(), set.job.measure);
+    return frame;
 }
 
 /// Items two abreast, read down the left half and then down the right.
@@ -251,10 +260,33 @@ Group general_block(std::string_view name, Length width, const Job& job,
     if (name == "waivers")
         return waivers_block(set);
     if (name == "violations")
-        return violations_block(set, contents.violations);
+        return violation_list(contents.violations, 1, {width, {}}, job).group;
     if (name == "abbreviations")
         return abbreviations_block(set, contents.abbreviations);
     return symbols_block(set, contents.symbols);
+}
+
+ViolationList violation_list(const Findings& violations, std::size_t first, Size room,
+                             const Job& job) {
+    const Setter set{job, room.width};
+    ViolationList list{headed(set, "Unresolved violations"), first};
+    Group& group = list.group;
+    if (first > 1)
+        group.heading = group.continued;
+    const std::size_t last = violations.size();
+    const Frame remark = more_violations(set, last, last);
+    Length height = group.heading.size.height + group.heading_gap;
+    for (; list.next <= last; ++list.next) {
+        Frame row = violation_row(set, list.next, violations[list.next - 1]);
+        height += row.size.height + group.entry_gap;
+        const Length below = list.next < last ? remark.size.height : Length{};
+        if (room.height > Length{} && height + below > room.height && list.next > first)
+            break;
+        group.entries.push_back(std::move(row));
+    }
+    if (list.next <= last)
+        group.entries.push_back(more_violations(set, list.next, last));
+    return list;
 }
 
 } // namespace ohmfolio::sheets

@@ -14,4 +14,13 @@ namespace ohmfolio::sheets {
 Group general_block(std::string_view name, Length width, const Job& job,
                     const GeneralContents& contents);
 
+/// The violations from the one numbered `first` (from 1) on; as many as `height` holds, with a
+/// remark where there are more. `height` zero: all.
+struct ViolationList {
+    Group group;
+    std::size_t next = 0; ///< number of the first that is not in it; past the last: none
+};
+ViolationList violation_list(const Findings& violations, std::size_t first, Size room,
+                             const Job& job);
+
 } // namespace ohmfolio::sheets

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <iterator>
 
 #include <fmt/format.h>
 
@@ -78,9 +79,26 @@ struct GeneralColumn {
     Cursor cursor;
 };
 
+/// Violations take at most this part of their column on the first sheet, so that the project is
+/// there told of as well.
+constexpr double share_of_violations = 0.5;
+
+/// One block of a column. `unlisted` becomes the number of the first violation that has no room
+/// there.
+Group block_of(const std::string& name, Length width, const Job& job,
+               const GeneralContents& contents, std::size_t& unlisted) {
+    if (name != "violations" || contents.violations.empty())
+        return general_block(name, width, job, contents);
+    const Size most{width, scaled(job.area.height, share_of_violations)};
+    ViolationList list = violation_list(contents.violations, 1, most, job);
+    unlisted = list.next <= contents.violations.size() ? list.next : 0;
+    return std::move(list.group);
+}
+
 /// The columns that begin on one sheet, side by side over its width.
 std::vector<GeneralColumn> columns_of(const std::vector<ColumnLayout>& layouts, int sheet,
-                                      const Job& job, const GeneralContents& contents) {
+                                      const Job& job, const GeneralContents& contents,
+                                      std::size_t& unlisted) {
     std::vector<const ColumnLayout*> here;
     int shares = 0;
     for (const ColumnLayout& layout : layouts) {
@@ -96,7 +114,7 @@ std::vector<GeneralColumn> columns_of(const std::vector<ColumnLayout>& layouts, 
     for (const ColumnLayout* layout : here) {
         GeneralColumn column{left, room * layout->share / shares, {}, {}};
         for (const std::string& name : layout->blocks) {
-            Group group = general_block(name, column.width, job, contents);
+            Group group = block_of(name, column.width, job, contents, unlisted);
             if (!group.entries.empty())
                 column.groups.push_back(std::move(group));
         }
@@ -112,13 +130,30 @@ bool done(const std::vector<GeneralColumn>& columns) {
     });
 }
 
+/// The violations from `first` on, in columns of equal width over pages of their own.
+std::vector<Frame> violation_pages(const Job& job, const Findings& violations, std::size_t first) {
+    FlowRoom room;
+    room.columns = static_cast<int>(job.layout.general_columns.size());
+    room.gap = job.layout.column_gap;
+    room.width = (job.area.width - room.gap * (room.columns - 1)) / room.columns;
+    room.height = job.area.height;
+    room.group_gap = job.layout.block_gap;
+    room.widest_group_gap = job.layout.block_gap;
+    std::vector<Frame> pages =
+        flow({violation_list(violations, first, {room.width, {}}, job).group}, room);
+    for (Frame& page : pages)
+        page.size = job.area;
+    return pages;
+}
+
 /// The pages of one arrangement; what does not fit goes on on a page after its own.
 std::vector<Frame> arranged(const std::vector<ColumnLayout>& layouts, const Job& job,
                             const GeneralContents& contents) {
     std::vector<Frame> pages;
+    std::size_t unlisted = 0;
     const int last = layouts.empty() ? 0 : layouts.back().sheet;
     for (int sheet = 1; sheet <= last; ++sheet) {
-        std::vector<GeneralColumn> columns = columns_of(layouts, sheet, job, contents);
+        std::vector<GeneralColumn> columns = columns_of(layouts, sheet, job, contents, unlisted);
         do {
             Frame page;
             page.size = job.area;
@@ -137,6 +172,11 @@ std::vector<Frame> arranged(const std::vector<ColumnLayout>& layouts, const Job&
                          {column.left, top});
             }
             pages.push_back(std::move(page));
+            if (unlisted > 0) {
+                auto more = violation_pages(job, contents.violations, unlisted);
+                std::ranges::move(more, std::back_inserter(pages));
+                unlisted = 0;
+            }
         } while (!done(columns));
     }
     return pages;

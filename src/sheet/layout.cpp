@@ -103,6 +103,7 @@ TitleCell read_cell(TableReader cell) {
     read.heading = cell.text_or("heading", "");
     read.strong = cell.texts("strong");
     read.lines = cell.texts("lines");
+    read.logo = cell.length_or("logo", {});
     read.rows = cell.whole_or("rows", 0);
     read.stretches = cell.flag_or("stretches", false);
     cell.finish();
@@ -283,10 +284,17 @@ const std::vector<std::string>& general_block_names() {
     return names;
 }
 
-std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
+std::filesystem::path LayoutFolders::file(const std::string& name) const {
+    std::error_code ignored;
+    if (!own.empty() && std::filesystem::is_regular_file(own / name, ignored))
+        return own / name;
+    return shipped / name;
+}
+
+std::optional<SheetLayout> read_layout(const LayoutFolders& folders,
                                        const Spanned<std::string>& format, SourceFiles& sources,
                                        Findings& findings) {
-    const auto node = read_layout_file(folder, format, sources, findings);
+    const auto node = read_layout_file(folders, format, sources, findings);
     if (!node)
         return std::nullopt;
     const std::size_t before = findings.size();

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/finding.h"
@@ -49,6 +50,7 @@ struct TitleCell {
     std::vector<std::string> strong, lines; ///< templates, see facts.h
     int rows = 0;                           ///< of the revision block
     bool stretches = false;                 ///< takes the height that is left over
+    Length logo{}; ///< tallest that the logo of the house may stand here; 0: it does not
 };
 
 /// Cells of the title block one below the other.
@@ -73,6 +75,7 @@ struct SheetEntry {
     std::string discipline; ///< "E"
     int type = 0;           ///< 6: schedules and diagrams
     std::string title;      ///< "SCHEDULES"
+    int first = 1;          ///< at which its series begins
 };
 
 struct ColumnLayout {
@@ -102,6 +105,17 @@ struct SheetLayout {
     SheetEntry chart;      ///< how its sheets are numbered and titled
 };
 
+/// Where layouts are looked for: in the office's own folder, then among those of the program.
+struct LayoutFolders {
+    std::filesystem::path shipped;
+    std::filesystem::path own = {}; ///< empty: none
+
+    LayoutFolders(std::filesystem::path of_program, std::filesystem::path of_office = {})
+        : shipped(std::move(of_program)), own(std::move(of_office)) {}
+    /// The file of that name that counts; one of the program's folder when neither has it.
+    std::filesystem::path file(const std::string& name) const;
+};
+
 /// What may fill a sheet, and what the general sheet is made of.
 const std::vector<std::string>& sheet_contents();
 const std::vector<std::string>& general_block_names();
@@ -109,9 +123,9 @@ const std::vector<std::string>& general_block_names();
 /// The formats in `folder`: its files that state the size of a paper, sorted by name.
 std::vector<std::string> sheet_formats(const std::filesystem::path& folder);
 
-/// Reads `folder`/`format`.toml; nothing when it holds a fault. A format that is not there is a
+/// Reads `format`.toml; nothing when it holds a fault. A format that is not there is a
 /// finding at the place where it was asked for.
-std::optional<SheetLayout> read_layout(const std::filesystem::path& folder,
+std::optional<SheetLayout> read_layout(const LayoutFolders& folders,
                                        const Spanned<std::string>& format, SourceFiles& sources,
                                        Findings& findings);
 

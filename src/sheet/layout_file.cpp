@@ -1,7 +1,6 @@
 #include "sheet/layout_file.h"
 
 #include <algorithm>
-#include <memory>
 #include <system_error>
 #include <vector>
 
@@ -10,6 +9,7 @@
 #include "base/text.h"
 #include "sheet/layout.h"
 #include "sheet/reading.h"
+#include "toml/laid_over.h"
 
 namespace ohmfolio::sheets {
 
@@ -28,26 +28,6 @@ Finding fault(const Span& span, std::string rule, std::string message, std::stri
     finding.message = std::move(message);
     finding.expected = std::move(expected);
     return finding;
-}
-
-/// Tables key by key; anything else of `over` takes the place of what `under` has.
-Node joined(const Node& under, const Node& over) {
-    const auto* low = under.as<Table>();
-    const auto* high = over.as<Table>();
-    if (!low || !high)
-        return over;
-    Node result{*low, over.span};
-    auto& entries = std::get<Table>(result.value).entries;
-    for (const Entry& entry : high->entries) {
-        const auto known = std::ranges::find(entries, entry.key, &Entry::key);
-        if (known == entries.end()) {
-            entries.push_back(entry);
-        } else {
-            known->value = std::make_shared<Node>(joined(*known->value, *entry.value));
-            known->key_span = entry.key_span;
-        }
-    }
-    return result;
 }
 
 /// Takes the key "base" out of the table and returns it.
@@ -73,8 +53,35 @@ std::string base_name(const Entry& base, Findings& findings) {
     return {};
 }
 
-std::optional<Node> read_over_base(const std::filesystem::path& path, std::vector<std::string> seen,
-                                   SourceFiles& sources, Findings& findings) {
+/// The file called `name` that is not one of those `seen`: the office's own, else the program's.
+/// So an office's ansi-b.toml may stand on the one that it takes the place of.
+std::optional<std::filesystem::path> unseen(const LayoutFolders& folders, const std::string& name,
+                                            const std::vector<std::filesystem::path>& seen) {
+    for (const auto& folder : {folders.own, folders.shipped}) {
+        std::error_code ignored;
+        const auto path = folder / name;
+        if (!folder.empty() && std::filesystem::is_regular_file(path, ignored) &&
+            std::ranges::find(seen, path) == seen.end())
+            return path;
+    }
+    return std::nullopt;
+}
+
+Finding no_base(const LayoutFolders& folders, const std::string& name, const Span& span) {
+    std::error_code ignored;
+    const auto path = folders.file(name);
+    if (std::filesystem::is_regular_file(path, ignored)) {
+        return fault(span, "sheet.base",
+                     fmt::format("the bases lead in a circle, back to {}", name),
+                     "a base that does not come back to this file");
+    }
+    return fault(span, "sheet.base", fmt::format("there is no file {}", path.string()),
+                 "a file in the same folder: base = \"common.toml\"");
+}
+
+std::optional<Node> read_over_base(const std::filesystem::path& path, const LayoutFolders& folders,
+                                   std::vector<std::filesystem::path> seen, SourceFiles& sources,
+                                   Findings& findings) {
     auto node = read_file(path, sources, findings);
     if (!node)
         return std::nullopt;
@@ -84,25 +91,16 @@ std::optional<Node> read_over_base(const std::filesystem::path& path, std::vecto
     const std::string name = base_name(*base, findings);
     if (name.empty())
         return std::nullopt;
-    seen.push_back(path.filename().string());
-    if (std::ranges::find(seen, name) != seen.end()) {
-        findings.push_back(fault(base->value->span, "sheet.base",
-                                 fmt::format("the bases lead in a circle, back to {}", name),
-                                 "a base that does not come back to this file"));
+    seen.push_back(path);
+    const auto path_of_base = unseen(folders, name, seen);
+    if (!path_of_base) {
+        findings.push_back(no_base(folders, name, base->value->span));
         return std::nullopt;
     }
-    const auto path_of_base = path.parent_path() / name;
-    std::error_code ignored;
-    if (!std::filesystem::is_regular_file(path_of_base, ignored)) {
-        findings.push_back(fault(base->value->span, "sheet.base",
-                                 fmt::format("there is no file {}", path_of_base.string()),
-                                 "a file in the same folder: base = \"common.toml\""));
-        return std::nullopt;
-    }
-    const auto under = read_over_base(path_of_base, std::move(seen), sources, findings);
+    const auto under = read_over_base(*path_of_base, folders, std::move(seen), sources, findings);
     if (!under)
         return std::nullopt;
-    return joined(*under, *node);
+    return toml_text::laid_over(*under, *node);
 }
 
 /// A format states a paper itself; what formats share, and the callouts, do not.
@@ -128,19 +126,24 @@ std::vector<std::string> sheet_formats(const std::filesystem::path& folder) {
     return formats;
 }
 
-std::optional<Node> read_layout_file(const std::filesystem::path& folder,
+std::optional<Node> read_layout_file(const LayoutFolders& folders,
                                      const Spanned<std::string>& format, SourceFiles& sources,
                                      Findings& findings) {
     const std::string& name = format.value;
-    const auto path = folder / (name + ".toml");
+    const auto path = folders.file(name + ".toml");
     std::error_code ignored;
     if (name.find('/') == std::string::npos && std::filesystem::is_regular_file(path, ignored))
-        return read_over_base(path, {}, sources, findings);
-    const auto formats = sheet_formats(folder);
+        return read_over_base(path, folders, {}, sources, findings);
+    auto formats = sheet_formats(folders.shipped);
+    if (!folders.own.empty()) {
+        const auto own = sheet_formats(folders.own);
+        formats.insert(formats.end(), own.begin(), own.end());
+    }
+    const auto& where = folders.own.empty() ? folders.shipped : folders.own;
     Finding finding =
         fault(format.span, "sheet.format", fmt::format("no sheet format is called \"{}\"", name),
               fmt::format("one of {}, or a file {}.toml of your own in {}", join(formats, ", "),
-                          name, folder.string()));
+                          name, where.string()));
     const std::string likely = nearest(name, formats);
     finding.hint = likely.empty() ? "" : fmt::format("did you mean \"{}\"?", likely);
     findings.push_back(std::move(finding));

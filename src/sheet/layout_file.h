@@ -7,13 +7,15 @@
 #include <string>
 
 #include "base/finding.h"
+#include "sheet/layout.h"
 #include "toml/toml.h"
 
 namespace ohmfolio::sheets {
 
-/// `folder`/`format`.toml over its base, that over its own, and so on. Nothing, with findings, when
+/// `format`.toml over its base, that over its own, and so on. A file of the office may have the
+/// one that it takes the place of as its base. Nothing, with findings, when
 /// there is no such format, when a file cannot be read, or when bases lead in a circle.
-std::optional<toml_text::Node> read_layout_file(const std::filesystem::path& folder,
+std::optional<toml_text::Node> read_layout_file(const LayoutFolders& folders,
                                                 const Spanned<std::string>& format,
                                                 SourceFiles& sources, Findings& findings);
 

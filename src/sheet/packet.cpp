@@ -12,6 +12,8 @@
 #include "sheet/calculation_pages.h"
 #include "sheet/diagram_style.h"
 #include "sheet/framing.h"
+#include "sheet/house_style.h"
+#include "sheet/logo.h"
 #include "sheet/pages.h"
 
 namespace ohmfolio {
@@ -27,15 +29,18 @@ struct Data {
     DiagramStyle diagram_style;
 };
 
-std::optional<Data> read_data(const PacketOptions& options, SourceFiles& sources,
+std::optional<Data> read_data(const PacketOptions& options, const House& house,
+                              const TextMeasure& measure, SourceFiles& sources,
                               Findings& findings) {
-    auto layout = read_layout(options.layouts, options.format, sources, findings);
+    const LayoutFolders folders(options.layouts, options.own_layouts);
+    auto layout = read_layout(folders, options.format, sources, findings);
     auto texts =
         read_texts(options.texts.empty() ? options.layouts.parent_path() / "texts" : options.texts,
                    sources, findings);
     if (!layout || !texts)
         return std::nullopt;
-    auto style = read_diagram_style(options.layouts, layout->lettering, sources, findings);
+    apply_house(house, measure, *layout, *texts, findings);
+    auto style = read_diagram_style(folders, layout->lettering, sources, findings);
     if (!style)
         return std::nullopt;
     return Data{std::move(*layout), std::move(*texts), std::move(*style)};
@@ -71,19 +76,28 @@ std::vector<IndexEntry> numbered(const std::vector<Page>& pages, const Project& 
     return index;
 }
 
-Findings violations_of(const Study& study) {
+/// In the order of the text; the place in it stands beside the section.
+Findings violations_of(const Study& study, const SourceFiles& sources) {
     Findings violations;
     for (const Finding& finding : study.findings) {
         if (finding.severity >= Severity::violation)
             violations.push_back(finding);
+    }
+    sort_for_print(violations);
+    for (Finding& violation : violations) {
+        if (!violation.span.known())
+            continue;
+        const std::filesystem::path file = sources.name(violation.span.file);
+        violation.section += fmt::format("{}{}, line {}", violation.section.empty() ? "" : "; ",
+                                         file.filename().string(), violation.span.begin.line);
     }
     return violations;
 }
 
 class PacketMaker {
   public:
-    PacketMaker(const Job& job, bool draft)
-        : job_(job), draft_(draft), placards_(placard_pages(job)) {}
+    PacketMaker(const Job& job, const SourceFiles& sources, bool draft)
+        : job_(job), sources_(sources), draft_(draft), placards_(placard_pages(job)) {}
 
     std::vector<Page> pages() {
         for (const SheetEntry& entry : job_.layout.sheets)
@@ -155,7 +169,7 @@ class PacketMaker {
         GeneralContents contents;
         contents.symbols = symbols_;
         if (draft_)
-            contents.violations = violations_of(job_.study);
+            contents.violations = violations_of(job_.study, sources_);
         std::vector<Frame> general(1);
         for (int round = 0; round < 5; ++round) {
             contents.index = numbered(joined(general), job_.system.project);
@@ -171,6 +185,7 @@ class PacketMaker {
     }
 
     const Job& job_;
+    const SourceFiles& sources_; ///< for places in the description
     bool draft_;
     PlacardPages placards_; ///< the diagram names them
     std::vector<Page> others_;
@@ -198,7 +213,7 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
     using namespace sheets;
     Packet packet;
     packet.info = info_of(system);
-    const auto data = read_data(options, sources, findings);
+    const auto data = read_data(options, system.house, measure, sources, findings);
     if (!data)
         return packet;
     const Facts facts = facts_of(system, study);
@@ -207,10 +222,12 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
                   data->layout, data->texts, data->diagram_style,
                   facts,        measure,     {area.width(), area.height()},
                   findings};
-    const std::vector<Page> pages = PacketMaker(job, options.draft).pages();
+    const std::vector<Page> pages = PacketMaker(job, sources, options.draft).pages();
     const std::vector<IndexEntry> index = numbered(pages, system.project);
     const int count = static_cast<int>(pages.size());
-    const Framing framing{data->layout, facts, system.project.revisions, measure, options.draft};
+    const Logo logo = read_logo(system.house, sources, findings);
+    const Framing framing{data->layout, facts,         system.project.revisions,
+                          measure,      options.draft, &logo};
     for (std::size_t i = 0; i < pages.size(); ++i) {
         packet.sheets.push_back(
             framed(pages[i].frame, index[i], {static_cast<int>(i) + 1, count}, framing, findings));

@@ -15,8 +15,9 @@
 namespace ohmfolio {
 
 struct PacketOptions {
-    std::filesystem::path layouts; ///< folder of sheet formats
-    std::filesystem::path texts;   ///< folder of notes and placards; empty: "texts" beside layouts
+    std::filesystem::path layouts;          ///< folder of sheet formats
+    std::filesystem::path own_layouts = {}; ///< the office's, before those; empty: none
+    std::filesystem::path texts; ///< folder of notes and placards; empty: "texts" beside layouts
     Spanned<std::string> format = {"ansi-b", {}}; ///< layouts/ansi-b.toml, and who asked for it
     bool draft = false;                           ///< unresolved violations: every sheet is marked
 };

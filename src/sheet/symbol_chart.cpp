@@ -284,7 +284,8 @@ Packet make_symbol_chart(const SymbolSet& symbols, const PacketOptions& options,
                          const TextMeasure& measure, SourceFiles& sources, Findings& findings) {
     using namespace sheets;
     Packet packet;
-    const auto layout = read_layout(options.layouts, options.format, sources, findings);
+    const auto layout = read_layout(LayoutFolders(options.layouts, options.own_layouts),
+                                    options.format, sources, findings);
     auto plan = read_plan(options.layouts, sources, findings);
     if (!layout || !plan)
         return packet;

@@ -34,10 +34,21 @@ void append(Desk& desk, Frame& frame, const std::string& words, const TextStyle&
                                               {style}, desk.measure);
 }
 
+/// The logo of the house as wide as the cell, or as tall as the layout allows.
+void append_logo(const Desk& desk, Frame& frame, Length tallest) {
+    if (desk.text.logo == nullptr || desk.text.logo->empty() || tallest <= Length{})
+        return;
+    const Length gap = desk.layout.title_block.pad_y;
+    const Frame logo = logo_frame(*desk.text.logo, {desk.width, tallest});
+    frame.add(logo, {{}, frame.size.height + gap});
+    frame.size.height += logo.size.height + 2 * gap;
+}
+
 /// A cell that is to hold facts and has none is left out with its heading.
 Frame lines_cell(Desk& desk, const TitleCell& cell) {
     Frame frame;
     append(desk, frame, cell.heading, desk.lettering().body);
+    append_logo(desk, frame, cell.logo);
     bool says_something = cell.strong.empty() && cell.lines.empty();
     const auto append_all = [&](const std::vector<std::string>& lines, const TextStyle& style) {
         for (const std::string& line : lines) {
@@ -247,20 +258,40 @@ Finding overfull(const std::string& sheet_number, Length missing) {
     return finding;
 }
 
+/// A logo lower than this cannot be told from a smudge on a copy; common practice, no source.
+const Length smallest_logo = inches(0.2);
+
 struct SetColumn {
     std::vector<SetCell> cells;
     Length share; ///< of the height that is left, for each cell that stretches
 };
 
-/// Where the strip is too low for all rows of the revision block, the oldest revisions give way.
+/// Takes a little of the room that the logo may have, all of it where a smaller one would be a
+/// smudge; false when no cell has one.
+bool give_way(std::vector<TitleCell>& cells) {
+    const auto logo =
+        std::ranges::find_if(cells, [](const TitleCell& cell) { return cell.logo > Length{}; });
+    if (logo == cells.end())
+        return false;
+    logo->logo = logo->logo - points(3);
+    if (logo->logo < smallest_logo)
+        logo->logo = {};
+    return true;
+}
+
+/// Where the strip is too low, the logo gives way first, then the oldest revisions.
 SetColumn set_column(Desk& desk, TitleColumn column, Length height, Length pad) {
     while (true) {
         SetColumn set{set_cells(desk, column), {}};
         set.share = share_of_rest(set.cells, height, pad);
+        if (set.share >= Length{})
+            return set;
+        if (desk.text.logo != nullptr && give_way(column.cells))
+            continue;
         const auto revisions = std::ranges::find_if(column.cells, [](const TitleCell& cell) {
             return cell.kind == TitleCell::Kind::revisions && cell.rows > 1;
         });
-        if (set.share >= Length{} || revisions == column.cells.end())
+        if (revisions == column.cells.end())
             return set;
         --revisions->rows;
     }

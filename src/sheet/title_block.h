@@ -11,6 +11,7 @@
 #include "model/system.h"
 #include "sheet/facts.h"
 #include "sheet/layout.h"
+#include "sheet/logo.h"
 
 namespace ohmfolio::sheets {
 
@@ -20,6 +21,7 @@ struct TitleBlockText {
     std::string sheet_title, sheet_number;
     int position = 1, count = 1; ///< sheet 3 of 7
     bool draft = false;
+    const Logo* logo = nullptr; ///< of the house
 };
 
 /// Draws the strip into `frame`, which is the whole sheet. A column of cells that needs more than

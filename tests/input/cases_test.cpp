@@ -7,6 +7,7 @@
 #include <set>
 
 #include "catch.h"
+#include "input/house.h"
 #include "input/input.h"
 
 using namespace ohmfolio;
@@ -60,11 +61,7 @@ std::string place(const SourceFiles& sources, const Finding& finding) {
     return place(sources, finding.span.file, finding.span.begin.line, what);
 }
 
-void check_case(const std::filesystem::path& path) {
-    SourceFiles sources;
-    Findings findings;
-    const auto system = read_system(path, sources, findings);
-    CHECK(system.has_value() == !has(findings, Severity::error));
+void check_findings(const SourceFiles& sources, const Findings& findings) {
     std::vector<Expected> missed = expected_in(sources);
     for (const Finding& finding : findings) {
         INFO(print(finding, sources, false));
@@ -84,9 +81,17 @@ void check_case(const std::filesystem::path& path) {
     }
 }
 
-std::vector<std::filesystem::path> case_files() {
+void check_case(const std::filesystem::path& path) {
+    SourceFiles sources;
+    Findings findings;
+    const auto system = read_system(path, sources, findings);
+    CHECK(system.has_value() == !has(findings, Severity::error));
+    check_findings(sources, findings);
+}
+
+std::vector<std::filesystem::path> case_files(const std::filesystem::path& folder = cases) {
     std::vector<std::filesystem::path> files;
-    for (const auto& entry : std::filesystem::directory_iterator(cases)) {
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
         if (entry.path().extension() == ".toml") {
             files.push_back(entry.path());
         }
@@ -101,6 +106,18 @@ TEST_CASE("every case has the findings written in it, and no others") {
     for (const auto& path : case_files()) {
         INFO(path.filename().string());
         check_case(path);
+    }
+}
+
+TEST_CASE("every case of a house file has the findings written in it, and no others") {
+    const auto files = case_files(cases / "house");
+    CHECK(files.size() >= 3);
+    for (const auto& path : files) {
+        INFO(path.filename().string());
+        SourceFiles sources;
+        Findings findings;
+        (void)read_house(path, path.string(), sources, findings);
+        check_findings(sources, findings);
     }
 }
 

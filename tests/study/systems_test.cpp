@@ -20,7 +20,7 @@ std::vector<std::string> example_jobs() {
     for (const auto& entry :
          std::filesystem::directory_iterator(std::string(OHMFOLIO_SOURCE) + "/" + folder)) {
         const std::string name = entry.path().filename().string();
-        if (entry.path().extension() == ".toml" && name != "catalogue.toml")
+        if (entry.path().extension() == ".toml" && name != "catalogue.toml" && name != "house.toml")
             jobs.push_back(folder + name);
     }
     std::sort(jobs.begin(), jobs.end());

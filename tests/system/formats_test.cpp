@@ -61,7 +61,7 @@ std::string general_sheet(const Command& options, const std::string& sheet_key =
 TEST_CASE("all sheets of the house but the diagram are free of drafting faults in every format") {
     SourceFiles sources;
     Findings findings;
-    auto studied = read_and_study(ashgrove(), sources, findings);
+    auto studied = read_and_study(ashgrove(), {OHMFOLIO_DATA}, sources, findings);
     REQUIRE(studied);
     const SymbolSet symbols = SymbolSet::load(OHMFOLIO_DATA "/symbols", sources, findings);
     const auto check = [&](const std::string& format, Edition edition, bool draft) {
