@@ -18,7 +18,8 @@ bool is_number(std::string_view text) {
 }
 
 bool looks_like_formula(std::string_view text) {
-    return !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos &&
+    return !text.empty() &&
+           std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos &&
            !is_number(text);
 }
 

@@ -209,20 +209,19 @@ struct BreakerFamilyRatings {
 
 /// Trunk cable of a microinverter, for modules that stand in one orientation.
 struct TrunkCableRatings {
-    WireSize size;       ///< of its conductors
-    bool portrait;       ///< else landscape
-    Feet drop_spacing;   ///< between its connectors
-    int drops = 0;       ///< of one piece as sold; zero: cut to any number
-    std::string end_cap; ///< model that closes its far end; empty: none of its own
+    WireSize size;        ///< of its conductors
+    bool portrait;        ///< else landscape
+    Feet drop_spacing;    ///< between its connectors
+    int drops = 0;        ///< of one piece as sold; zero: cut to any number
+    std::string end_cap;  ///< model that closes its far end; empty: none of its own
     std::string drop_cap; ///< model that closes a connector without microinverter; empty: none
 };
 
-using Ratings =
-    std::variant<ModuleRatings, MicroinverterRatings, StringInverterRatings, CombinerRatings,
-                 MidRatings, BatteryRatings, PanelRatings, DisconnectRatings, JunctionBoxRatings,
-                 MeterRatings, GeneratorRatings, TransferSwitchRatings, LoadControllerRatings,
-                 SupplyConnectionRatings, ModuleElectronicsRatings, BreakerFamilyRatings,
-                 TrunkCableRatings>;
+using Ratings = std::variant<ModuleRatings, MicroinverterRatings, StringInverterRatings,
+                             CombinerRatings, MidRatings, BatteryRatings, PanelRatings,
+                             DisconnectRatings, JunctionBoxRatings, MeterRatings, GeneratorRatings,
+                             TransferSwitchRatings, LoadControllerRatings, SupplyConnectionRatings,
+                             ModuleElectronicsRatings, BreakerFamilyRatings, TrunkCableRatings>;
 
 struct Record {
     std::string key; ///< "solvane-405"
@@ -242,8 +241,8 @@ struct Catalogue {
     const Record* find(std::string_view key) const;
 };
 
-/// The first breaker that the label of `holder` lists with this rating and these poles; nullptr when
-/// it lists none such.
+/// The first breaker that the label of `holder` lists with this rating and these poles; nullptr
+/// when it lists none such.
 const Record* listed_breaker(const Catalogue&, const Record& holder, Amps rating, int poles);
 /// The trunk cable of `microinverter` for this orientation; nullptr when its record names none.
 const Record* trunk_cable_of(const Catalogue&, const Record& microinverter, bool portrait);

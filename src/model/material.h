@@ -15,7 +15,8 @@ struct MaterialStatement {
     /// Length of the grounding electrode conductor; none: measured on site.
     std::optional<Spanned<Feet>> electrode_conductor;
     int spare_drops = 0; ///< of trunk cable, for each branch
-    /// More of each item of a kind: "microinverters" to 1. The kinds are those of [material.spares].
+    /// More of each item of a kind: "microinverters" to 1. The kinds are those of
+    /// [material.spares].
     std::map<std::string, int, std::less<>> spares;
 };
 

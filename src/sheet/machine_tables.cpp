@@ -41,7 +41,8 @@ Table panel_schedules(const Job& job) {
         const Table table = panel_schedule(job.system, job.study, i);
         Row heading;
         heading.heading = true;
-        heading.cells.push_back({.text = job.equipment(i).id, .shows = {}, .link = {}, .anchor = {}});
+        heading.cells.push_back(
+            {.text = job.equipment(i).id, .shows = {}, .link = {}, .anchor = {}});
         all.rows.push_back(std::move(heading));
         for (const Row& row : table.rows)
             all.rows.push_back(under(all.columns, table, row));

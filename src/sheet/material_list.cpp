@@ -45,7 +45,8 @@ std::string_view heading(MaterialGroup group) {
 std::string slug(std::string_view text) {
     std::string result;
     for (const char c : text) {
-        const bool word = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+        const bool word =
+            (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
         if (word)
             result += c;
         else if (!result.empty() && result.back() != '-')
@@ -115,11 +116,11 @@ class Rows {
 Table material_list(const Job& job) {
     Table table;
     table.title = drafting_case("Material list, new work");
-    table.columns = {text_column("Item"),        number_column("Order"), text_column("Unit"),
-                     text_column("Description", 3.4),
-                     text_column("Maker"),       text_column("Model"),   number_column("Drawn"),
-                     number_column("Waste,\nspares"),
-                     text_column("For", 2.2),    text_column("Remark", 2.4)};
+    table.columns = {text_column("Item"),     number_column("Order"),
+                     text_column("Unit"),     text_column("Description", 3.2),
+                     text_column("Maker"),    text_column("Model"),
+                     number_column("Drawn"),  number_column("Waste,\nspares"),
+                     text_column("For", 2.2), text_column("Remark", 2.7)};
     Rows rows;
     const MaterialItem* before = nullptr;
     const std::vector<MaterialItem> items = take_off(job.system, job.study);

@@ -22,9 +22,8 @@ Group group_of(const Table& table, Length width, const Job& job) {
     }
     Frame remark;
     const TextStyle& style = job.layout.lettering.body;
-    const Length height = write_paragraph(remark, {}, width,
-                                          drafting_case(job.texts.remarks.material), {style},
-                                          job.measure);
+    const Length height = write_paragraph(
+        remark, {}, width, drafting_case(job.texts.remarks.material), {style}, job.measure);
     remark.size = {width, height + job.measure.descent(style)};
     group.entries.push_back(std::move(remark));
     return group;

@@ -59,7 +59,8 @@ std::vector<Frame> schedule_pages(const Job& job);
 std::vector<Frame> calculation_pages(const Job& job);
 std::vector<Frame> placard_pages(const Job& job);
 std::vector<Frame> material_pages(const Job& job);
-/// The schedules and the material list as they stand on the sheets; those without rows are left out.
+/// The schedules and the material list as they stand on the sheets; those without rows are left
+/// out.
 std::vector<NamedTable> machine_tables(const Job& job);
 
 } // namespace ohmfolio::sheets

@@ -55,7 +55,8 @@ void add_panel_devices(const System& system, int index, const Panel& panel,
 } // namespace
 
 bool was_there(const System& system, const Circuit& circuit) {
-    return stays(system.at(system.child_of(circuit))) && stays(system.at(system.parent_of(circuit)));
+    return stays(system.at(system.child_of(circuit))) &&
+           stays(system.at(system.parent_of(circuit)));
 }
 
 std::vector<FittedDevice> fitted_devices(const System& system, const Study& study) {
@@ -99,16 +100,16 @@ void check_fitted_breakers(Work& work) {
             listed_breaker(system.catalogue, *record, device.rating, device.poles) != nullptr)
             continue;
         complain_of_missing(
-            work, paragraph::equipment_limit,
+            work, paragraph::listed_breaker,
             {.rule = "breaker.listed",
              .span = device.span,
-             .message = fmt::format("{}: no breaker of {} with {} pole{} is among those that the "
-                                    "label of {} ({} {}) lists",
-                                    device.serves, shown(device.rating), device.poles,
-                                    device.poles == 1 ? "" : "s", holder.id, record->maker,
-                                    record->model),
-             .expected = "a breaker that its label lists: " +
-                         listed_families(system.catalogue, *record),
+             .message =
+                 fmt::format("{}: no breaker of {} with {} pole{} is among those that the "
+                             "label of {} ({} {}) lists",
+                             device.serves, shown(device.rating), device.poles,
+                             device.poles == 1 ? "" : "s", holder.id, record->maker, record->model),
+             .expected =
+                 "a breaker that its label lists: " + listed_families(system.catalogue, *record),
              .subject = device.subject});
     }
 }

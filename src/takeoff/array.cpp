@@ -54,8 +54,7 @@ Trunk trunk_of(const Bill& bill, const BranchArray& branch) {
     const std::string size = fmt::format("Trunk cable, {}, ", name(inverter.trunk_size));
     const auto feet = [](Feet f) { return trimmed(f.value, 2); };
     if (!branch.orientation) {
-        return {nullptr,
-                std::min(inverter.drop_spacing_portrait, inverter.drop_spacing_landscape),
+        return {nullptr, std::min(inverter.drop_spacing_portrait, inverter.drop_spacing_landscape),
                 size + fmt::format("drops {} ft apart (portrait) or {} ft (landscape)",
                                    feet(inverter.drop_spacing_portrait),
                                    feet(inverter.drop_spacing_landscape))};
@@ -122,8 +121,9 @@ void add_strings(Bill& bill, int index, const StringArray& strings) {
     const Equipment& e = bill.system.at(index);
     add_modules(bill, strings.module, strings.modules(), e.id);
     if (strings.electronics >= 0) {
-        MaterialItem item = pieces_of(array, "Module electronics",
-                                      record_at(bill, strings.electronics), strings.modules(), e.id);
+        MaterialItem item =
+            pieces_of(array, "Module electronics", record_at(bill, strings.electronics),
+                      strings.modules(), e.id);
         item.spare_kind = "electronics";
         bill.add(std::move(item));
     }

@@ -12,10 +12,10 @@ namespace {
 std::string amps(Amps a) { return trimmed(a.value, 2) + " A"; }
 
 void add_fuses(Bill& bill, const FittedDevice& device) {
-    MaterialItem item = pieces(MaterialGroup::protection,
-                               fmt::format("Fuse, {}{}", amps(device.rating),
-                                           device.direct_current ? ", DC" : ""),
-                               device.poles, device.serves);
+    MaterialItem item =
+        pieces(MaterialGroup::protection,
+               fmt::format("Fuse, {}{}", amps(device.rating), device.direct_current ? ", DC" : ""),
+               device.poles, device.serves);
     item.note = "of the class that the label of its holder names";
     item.spare_kind = "fuses";
     bill.add(std::move(item));
@@ -24,17 +24,14 @@ void add_fuses(Bill& bill, const FittedDevice& device) {
 void add_breaker(Bill& bill, const FittedDevice& device) {
     const Equipment& holder = bill.system.at(device.holder);
     const Record* record = bill.system.record(holder);
-    const std::string words =
-        fmt::format("Circuit breaker, {}, {}-pole{}", amps(device.rating), device.poles,
-                    device.direct_current ? ", DC" : "");
-    const Record* listed =
-        record == nullptr
-            ? nullptr
-            : listed_breaker(bill.system.catalogue, *record, device.rating, device.poles);
+    const std::string words = fmt::format("Circuit breaker, {}, {}-pole{}", amps(device.rating),
+                                          device.poles, device.direct_current ? ", DC" : "");
+    const Record* listed = record == nullptr ? nullptr
+                                             : listed_breaker(bill.system.catalogue, *record,
+                                                              device.rating, device.poles);
     MaterialItem item =
-        listed == nullptr
-            ? pieces(MaterialGroup::protection, words, 1, device.serves)
-            : pieces_of(MaterialGroup::protection, words, *listed, 1, device.serves);
+        listed == nullptr ? pieces(MaterialGroup::protection, words, 1, device.serves)
+                          : pieces_of(MaterialGroup::protection, words, *listed, 1, device.serves);
     if (listed == nullptr && record != nullptr)
         item.note = fmt::format("of a model that the label of {} lists", record->model);
     item.spare_kind = "breakers";

@@ -55,9 +55,9 @@ void add_electrode(Bill& bill, Electrode electrode, const std::string& at) {
 void add_electrode_conductor(Bill& bill) {
     MaterialItem item;
     item.group = MaterialGroup::grounding;
-    item.description = fmt::format("Grounding electrode conductor, {} {}",
-                                   name(bill.study.grounding_electrode),
-                                   name(bill.system.grounding.material));
+    item.description =
+        fmt::format("Grounding electrode conductor, {} {}", name(bill.study.grounding_electrode),
+                    name(bill.system.grounding.material));
     item.unit = "ft";
     item.serves = {"G1"};
     if (const auto& length = bill.system.material.electrode_conductor) {

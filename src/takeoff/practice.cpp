@@ -47,10 +47,9 @@ Practice read_practice() {
                       .systems = {},
                       .straps = {}};
     for (const TableRow& row : colors.rows("system")) {
-        practice.systems.push_back(
-            {Volts{row.number("up_to_volts")},
-             {row.text("line_a"), row.text("line_b"), row.text("line_c")},
-             row.text("neutral")});
+        practice.systems.push_back({Volts{row.number("up_to_volts")},
+                                    {row.text("line_a"), row.text("line_b"), row.text("line_c")},
+                                    row.text("neutral")});
     }
     for (const TableRow& row : file.rows("strap")) {
         practice.straps.push_back({row.text("kind"), trade_size(row, "up_to"),

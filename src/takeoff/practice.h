@@ -29,9 +29,9 @@ struct StrapRule {
 struct Practice {
     double waste; ///< fraction
     Feet clip_spacing;
-    Feet raceway_length; ///< of a straight length as sold
-    int connectors_per_string; ///< pairs
-    WireSize remarked_from; ///< this size and larger may be marked at its ends
+    Feet raceway_length;                    ///< of a straight length as sold
+    int connectors_per_string;              ///< pairs
+    WireSize remarked_from;                 ///< this size and larger may be marked at its ends
     std::string ground, positive, negative; ///< colors
     std::vector<WireColors> systems;        ///< by rising voltage
     std::vector<StrapRule> straps;

@@ -16,8 +16,6 @@ bool is_flexible(RacewayKind kind) {
 }
 
 void add_pieces(Bill& bill, const std::string& what, int count, const Run& run, std::string note) {
-    if (count == 0)
-        return;
     MaterialItem item = pieces(MaterialGroup::raceway, what, count, run.tag);
     item.note = std::move(note);
     bill.add(std::move(item));
@@ -29,9 +27,8 @@ void add_straps(Bill& bill, const std::string& size, const Run& run, TradeSize t
         return;
     add_pieces(bill, fmt::format("Strap, {}", size),
                straps_for(run.length, *rule) * run.parallel_sets, run,
-               fmt::format("within {} ft of boxes, {} ft apart, NEC {}",
-                           trimmed(rule->from_box.value, 1), trimmed(rule->apart.value, 1),
-                           rule->section));
+               fmt::format("{} ft from boxes, {} ft apart, {}", trimmed(rule->from_box.value, 1),
+                           trimmed(rule->apart.value, 1), rule->section));
 }
 
 void measure_raceway(Bill& bill, const Run& run, TradeSize trade_size) {

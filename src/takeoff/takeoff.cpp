@@ -42,6 +42,9 @@ std::vector<MaterialItem> Bill::items() && {
         if (spares != system.material.spares.end())
             item.spares = spares->second;
     }
+    std::erase_if(items_, [](const MaterialItem& item) {
+        return item.quantity() == 0 && !item.measured_on_site;
+    });
     std::ranges::stable_sort(items_, {}, &MaterialItem::group);
     return std::move(items_);
 }

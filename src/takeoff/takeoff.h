@@ -28,15 +28,15 @@ enum class MaterialGroup {
 
 struct MaterialItem {
     MaterialGroup group = MaterialGroup::array;
-    std::string description; ///< "Wire, 12 AWG CU THWN-2, black"
-    std::string maker, model; ///< of its catalogue record; empty where any make will do
-    std::string unit;         ///< "ea", "ft", "drop"
-    double net = 0;           ///< as drawn
-    double waste = 0;         ///< fraction added to it
-    int spares = 0;           ///< added to it
-    std::string spare_kind;   ///< key of [material.spares]; empty: it has none
+    std::string description;         ///< "Wire, 12 AWG CU THWN-2, black"
+    std::string maker, model;        ///< of its catalogue record; empty where any make will do
+    std::string unit;                ///< "ea", "ft", "drop"
+    double net = 0;                  ///< as drawn
+    double waste = 0;                ///< fraction added to it
+    int spares = 0;                  ///< added to it
+    std::string spare_kind;          ///< key of [material.spares]; empty: it has none
     std::vector<std::string> serves; ///< tags and ids: "C5", "PV-1"
-    std::string note;                ///< what decides the quantity: "within 3 ft of boxes, ..."
+    std::string note;                ///< what decides the quantity: "3 ft from boxes, ..."
     bool measured_on_site = false;   ///< nobody stated a length: no quantity
 
     int quantity() const; ///< to be ordered, in whole units

@@ -68,8 +68,8 @@ void add_cable(Bill& bill, const Circuit& circuit, const CircuitStudy& result, c
     const int conductors = result.phase_conductors + (result.neutral ? 1 : 0);
     MaterialItem item;
     item.group = MaterialGroup::wire;
-    item.description = fmt::format("Cable, ({}) {} {}", conductors, name(result.size),
-                                   name(circuit.material));
+    item.description =
+        fmt::format("Cable, ({}) {} {}", conductors, name(result.size), name(circuit.material));
     if (result.has_equipment_ground)
         item.description += fmt::format(" and ground {}", name(result.equipment_ground));
     item.unit = "ft";
