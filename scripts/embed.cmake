@@ -1,4 +1,4 @@
-# Writes OUTPUT, a C++ source that holds the text of each of FILES as `embedded_tables()`.
+# Writes OUTPUT, a C++ source that holds the text of each of FILES as the function FUNCTION of HEADER.
 set(body "")
 foreach(file IN LISTS FILES)
   get_filename_component(name ${file} NAME_WE)
@@ -11,12 +11,12 @@ foreach(file IN LISTS FILES)
   string(APPEND body "        {\"${name}\", R\"~~toml(${text})~~toml\"},\n")
 endforeach()
 file(WRITE ${OUTPUT}
-"// Made from src/code/tables/*.toml by scripts/embed.cmake.
-#include \"code/embedded_tables.h\"
+"// Made from tables of the source by scripts/embed.cmake.
+#include \"${HEADER}\"
 
 namespace ohmfolio {
 
-const std::vector<EmbeddedTable>& embedded_tables() {
+const std::vector<EmbeddedTable>& ${FUNCTION}() {
     static const std::vector<EmbeddedTable> tables = {
 ${body}    };
     return tables;

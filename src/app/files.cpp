@@ -92,7 +92,9 @@ void write_all(const std::filesystem::path& folder, const std::vector<OutputFile
 
 void remove_stale_sheets(const std::filesystem::path& folder, const std::string& stem,
                          const std::vector<OutputFile>& files) {
-    const std::regex sheet_name("-[A-Z]{1,2}-[0-9]{3}\\.svg");
+    const std::regex sheet_name("-[A-Z]{1,2}-[0-9]{3}\\.svg|-(material|conductors|raceways|"
+                                "overcurrent|disconnects|equipment|"
+                                "panels|shedding|metering)\\.csv");
     std::vector<std::filesystem::path> stale;
     for (const auto& entry : std::filesystem::directory_iterator(folder)) {
         const std::string name = entry.path().filename().string();

@@ -17,8 +17,8 @@ struct OutputFile {
 /// fails.
 void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files);
 
-/// Removes sheets of an earlier, longer issue of the same packet: STEM-E-614.svg and the like that
-/// are not among `files`.
+/// Removes sheets and schedules of an earlier, longer issue of the same packet: STEM-E-614.svg,
+/// STEM-shedding.csv and the like that are not among `files`.
 void remove_stale_sheets(const std::filesystem::path& folder, const std::string& stem,
                          const std::vector<OutputFile>& files);
 

@@ -1,5 +1,6 @@
 #include "app/output.h"
 
+#include "drawing/csv.h"
 #include "drawing/lint.h"
 
 namespace ohmfolio {
@@ -27,6 +28,9 @@ std::vector<OutputFile> rendered(const Packet& packet, const Lettering& letterin
     files.push_back({stem + ".pdf", to_pdf(packet, lettering)});
     for (const Sheet& sheet : packet.sheets) {
         files.push_back({stem + "-" + sheet.number + ".svg", to_svg(sheet, lettering)});
+    }
+    for (const NamedTable& each : packet.tables) {
+        files.push_back({stem + "-" + each.name + ".csv", to_csv(each.table)});
     }
     return files;
 }

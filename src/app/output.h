@@ -22,7 +22,7 @@ SymbolSet load_symbols(const Surroundings& where, const House& house, const Styl
 /// for those who tend the layout.
 Findings drafting_faults(const Packet& packet, const TextMeasure& measure);
 
-/// One PDF and an SVG of each sheet, named after `stem`.
+/// One PDF, an SVG of each sheet and a CSV of each schedule, named after `stem`.
 std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,
                                  const std::string& stem);
 

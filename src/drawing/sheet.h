@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "drawing/frame.h"
+#include "drawing/table.h"
 
 namespace ohmfolio {
 
@@ -25,9 +26,16 @@ struct PacketInfo {
     std::string date; ///< "2026-03-02"; the only date that ever enters a file
 };
 
+/// A schedule as it stands on the sheets, for those who read it by machine.
+struct NamedTable {
+    std::string name; ///< "conductors", as in the name of its file
+    Table table;
+};
+
 struct Packet {
     PacketInfo info;
     std::vector<Sheet> sheets;
+    std::vector<NamedTable> tables;
 };
 
 } // namespace ohmfolio

@@ -16,6 +16,8 @@ struct Column {
     Align align = Align::left;
     /// Widest the column may get before its cells wrap; zero: no limit.
     Length widest{};
+    /// The heading as it is written where no drawing is made; empty: as on the drawing.
+    std::string words{};
 };
 
 struct Cell {
@@ -25,6 +27,8 @@ struct Cell {
     std::string anchor; ///< anchor placed at this cell; empty: none
     bool bold = false;
     std::optional<Align> align{}; ///< where it differs from that of its column
+    /// The text as it is written where no drawing is made; empty: as on the drawing.
+    std::string words{};
 };
 
 struct Row {

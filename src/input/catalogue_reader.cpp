@@ -31,6 +31,15 @@ template <class T> std::vector<T> list(const Form& f, std::string_view key) {
     return result;
 }
 
+/// Keys of other records, which are looked up once all files are read.
+std::vector<Spanned<std::string>> named(const Form& f, std::string_view key) {
+    std::vector<Spanned<std::string>> result;
+    for (const Item& item : f.items(key)) {
+        result.push_back({std::get<std::string>(item.value), item.span});
+    }
+    return result;
+}
+
 Ratings module_ratings(const Form& f) {
     return ModuleRatings{.power = watts(f, "power"),
                          .voc = volts(f, "voc"),
@@ -229,6 +238,21 @@ Ratings module_electronics_ratings(const Form& f) {
                                     .string_power = watts(f, "string_power")};
 }
 
+Ratings breaker_ratings(const Form& f) {
+    return BreakerFamilyRatings{.poles = count(f, "poles"),
+                                .sizes = list<Amps>(f, "sizes"),
+                                .interrupting = amps(f, "interrupting")};
+}
+
+Ratings trunk_cable_ratings(const Form& f) {
+    return TrunkCableRatings{.size = f.value<WireSize>("size"),
+                             .portrait = f.word("orientation").value_or(0) == 0,
+                             .drop_spacing = feet(f, "drop_spacing"),
+                             .drops = count(f, "drops"),
+                             .end_cap = f.text("end_cap"),
+                             .drop_cap = f.text("drop_cap")};
+}
+
 struct RecordKind {
     std::string_view table;
     Ratings (*ratings)(const Form&);
@@ -251,6 +275,8 @@ constexpr std::array<RecordKind, std::variant_size_v<Ratings>> record_kinds = {{
     {"load_controller", load_controller_ratings},
     {"supply_connection", supply_connection_ratings},
     {"module_electronics", module_electronics_ratings},
+    {"breaker", breaker_ratings},
+    {"trunk_cable", trunk_cable_ratings},
 }};
 
 bool has_required_keys(const Form& form) {
@@ -267,6 +293,8 @@ Record read_record(const Form& form, const RecordKind& kind) {
     record.listing = form.text("listing");
     record.enclosure = form.text("enclosure");
     record.terminals = form.value<Celsius>("terminals", Celsius{60});
+    record.breakers = named(form, "breakers");
+    record.trunk_cables = named(form, "trunk_cables");
     record.span = form.span;
     record.ratings = kind.ratings(form);
     return record;

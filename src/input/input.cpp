@@ -15,6 +15,7 @@
 #include "input/holds_together.h"
 #include "input/instruments.h"
 #include "input/job.h"
+#include "input/named_records.h"
 #include "input/phases.h"
 #include "input/wiring.h"
 #include "toml/laid_over.h"
@@ -36,6 +37,9 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, F
     System system;
     read_job(description, system, findings);
     system.catalogue = std::move(catalogues.catalogue);
+    if (catalogues.complete) {
+        check_named_records(system.catalogue, findings);
+    }
     std::vector<Declared> all =
         declare_equipment(description, {system.catalogue, catalogues.complete}, findings);
     check_ids(all, findings);

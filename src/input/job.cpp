@@ -5,6 +5,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "input/faults.h"
+#include "input/material.h"
 
 namespace ohmfolio {
 namespace {
@@ -165,6 +166,9 @@ void read_job(const Form& description, System& system, Findings& findings) {
     if (const Form* limits = description.form("limits")) {
         system.ratio_limit = limits->value<double>("dc_ac_ratio");
         system.voltage_change_limit = limits->value<Fraction>("voltage_change").value;
+    }
+    if (const Form* material = description.form("material")) {
+        system.material = read_material(*material);
     }
     for (const Form& waiver : description.forms("waiver")) {
         system.waivers.push_back({waiver.text("rule"), waiver.text("subject"),

@@ -17,6 +17,7 @@ extern const Shape power_control_shape;
 extern const Shape load_controller_shape;
 extern const Shape backup_shape;
 extern const Shape control_wiring_shape;
+extern const Shape material_shape;
 
 extern const Shape branch_shape;
 extern const Shape string_shape;

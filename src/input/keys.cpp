@@ -56,6 +56,7 @@ constexpr Key description_keys[] = {
     table("load_calculation", "Load of the building by Article 220", load_calculation_shape),
     table("backup", "What the backed-up loads draw", backup_shape),
     table("control_wiring", "Control wiring as run", control_wiring_shape),
+    table("material", "What is ordered beyond what is drawn", material_shape),
     by_id("branch", "Branch circuits of modules with microinverters", branch_shape),
     by_id("string", "Strings of modules on the inputs of inverters", string_shape),
     by_id("inverter", "Inverters fed by strings", inverter_shape),

@@ -1,5 +1,7 @@
 #include "input/keys.h"
 
+#include <array>
+
 namespace ohmfolio {
 namespace {
 
@@ -71,6 +73,17 @@ constexpr Key tracking_key(std::string_view example) {
 constexpr Key interrupting_key =
     required("interrupting", Kind::current, "Interrupting or withstand rating", "\"10 kA\"");
 
+constexpr std::array<std::string_view, 1> breaker_records = {"breaker"};
+constexpr std::array<std::string_view, 1> trunk_cable_records = {"trunk_cable"};
+constexpr std::array<std::string_view, 2> orientation_words = {"portrait", "landscape"};
+
+constexpr Key breakers_key = {.name = "breakers",
+                              .kind = Kind::record,
+                              .many = true,
+                              .meaning = "Breakers that its label lists; none: not stated here",
+                              .example = "[\"dunmere-q1\", \"dunmere-q2\"]",
+                              .words = breaker_records};
+
 constexpr Key module_keys[] = {
     required("power", Kind::power, "Power at standard test conditions", "\"405 W\""),
     required("voc", Kind::voltage, "Open-circuit voltage", "\"37.20 V\""),
@@ -111,6 +124,12 @@ constexpr Key microinverter_keys[] = {
     flag_key("grid_forming", "Holds a microgrid without storage while the sun shines"),
     efficiency_key,
     output_phases_key,
+    {.name = "trunk_cables",
+     .kind = Kind::record,
+     .many = true,
+     .meaning = "Trunk cables that it plugs into, one for each orientation",
+     .example = "[\"wickhollow-tp\", \"wickhollow-tl\"]",
+     .words = trunk_cable_records},
 };
 constexpr Shape microinverter = {"microinverter", microinverter_keys, record_keys};
 
@@ -174,6 +193,7 @@ constexpr Key combiner_keys[] = {
     neutral_key("Its output carries a neutral"),
     interrupting_key,
     bus_phases_key,
+    breakers_key,
 };
 constexpr Shape combiner = {"combiner", combiner_keys, record_keys};
 
@@ -236,6 +256,7 @@ constexpr Key mid_keys[] = {
     optional("control_limit", Kind::length, "Most control wiring in all", "\"250 ft\""),
     interrupting_key,
     bus_phases_key,
+    breakers_key,
 };
 constexpr Shape mid = {"MID", mid_keys, record_keys};
 
@@ -244,6 +265,7 @@ constexpr Key panel_keys[] = {
     optional("main_limit", Kind::current, "Largest main breaker; none: lugs only", "\"200 A\""),
     interrupting_key,
     bus_phases_key,
+    breakers_key,
 };
 constexpr Shape panel = {"panel", panel_keys, record_keys};
 
@@ -307,6 +329,35 @@ constexpr Key module_electronics_keys[] = {
 };
 constexpr Shape module_electronics = {"module electronics", module_electronics_keys, record_keys};
 
+constexpr Key breaker_keys[] = {
+    required("poles", Kind::count, "Poles", "2"),
+    {.name = "sizes",
+     .kind = Kind::current,
+     .required = true,
+     .many = true,
+     .meaning = "Ratings in which it is made, smallest first",
+     .example = "[\"15 A\", \"20 A\"]"},
+    interrupting_key,
+};
+constexpr Shape breaker = {"breaker", breaker_keys, record_keys};
+
+constexpr Key trunk_cable_keys[] = {
+    required("size", Kind::wire_size, "Size of its conductors", "\"12 AWG\""),
+    {.name = "orientation",
+     .kind = Kind::choice,
+     .required = true,
+     .meaning = "How the modules stand whose distance its drops have",
+     .example = "\"portrait\"",
+     .words = orientation_words},
+    required("drop_spacing", Kind::length, "Between its drops", "\"4.3 ft\""),
+    optional("drops", Kind::count, "Drops of one piece as sold; none: cut to any number", "240"),
+    {.name = "end_cap", .meaning = "Model that closes its far end", .example = "\"WT-E\""},
+    {.name = "drop_cap",
+     .meaning = "Model that closes a drop without microinverter",
+     .example = "\"WT-S\""},
+};
+constexpr Shape trunk_cable = {"trunk cable", trunk_cable_keys, record_keys};
+
 constexpr Key records(std::string_view name, std::string_view meaning, const Shape& shape) {
     return {.name = name,
             .kind = Kind::tables_by_id,
@@ -332,6 +383,8 @@ constexpr Key catalogue_keys[] = {
     records("supply_connection", "Enclosures and adapters for a supply-side connection",
             supply_connection),
     records("module_electronics", "Electronics at the modules of strings", module_electronics),
+    records("breaker", "Circuit breakers that panels list", breaker),
+    records("trunk_cable", "Trunk cables of microinverters", trunk_cable),
 };
 constexpr Shape catalogue = {"catalogue", catalogue_keys, {}};
 

@@ -122,6 +122,16 @@ class Nameplate {
         }
     }
 
+    void operator()(const BreakerFamilyRatings& b) {
+        if (b.poles > 4) {
+            complain("poles", fmt::format("a breaker of {} poles", b.poles), "1 to 4 poles");
+        }
+        for (std::size_t i = 1; i < b.sizes.size(); ++i) {
+            below("sizes", b.sizes[i - 1], "the next", b.sizes[i]);
+        }
+    }
+    void operator()(const TrunkCableRatings&) {}
+
   private:
     /// All of a battery input is stated, or nothing.
     void battery_input(const BatteryInputRatings& b) {

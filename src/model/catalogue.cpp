@@ -9,6 +9,31 @@ const Record* Catalogue::find(std::string_view key) const {
     return found == records.end() ? nullptr : &*found;
 }
 
+const Record* listed_breaker(const Catalogue& catalogue, const Record& holder, Amps rating,
+                             int poles) {
+    for (const auto& name : holder.breakers) {
+        const Record* record = catalogue.find(name.value);
+        const auto* family =
+            record == nullptr ? nullptr : std::get_if<BreakerFamilyRatings>(&record->ratings);
+        if (family != nullptr && family->poles == poles &&
+            std::ranges::find(family->sizes, rating) != family->sizes.end())
+            return record;
+    }
+    return nullptr;
+}
+
+const Record* trunk_cable_of(const Catalogue& catalogue, const Record& microinverter,
+                             bool portrait) {
+    for (const auto& name : microinverter.trunk_cables) {
+        const Record* record = catalogue.find(name.value);
+        const auto* cable =
+            record == nullptr ? nullptr : std::get_if<TrunkCableRatings>(&record->ratings);
+        if (cable != nullptr && cable->portrait == portrait)
+            return record;
+    }
+    return nullptr;
+}
+
 std::optional<int> phases_of(const Ratings& ratings) {
     return std::visit(
         [](const auto& r) -> std::optional<int> {

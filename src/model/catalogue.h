@@ -200,11 +200,28 @@ struct SupplyConnectionRatings {
     int phases = 1;
 };
 
-using Ratings =
-    std::variant<ModuleRatings, MicroinverterRatings, StringInverterRatings, CombinerRatings,
-                 MidRatings, BatteryRatings, PanelRatings, DisconnectRatings, JunctionBoxRatings,
-                 MeterRatings, GeneratorRatings, TransferSwitchRatings, LoadControllerRatings,
-                 SupplyConnectionRatings, ModuleElectronicsRatings>;
+/// Circuit breakers of one frame, as the labels of panels list them.
+struct BreakerFamilyRatings {
+    int poles;
+    std::vector<Amps> sizes; ///< smallest first
+    Amps interrupting;       ///< A rms symmetrical
+};
+
+/// Trunk cable of a microinverter, for modules that stand in one orientation.
+struct TrunkCableRatings {
+    WireSize size;        ///< of its conductors
+    bool portrait;        ///< else landscape
+    Feet drop_spacing;    ///< between its connectors
+    int drops = 0;        ///< of one piece as sold; zero: cut to any number
+    std::string end_cap;  ///< model that closes its far end; empty: none of its own
+    std::string drop_cap; ///< model that closes a connector without microinverter; empty: none
+};
+
+using Ratings = std::variant<ModuleRatings, MicroinverterRatings, StringInverterRatings,
+                             CombinerRatings, MidRatings, BatteryRatings, PanelRatings,
+                             DisconnectRatings, JunctionBoxRatings, MeterRatings, GeneratorRatings,
+                             TransferSwitchRatings, LoadControllerRatings, SupplyConnectionRatings,
+                             ModuleElectronicsRatings, BreakerFamilyRatings, TrunkCableRatings>;
 
 struct Record {
     std::string key; ///< "solvane-405"
@@ -213,6 +230,8 @@ struct Record {
     std::string enclosure; ///< "NEMA 3R"; empty where it has none of its own
     /// Marked temperature of its terminations; 60 C where none is marked, 110.14(C)(1)(a).
     Celsius terminals{60};
+    /// Records of the breakers that its label lists, and of the trunk cables that it plugs into.
+    std::vector<Spanned<std::string>> breakers{}, trunk_cables{};
     Span span;
     Ratings ratings;
 };
@@ -221,6 +240,12 @@ struct Catalogue {
     std::vector<Record> records;
     const Record* find(std::string_view key) const;
 };
+
+/// The first breaker that the label of `holder` lists with this rating and these poles; nullptr
+/// when it lists none such.
+const Record* listed_breaker(const Catalogue&, const Record& holder, Amps rating, int poles);
+/// The trunk cable of `microinverter` for this orientation; nullptr when its record names none.
+const Record* trunk_cable_of(const Catalogue&, const Record& microinverter, bool portrait);
 
 /// Phases that the nameplate states; nothing of what goes by poles, or has none.
 std::optional<int> phases_of(const Ratings&);

@@ -21,6 +21,7 @@
 #include "model/equipment.h"
 #include "model/house.h"
 #include "model/load.h"
+#include "model/material.h"
 #include "model/supply.h"
 
 namespace ohmfolio {
@@ -216,6 +217,7 @@ struct System {
     std::optional<DwellingLoad> dwelling_load;
     std::optional<BackupStatement> backup;
     std::optional<Spanned<Feet>> control_length; ///< of all control wiring together
+    MaterialStatement material;                  ///< beyond what is drawn
     double voltage_change_limit = 0.02;          ///< PV to point of connection; common practice
     double ratio_limit = 0;                      ///< DC/AC; 0: the record's
     Relations relations;

@@ -70,6 +70,7 @@ Row key_row(const std::string& tag, const std::string& subject,
 Cell cell_of(std::string_view text, std::string shows) {
     Cell cell;
     cell.text = drafting_case(text);
+    cell.words = text;
     cell.shows = std::move(shows);
     if (text == none)
         cell.align = Align::centre;

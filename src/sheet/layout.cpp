@@ -272,8 +272,8 @@ void read_placards(TableReader table, SheetLayout& layout) {
 } // namespace
 
 const std::vector<std::string>& sheet_contents() {
-    static const std::vector<std::string> contents = {"general", "diagram", "schedules",
-                                                      "calculations", "placards"};
+    static const std::vector<std::string> contents = {"general",      "diagram",  "schedules",
+                                                      "calculations", "material", "placards"};
     return contents;
 }
 

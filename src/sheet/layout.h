@@ -71,7 +71,8 @@ struct TitleBlockLayout {
 /// One entry of the list of sheets. `content` names what fills it; how many pages that takes is
 /// known only when it has been laid out.
 struct SheetEntry {
-    std::string content;    ///< "general", "diagram", "schedules", "calculations", "placards"
+    std::string content;    ///< "general", "diagram", "schedules", "calculations",
+                            ///< "material", "placards"
     std::string discipline; ///< "E"
     int type = 0;           ///< 6: schedules and diagrams
     std::string title;      ///< "SCHEDULES"

@@ -119,6 +119,8 @@ class PacketMaker {
                 return sheet_number(entry, pages_before(entry) + static_cast<int>(page) + 1);
             });
         }
+        if (entry.content == "material")
+            return material_pages(job_);
         if (entry.content == "placards")
             return std::move(placards_.pages);
         return {};
@@ -232,6 +234,7 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
         packet.sheets.push_back(
             framed(pages[i].frame, index[i], {static_cast<int>(i) + 1, count}, framing, findings));
     }
+    packet.tables = machine_tables(job);
     return packet;
 }
 

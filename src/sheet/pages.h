@@ -9,6 +9,7 @@
 #include "diagram/diagram.h"
 #include "drawing/frame.h"
 #include "drawing/measure.h"
+#include "drawing/sheet.h"
 #include "model/system.h"
 #include "sheet/facts.h"
 #include "sheet/layout.h"
@@ -70,5 +71,9 @@ DiagramPages diagram_pages(const Job& job, const std::vector<PlacardKey>& placar
 std::vector<Frame> schedule_pages(const Job& job);
 std::vector<Frame> calculation_pages(const Job& job);
 PlacardPages placard_pages(const Job& job);
+std::vector<Frame> material_pages(const Job& job);
+/// The schedules and the material list as they stand on the sheets; those without rows are left
+/// out.
+std::vector<NamedTable> machine_tables(const Job& job);
 
 } // namespace ohmfolio::sheets

@@ -116,6 +116,14 @@ struct Writer {
                                 amps(r.output_current), r.fewest, r.most, volts(r.string_voltage));
         return text + (r.shutdown ? ", rapid shutdown" : "");
     }
+    std::string operator()(const BreakerFamilyRatings& r) const {
+        return fmt::format("{}P, {} to {}{}", r.poles, amps(r.sizes.front()), amps(r.sizes.back()),
+                           kiloamps(r.interrupting));
+    }
+    std::string operator()(const TrunkCableRatings& r) const {
+        return fmt::format("{}, drops {} ft apart, {}", name(r.size),
+                           trimmed(r.drop_spacing.value, 2), r.portrait ? "portrait" : "landscape");
+    }
     std::string operator()(const JunctionBoxRatings&) const { return {}; }
     std::string operator()(const MeterRatings& r) const {
         return r.transformer_ratio.empty() ? amps(r.rating) + on_phases(r.phases)

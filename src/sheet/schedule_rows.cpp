@@ -22,11 +22,11 @@ RowMaker& RowMaker::tag(std::string_view text, std::string anchor, std::string l
 }
 
 Column text_column(std::string_view heading, double widest_inches) {
-    return {drafting_case(heading), Align::left, inches(widest_inches)};
+    return {drafting_case(heading), Align::left, inches(widest_inches), std::string(heading)};
 }
 
 Column number_column(std::string_view heading) {
-    return {drafting_case(heading), Align::centre, {}};
+    return {drafting_case(heading), Align::centre, {}, std::string(heading)};
 }
 
 std::string id_with_status(const Equipment& e) { return e.existing ? e.id + " (E)" : e.id; }

@@ -41,6 +41,7 @@ void read_notes(const toml_text::Node& node, SheetTexts& texts, Findings& findin
     texts.remarks.without_paragraph = remarks.text("without_paragraph");
     texts.remarks.unverified = remarks.text("unverified");
     texts.remarks.unverified_placards = remarks.text("unverified_placards");
+    texts.remarks.material = remarks.text("material");
     remarks.finish();
     for (TableReader& table : root.tables("note")) {
         Note note;

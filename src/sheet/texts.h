@@ -75,6 +75,7 @@ struct Placard {
 struct Remarks {
     std::string conductors; ///< below the conductor schedule
     std::string calculations, placards;
+    std::string material;          ///< below the material list
     std::string paragraphs;        ///< before the edition of all paragraphs of the calculations
     std::string without_paragraph; ///< what a line of a calculation without one rests on
     std::string unverified;        ///< before the list of paragraphs of the calculations to compare

@@ -27,6 +27,7 @@ inline constexpr std::string_view feeder_source = "feeder.source";
 inline constexpr std::string_view standard_ratings = "overcurrent.standard";
 inline constexpr std::string_view protection = "conductor.protection";
 inline constexpr std::string_view equipment_limit = "equipment.limit";
+inline constexpr std::string_view listed_breaker = "equipment.breaker";
 inline constexpr std::string_view equipment_protection = "equipment.protection";
 inline constexpr std::string_view shutdown_initiator = "pv.shutdown.initiator";
 inline constexpr std::string_view storage_disconnect = "storage.disconnect";
@@ -54,6 +55,7 @@ inline constexpr std::array rules = {cold_voltage,
                                      standard_ratings,
                                      protection,
                                      equipment_limit,
+                                     listed_breaker,
                                      interrupting,
                                      bus_sources,
                                      voltage_change,

@@ -28,6 +28,8 @@ void check_storage(Work&);
 void check_dc_storage(Work&);
 // interconnect_devices.cpp
 void check_interconnect_devices(Work&);
+// fitted_breakers.cpp
+void check_fitted_breakers(Work&);
 // panels.cpp
 void check_panels(Work&);
 // circuits.cpp

@@ -27,6 +27,7 @@ constexpr std::array steps = {
     check_storage,
     check_dc_storage,
     check_interconnect_devices,
+    check_fitted_breakers,
     check_panels,
     derive_feeder_loads,
     size_conductors,

@@ -6,12 +6,15 @@
 
 using namespace ohmfolio::test;
 
-TEST_CASE("draw writes the PDF, an SVG for each sheet and the report, and nothing else") {
+TEST_CASE("draw writes the PDF, an SVG for each sheet, a CSV for each schedule and the report") {
     const DrawnPacket& packet = example_packet();
     std::vector<std::string> expected{"ashgrove.pdf", "report.json"};
     for (const std::string& sheet : packet.sheet_numbers()) {
         expected.push_back("ashgrove-" + sheet + ".svg");
     }
+    for (const char* table : {"material", "conductors", "raceways", "overcurrent", "disconnects",
+                              "equipment", "panels", "metering"})
+        expected.push_back(std::string("ashgrove-") + table + ".csv");
     std::sort(expected.begin(), expected.end());
     CHECK(names_in(packet.folder()) == expected);
     CHECK(packet.outcome().out.find(packet.pdf().string()) != std::string::npos);
@@ -27,6 +30,7 @@ TEST_CASE("the kinds of sheets that a packet needs are there, numbered by discip
     for (const auto& [title, series] : std::map<std::string, std::string>{{"GENERAL", "G-0"},
                                                                           {"SCHEDULES", "E-6"},
                                                                           {"CALCULATIONS", "E-6"},
+                                                                          {"MATERIAL LIST", "E-6"},
                                                                           {"PLACARDS", "E-6"}}) {
         CAPTURE(title);
         CHECK_FALSE(packet.sheets_titled(title).empty());
