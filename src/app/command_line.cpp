@@ -47,11 +47,17 @@ void add_style(CLI::App& command, Style& style) {
                        "paper");
 }
 
+/// The parser's own reading of the environment would reach the commands that were not given as
+/// well, and through them the one variable that all share.
+std::filesystem::path house_of_environment() {
+    const char* named = std::getenv("OHMFOLIO_HOUSE");
+    return named == nullptr ? "" : named;
+}
+
 void add_house(CLI::App& command, std::filesystem::path& house) {
-    command
-        .add_option("--house", house,
-                    "House style of the office; none: house.toml in the folder of the system")
-        ->envname("OHMFOLIO_HOUSE");
+    command.add_option("--house", house,
+                       "House style of the office; none: what OHMFOLIO_HOUSE names, or house.toml "
+                       "in the folder of the system");
 }
 
 } // namespace
@@ -71,7 +77,7 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
                    "Folder with symbols/, layouts/ and texts/ to use instead of "
                    "those that came with the program");
 
-    std::filesystem::path house;
+    std::filesystem::path house = house_of_environment();
     DrawOptions drawing;
     CLI::App* draw_command =
         app.add_subcommand("draw", "Write the packet: one PDF, one SVG a sheet, and report.json");

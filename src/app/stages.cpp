@@ -25,8 +25,14 @@ std::optional<Studied> study_of(std::optional<System> system, Findings& findings
 
 std::optional<Studied> read_and_study(const std::filesystem::path& path, const Surroundings& where,
                                       SourceFiles& sources, Findings& findings) {
-    const Office office{read_house_of(path, where, sources, findings), where.data / "catalogues"};
-    return study_of(read_system(path, office, sources, findings), findings);
+    Findings of_house;
+    const Office office{read_house_of(path, where, sources, of_house), where.data / "catalogues"};
+    findings.insert(findings.end(), of_house.begin(), of_house.end());
+    std::optional<System> system = read_system(path, office, sources, findings);
+    if (has(of_house, Severity::error)) {
+        system.reset(); // all faults have been told; nothing is made of a house half understood
+    }
+    return study_of(std::move(system), findings);
 }
 
 std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,

@@ -101,8 +101,9 @@ fs::path copied(const fs::path& system, const fs::path& folder, const Replacemen
     fs::create_directories(folder);
     std::vector<fs::path> files;
     for (const auto& entry : fs::directory_iterator(system.parent_path())) {
-        if (entry.path().extension() == ".toml" &&
-            (entry.path() == system || !is_description(entry.path()))) {
+        const bool logo = entry.path().extension() == ".svg";
+        if (logo || (entry.path().extension() == ".toml" &&
+                     (entry.path() == system || !is_description(entry.path())))) {
             files.push_back(folder / entry.path().filename());
             fs::copy_file(entry.path(), files.back(), fs::copy_options::overwrite_existing);
         }
