@@ -305,6 +305,7 @@ TEST_CASE("in a strip too low for all revisions the oldest give way") {
 
 TEST_CASE("a cell of the title block without anything to say is left out with its heading") {
     Bench bench((Case(Edition::nec2023)));
+    bench.facts["designer_name"] = "Larkmoor Solar Works";
     const auto words = [&] {
         Frame frame;
         Findings findings;
