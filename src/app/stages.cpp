@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <ostream>
 
+#include "app/appendix.h"
 #include "app/house.h"
 #include "code/code_book.h"
 #include "input/input.h"
@@ -15,6 +16,7 @@ std::optional<Studied> study_of(std::optional<System> system, Findings& findings
     if (!system) {
         return std::nullopt;
     }
+    understand_appendix(*system, sources, findings);
     const CodeBook book(system->edition);
     Study study = make_study(*system, book);
     findings.insert(findings.end(), study.findings.begin(), study.findings.end());

@@ -160,6 +160,8 @@ class PageWriter {
     }
 
     void operator()(const Port&) const {}
+    void operator()(const Insert&) const {} // whoever binds the PDF puts the page there
+    void operator()(const Part&) const {}
 
     void operator()(const Picture& picture) {
         flush();
