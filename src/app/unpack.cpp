@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 std::string bytes_of(const fs::path& path) {
     std::ifstream in(path, std::ios::binary);
     std::string bytes{std::istreambuf_iterator<char>(in), {}};
-    if (!in || in.bad()) {
+    if (!in || in.bad() || fs::is_directory(path)) {
         throw std::runtime_error("it cannot be read");
     }
     return bytes;

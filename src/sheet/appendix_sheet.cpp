@@ -26,16 +26,17 @@ constexpr std::array<std::string_view, 7> kind_names = {
 
 std::string_view name(DocumentKind kind) { return kind_names.at(static_cast<std::size_t>(kind)); }
 
-/// "Cut sheet, Wickhollow WB-10".
+/// "WB-10 cut sheet": short, since the title block of a small sheet is narrow.
 std::string title_of(const AppendedDocument& document, const System& system) {
     if (!document.title.empty())
         return document.title;
     std::vector<std::string> models;
     for (const int index : document.records) {
         const Record& record = system.catalogue.records[static_cast<std::size_t>(index)];
-        models.push_back(fmt::format("{} {}", record.maker, record.model));
+        if (std::ranges::find(models, record.model) == models.end())
+            models.push_back(record.model);
     }
-    return fmt::format("{}, {}", name(document.kind), join(models, ", "));
+    return join(models, ", ") + " cut sheet";
 }
 
 /// How much larger a page gets in an area.
@@ -84,6 +85,7 @@ Frame page_frame(const Job& job, int index, const DocumentPage& page) {
         words += " FOR " + drafting_case(ids_of(document.equipment, job.system));
     words += ": " + insert.caption + ". " + drafting_case(job.texts.remarks.appendix);
     const std::string shows = fmt::format("document:{}", document.file.value);
+    frame.add(rectangle(insert.area, {fine_pen}), Role::rule, shows);
     frame.add(std::move(insert), Role::none, shows);
     write_line(frame, {job.area.width / 2, job.area.height - line}, words,
                {style, Align::centre, black, shows}, job.measure);
