@@ -19,8 +19,11 @@ namespace fs = std::filesystem;
 
 std::string bytes_of(const fs::path& path) {
     std::ifstream in(path, std::ios::binary);
+    if (!in || fs::is_directory(path)) {
+        throw std::runtime_error("it cannot be read");
+    }
     std::string bytes{std::istreambuf_iterator<char>(in), {}};
-    if (!in || in.bad() || fs::is_directory(path)) {
+    if (in.bad()) {
         throw std::runtime_error("it cannot be read");
     }
     return bytes;

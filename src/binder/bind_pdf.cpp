@@ -109,7 +109,28 @@ void attach(QPDF& pdf, const PdfBinding& binding) {
     pdf.getRoot().replaceKey("/AF", associated);
 }
 
+/// Cairo hangs the parts of the sheets side by side; ISO 32000-1, 14.8.4.2, has one document above.
+void join_parts(QPDF& pdf) {
+    Object tree = pdf.getRoot().getKey("/StructTreeRoot");
+    if (!tree.isDictionary()) {
+        return;
+    }
+    Object parts = tree.getKey("/K");
+    Object document = pdf.makeIndirectObject(Object::newDictionary());
+    document.replaceKey("/Type", Object::newName("/StructElem"));
+    document.replaceKey("/S", Object::newName("/Document"));
+    document.replaceKey("/P", tree);
+    document.replaceKey("/K", parts);
+    for (Object part : parts.getArrayAsVector()) {
+        if (part.isDictionary()) {
+            part.replaceKey("/P", document);
+        }
+    }
+    tree.replaceKey("/K", document);
+}
+
 void describe(QPDF& pdf) {
+    join_parts(pdf);
     Object root = pdf.getRoot();
     root.replaceKey("/Lang", Object::newUnicodeString("en-US"));
     Object preferences = root.getKey("/ViewerPreferences");

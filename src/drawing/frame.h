@@ -155,6 +155,8 @@ struct Frame {
     void add(Item item, Role role, std::string shows = {}) {
         marks.push_back({std::move(item), role, std::move(shows)});
     }
+    void begin(Part::Kind part) { add(Part{part, true}, Role::none); }
+    void end(Part::Kind part) { add(Part{part, false}, Role::none); }
     /// Adds all marks of `other`, moved by `by`.
     void add(const Frame& other, Point by);
 };
