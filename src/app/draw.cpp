@@ -75,8 +75,8 @@ int draw(const DrawOptions& options, const Surroundings& where, std::ostream& ou
     std::vector<OutputFile> files = rendered(packet, lettering, stem);
     files.push_back({"report.json", report(system, study, packet, findings, sources)});
     PdfBinding binding{packet.info.date, appended_pages(packet, system, sources), {}};
-    binding.attachments =
-        attachments(sources, {files_of_job, where.data, system.appendix}, files.back().bytes);
+    binding.attachments = attachments(
+        sources, {options.system, files_of_job, where.data, system.appendix}, files.back().bytes);
     files.front().bytes = binder().bind(files.front().bytes, binding);
     write_all(options.out, files);
     remove_stale_sheets(options.out, stem, files);

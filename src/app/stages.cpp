@@ -12,7 +12,8 @@ namespace ohmfolio {
 
 namespace {
 
-std::optional<Studied> study_of(std::optional<System> system, Findings& findings) {
+std::optional<Studied> study_of(std::optional<System> system, const SourceFiles& sources,
+                                Findings& findings) {
     if (!system) {
         return std::nullopt;
     }
@@ -28,12 +29,12 @@ std::optional<Studied> study_of(std::optional<System> system, Findings& findings
 std::optional<Studied> read_and_study(const std::filesystem::path& path, const Surroundings& where,
                                       SourceFiles& sources, Findings& findings) {
     const Office office{read_house_of(path, where, sources, findings), where.data / "catalogues"};
-    return study_of(read_system(path, office, sources, findings), findings);
+    return study_of(read_system(path, office, sources, findings), sources, findings);
 }
 
 std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,
                                       Findings& findings) {
-    return study_of(read_system(path, sources, findings), findings);
+    return study_of(read_system(path, sources, findings), sources, findings);
 }
 
 void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out) {
