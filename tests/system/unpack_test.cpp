@@ -49,14 +49,14 @@ TEST_CASE("attached are the description, what it names, and the report, byte for
     const fs::path job = ashgrove().parent_path();
     const Outcome list = run_program({"pdfdetach", "-list", example_packet().pdf().string()});
     CAPTURE(list.out);
-    CHECK(says(list.out, "7 embedded files"));
+    CHECK(says(list.out, "9 embedded files"));
     const TemporaryFolder unpacked;
     REQUIRE(unpack(example_packet().pdf(), unpacked.path()).exit_code == 0);
     const auto files = files_below(unpacked.path());
-    CHECK(files.size() == 7);
+    CHECK(files.size() == 9);
     for (const char* name :
-         {"ashgrove.toml", "catalogue.toml", "datasheets/sv-405m.pdf", "datasheets/wm-340.pdf",
-          "datasheets/wb-10.pdf", "letters/ashgrove-roof.pdf"}) {
+         {"ashgrove.toml", "catalogue.toml", "house.toml", "logo.svg", "datasheets/sv-405m.pdf",
+          "datasheets/wm-340.pdf", "datasheets/wb-10.pdf", "letters/ashgrove-roof.pdf"}) {
         CAPTURE(name);
         CHECK(says(list.out, name));
         CHECK(files.at(name) == read_file(job / name));
@@ -101,6 +101,24 @@ TEST_CASE("a catalogue beside the folder of the job is restored beside it") {
     REQUIRE(unpack(drawn.pdf(), unpacked.path()).exit_code == 0);
     CHECK(fs::exists(unpacked.path() / "parts/datasheets/wb-10.pdf"));
     const DrawnPacket again(unpacked.path() / "folder/folder/ashgrove.toml");
+    CHECK(read_file(again.pdf()) == read_file(drawn.pdf()));
+}
+
+TEST_CASE("a house named by option is restored in a folder of its own") {
+    const TemporaryFolder folder;
+    const fs::path job = copied(ashgrove(), folder.path() / "job");
+    fs::create_directories(folder.path() / "office");
+    for (const char* name : {"house.toml", "logo.svg"}) {
+        fs::remove(folder.path() / "job" / name);
+        fs::copy_file(ashgrove().parent_path() / name, folder.path() / "office" / name);
+    }
+    const std::string house = (folder.path() / "office/house.toml").string();
+    const DrawnPacket drawn(job, {"--house", house});
+    const TemporaryFolder unpacked;
+    REQUIRE(unpack(drawn.pdf(), unpacked.path()).exit_code == 0);
+    CHECK(read_file(unpacked.path() / "house/house.toml") == read_file(house));
+    const DrawnPacket again(unpacked.path() / "ashgrove.toml",
+                            {"--house", (unpacked.path() / "house/house.toml").string()});
     CHECK(read_file(again.pdf()) == read_file(drawn.pdf()));
 }
 
