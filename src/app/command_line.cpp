@@ -112,6 +112,14 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
         ->required();
     add_house(*explain_command, house);
 
+    UnpackOptions unpacking;
+    CLI::App* unpack_command = app.add_subcommand(
+        "unpack", "Restore the description, catalogues and report that a packet carries");
+    unpack_command->add_option("PACKET.pdf", unpacking.packet, "The packet")->required();
+    unpack_command->add_option("--out", unpacking.out, "Folder to write into")
+        ->capture_default_str();
+    unpack_command->add_flag("--force", unpacking.force, "Overwrite files that differ");
+
     std::string edition;
     std::string format = "text";
     CLI::App* rules_command = app.add_subcommand(
@@ -134,6 +142,9 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     }
     if (*rules_command) {
         return rules({parse_edition(edition), format == "markdown"}, out);
+    }
+    if (*unpack_command) {
+        return unpack(unpacking, out, err);
     }
     // `check` is asked for its findings and prints them; elsewhere they are a side remark.
     const int findings_stream = *check_command ? STDOUT_FILENO : STDERR_FILENO;

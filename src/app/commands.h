@@ -36,6 +36,12 @@ struct SymbolsOptions {
     Style style = {};
 };
 
+struct UnpackOptions {
+    std::filesystem::path packet;
+    std::filesystem::path out = "unpacked";
+    bool force = false; ///< overwrite files that differ
+};
+
 struct RulesOptions {
     std::optional<Edition> edition = {}; ///< none: all of them, side by side
     bool markdown = false;
@@ -57,6 +63,8 @@ int explain(const std::filesystem::path& system, const std::string& id, const Su
 /// The chart of all symbols, of which no system is needed either.
 int symbols(const SymbolsOptions& options, const Surroundings& where, std::ostream& out,
             std::ostream& err);
+/// Restores the files that are attached to a packet.
+int unpack(const UnpackOptions& options, std::ostream& out, std::ostream& err);
 /// The code book itself, of which no system is needed.
 int rules(const RulesOptions& options, std::ostream& out);
 

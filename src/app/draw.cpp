@@ -1,5 +1,8 @@
 #include <ostream>
 
+#include "app/appendix.h"
+#include "app/attachments.h"
+#include "app/binder_module.h"
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/output.h"
@@ -44,6 +47,7 @@ int draw(const DrawOptions& options, const Surroundings& where, std::ostream& ou
     }
     const auto& [system, study] = *studied;
     const int verdict = exit_code(findings);
+    const int files_of_job = sources.count();
 
     const SymbolSet symbols = load_symbols(where, system.house, options.style, sources, findings);
     const Lettering lettering(where.data / "layouts" / "lettering");
@@ -70,6 +74,10 @@ int draw(const DrawOptions& options, const Surroundings& where, std::ostream& ou
     const std::string stem = options.system.stem().string();
     std::vector<OutputFile> files = rendered(packet, lettering, stem);
     files.push_back({"report.json", report(system, study, packet, findings, sources)});
+    PdfBinding binding{packet.info.date, appended_pages(packet, system, sources), {}};
+    binding.attachments = attachments(
+        sources, {options.system, files_of_job, where.data, system.appendix}, files.back().bytes);
+    files.front().bytes = binder().bind(files.front().bytes, binding);
     write_all(options.out, files);
     remove_stale_sheets(options.out, stem, files);
 

@@ -69,6 +69,7 @@ std::filesystem::path temporary(const std::filesystem::path& path) {
 void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files) {
     std::filesystem::create_directories(folder);
     for (const OutputFile& file : files) {
+        std::filesystem::create_directories((folder / file.name).parent_path());
         if (std::filesystem::is_directory(folder / file.name)) {
             errno = EISDIR;
             fail("cannot write", folder / file.name);

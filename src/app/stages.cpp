@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <ostream>
 
+#include "app/appendix.h"
 #include "app/house.h"
 #include "code/code_book.h"
 #include "input/input.h"
@@ -11,10 +12,12 @@ namespace ohmfolio {
 
 namespace {
 
-std::optional<Studied> study_of(std::optional<System> system, Findings& findings) {
+std::optional<Studied> study_of(std::optional<System> system, const SourceFiles& sources,
+                                Findings& findings) {
     if (!system) {
         return std::nullopt;
     }
+    understand_appendix(*system, sources, findings);
     const CodeBook book(system->edition);
     Study study = make_study(*system, book);
     findings.insert(findings.end(), study.findings.begin(), study.findings.end());
@@ -32,12 +35,12 @@ std::optional<Studied> read_and_study(const std::filesystem::path& path, const S
     if (has(of_house, Severity::error)) {
         system.reset(); // all faults have been told; nothing is made of a house half understood
     }
-    return study_of(std::move(system), findings);
+    return study_of(std::move(system), sources, findings);
 }
 
 std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,
                                       Findings& findings) {
-    return study_of(read_system(path, sources, findings), findings);
+    return study_of(read_system(path, sources, findings), sources, findings);
 }
 
 void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out) {

@@ -53,6 +53,8 @@ struct MoveBy {
     void operator()(Anchor& anchor) const { anchor.at = anchor.at + by; }
     void operator()(Port& port) const { port.at = port.at + by; }
     void operator()(Picture& picture) const { picture.at = picture.at.moved(by); }
+    void operator()(Insert& insert) const { insert.area = insert.area.moved(by); }
+    void operator()(Part&) const {}
 };
 
 } // namespace

@@ -100,7 +100,32 @@ std::string port_of_all(const std::vector<std::string>& names);
 /// The terminals that a port stands for.
 std::vector<std::string> terminals_of(const std::string& port_name);
 
-using Item = std::variant<Path, Text, Link, Anchor, Port, Picture>;
+/// Room for a page of a foreign PDF. It stands in the bound PDF only; elsewhere a frame with
+/// `caption` takes its place.
+struct Insert {
+    Box area;
+    int document = -1;   ///< among those appended
+    int page = 1;        ///< of that document
+    bool turned = false; ///< a quarter turn counter-clockwise
+    std::string caption; ///< "PAGE 2 OF datasheets/wb-10.pdf"
+};
+
+/// Where a part of the text begins or ends, for whoever has a page read aloud or copies from it.
+/// Parts nest as brackets do; each ends on the page where it began.
+struct Part {
+    enum class Kind {
+        section,
+        heading,
+        paragraph,
+        table,
+        row,
+        heading_cell,
+        cell
+    } kind = Kind::paragraph;
+    bool begins = true;
+};
+
+using Item = std::variant<Path, Text, Link, Anchor, Port, Picture, Insert, Part>;
 
 /// The part a mark plays. Lint and netlist read-back go by it.
 enum class Role {
@@ -130,6 +155,8 @@ struct Frame {
     void add(Item item, Role role, std::string shows = {}) {
         marks.push_back({std::move(item), role, std::move(shows)});
     }
+    void begin(Part::Kind part) { add(Part{part, true}, Role::none); }
+    void end(Part::Kind part) { add(Part{part, false}, Role::none); }
     /// Adds all marks of `other`, moved by `by`.
     void add(const Frame& other, Point by);
 };

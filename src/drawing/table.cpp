@@ -148,10 +148,17 @@ class TableSetter {
         draw_grounds(frame, rows);
         draw_rules(frame, rows);
         Length top;
+        bool within = false; // the title stands before what a reader takes for the table
         for (const SetRow* row : rows) {
+            if (!within && !is_title(*row)) {
+                frame.begin(Part::Kind::table);
+                within = true;
+            }
             draw_row(frame, *row, top);
             top += row->height;
         }
+        if (within)
+            frame.end(Part::Kind::table);
         return frame;
     }
 
@@ -193,18 +200,30 @@ class TableSetter {
         frame.add(rectangle(box_at({}, frame.size), style_.frame), Role::rule);
     }
 
+    static bool is_title(const SetRow& row) { return row.row == nullptr && row.whole_width; }
+
     void draw_row(Frame& frame, const SetRow& row, Length top) const {
-        if (row.row == nullptr && row.whole_width) {
+        if (is_title(row)) {
+            frame.begin(Part::Kind::heading);
             draw_lines(frame, row.cells.front(), {{}, top, width_}, style_.title, Align::centre,
                        {});
+            frame.end(Part::Kind::heading);
             return;
         }
+        frame.begin(Part::Kind::row);
+        draw_cells(frame, row, top);
+        frame.end(Part::Kind::row);
+    }
+
+    void draw_cells(Frame& frame, const SetRow& row, Length top) const {
         Length left;
         for (std::size_t i = 0; i < row.cells.size(); ++i) {
             const Place place{left, top, row.whole_width ? width_ : widths_[i]};
             left += place.width;
             if (row.row == nullptr) {
+                frame.begin(Part::Kind::heading_cell);
                 draw_column_heading(frame, row, i, place);
+                frame.end(Part::Kind::heading_cell);
                 continue;
             }
             static const Cell nothing;
@@ -212,7 +231,10 @@ class TableSetter {
             const TextStyle look = row.whole_width ? style_.heading : cell_style(cell, style_);
             const Align align =
                 row.whole_width ? Align::left : cell.align.value_or(table_.columns[i].align);
+            const auto kind = row.whole_width ? Part::Kind::heading_cell : Part::Kind::cell;
+            frame.begin(kind);
             draw_lines(frame, row.cells[i], place, look, align, cell.shows);
+            frame.end(kind);
             draw_references(frame, cell, box_at({place.left, top}, {place.width, row.height}));
         }
     }

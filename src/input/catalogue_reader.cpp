@@ -295,6 +295,9 @@ Record read_record(const Form& form, const RecordKind& kind) {
     record.terminals = form.value<Celsius>("terminals", Celsius{60});
     record.breakers = named(form, "breakers");
     record.trunk_cables = named(form, "trunk_cables");
+    if (const auto cut_sheet = form.get<std::string>("cut_sheet")) {
+        record.cut_sheet = *cut_sheet;
+    }
     record.span = form.span;
     record.ratings = kind.ratings(form);
     return record;

@@ -38,11 +38,12 @@ std::string read_all(std::FILE& file, const std::string& name) {
 } // namespace
 
 std::optional<int> read_source(const std::filesystem::path& path, std::string_view as_written,
-                               Span named_at, SourceFiles& sources, Findings& findings) {
+                               Span named_at, SourceFiles& sources, Findings& findings,
+                               std::string_view wanted) {
     const auto report = [&](std::string_view why) {
         findings.push_back(input_fault("input.file", named_at, "",
                                        fmt::format("cannot read \"{}\": {}", as_written, why),
-                                       {"the path of a TOML file", ""}));
+                                       {std::string(wanted), ""}));
         return std::nullopt;
     };
     std::error_code ignored;

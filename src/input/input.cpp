@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "input/appendix.h"
 #include "input/catalogue_reader.h"
 #include "input/declared.h"
 #include "input/faults.h"
@@ -33,7 +34,9 @@ struct Catalogues {
 };
 
 /// What is written of equipment and catalogue, checked and joined. Nothing when a fault is fatal.
-std::optional<System> assemble(const Form& description, Catalogues catalogues, Findings& findings) {
+/// Files that go with the set are read where there are `sources` to read them into.
+std::optional<System> assemble(const Form& description, Catalogues catalogues, SourceFiles* sources,
+                               Findings& findings) {
     System system;
     read_job(description, system, findings);
     system.catalogue = std::move(catalogues.catalogue);
@@ -49,6 +52,7 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, F
     }
     system.relate();
     add_guards(description, {system.catalogue, catalogues.complete}, system, findings);
+    read_appendix(description, system, sources, findings);
     if (check_tree(all, findings)) {
         check_terminals(system, all, findings);
         check_phases(system, all, findings);
@@ -212,7 +216,7 @@ std::optional<System> read_system(const std::filesystem::path& path, const Offic
                 read_source(each.path, each.as_written, each.span, sources, ours);
             add_catalogue(catalogue_file, sources, catalogues, ours);
         }
-        system = assemble(*form, std::move(catalogues), ours);
+        system = assemble(*form, std::move(catalogues), &sources, ours);
     }
     if (system) {
         join_house(*system, office.house.house);
@@ -231,7 +235,7 @@ std::optional<System> read_system_text(std::string text, std::string catalogue_t
         Catalogues catalogues;
         const int catalogue_file = sources.add("catalogue.toml", std::move(catalogue_text));
         add_catalogue(catalogue_file, sources, catalogues, ours);
-        system = assemble(*form, std::move(catalogues), ours);
+        system = assemble(*form, std::move(catalogues), nullptr, ours);
     }
     if (system && edition) {
         system->edition = *edition;

@@ -10,6 +10,7 @@ extern const Shape site_shape;
 extern const Shape modules_shape;
 extern const Shape limits_shape;
 extern const Shape waiver_shape;
+extern const Shape appendix_shape;
 
 extern const Shape roof_shape;
 extern const Shape load_calculation_shape;

@@ -15,6 +15,9 @@ constexpr Key record_keys[] = {
      .fallback = "\"60 C\"",
      .meaning = "Temperature marked for its terminations; 60 C where none is marked",
      .example = "\"75 C\""},
+    {.name = "cut_sheet",
+     .meaning = "PDF of its maker to append to the set, relative to the catalogue",
+     .example = "\"datasheets/sv-405m.pdf\""},
 };
 
 constexpr Key required(std::string_view name, Kind kind, std::string_view meaning,

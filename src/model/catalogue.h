@@ -232,6 +232,7 @@ struct Record {
     Celsius terminals{60};
     /// Records of the breakers that its label lists, and of the trunk cables that it plugs into.
     std::vector<Spanned<std::string>> breakers{}, trunk_cables{};
+    Spanned<std::string> cut_sheet; ///< a PDF, relative to the catalogue file; empty: none
     Span span;
     Ratings ratings;
 };

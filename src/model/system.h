@@ -17,6 +17,7 @@
 #include "base/quantity.h"
 #include "base/source.h"
 #include "base/wire.h"
+#include "model/appendix.h"
 #include "model/catalogue.h"
 #include "model/equipment.h"
 #include "model/house.h"
@@ -218,6 +219,7 @@ struct System {
     std::optional<BackupStatement> backup;
     std::optional<Spanned<Feet>> control_length; ///< of all control wiring together
     MaterialStatement material;                  ///< beyond what is drawn
+    std::vector<AppendedDocument> appendix;      ///< cut sheets first
     double voltage_change_limit = 0.02;          ///< PV to point of connection; common practice
     double ratio_limit = 0;                      ///< DC/AC; 0: the record's
     Relations relations;

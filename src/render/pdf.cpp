@@ -72,9 +72,37 @@ void trace(cairo_t* cr, const Path& path) {
     }
 }
 
-/// Draws the marks of one page. Strokes of one style are gathered into one outline, since Cairo's
-/// work grows with the number of operations. Opaque marks of one colour may be painted in any
-/// order, so gathering goes on until a mark of another colour or a fill comes.
+/// The structure types of ISO 32000-1, 14.8.4.
+const char* tag_of(Part::Kind kind) {
+    switch (kind) {
+    case Part::Kind::section:
+        return "Sect";
+    case Part::Kind::heading:
+        return "H1";
+    case Part::Kind::table:
+        return "Table";
+    case Part::Kind::row:
+        return "TR";
+    case Part::Kind::heading_cell:
+        return "TH";
+    case Part::Kind::cell:
+        return "TD";
+    case Part::Kind::paragraph:
+        break;
+    }
+    return "P";
+}
+
+/// What lettering stands on.
+bool lies_below(const Mark& mark) {
+    return std::holds_alternative<Path>(mark.item) || std::holds_alternative<Picture>(mark.item);
+}
+
+/// Draws the marks of one page: outlines and pictures first, then lettering in its order with the
+/// parts that it makes up, so that it can be read aloud and copied as it was written. Strokes of
+/// one style are gathered into one outline, since Cairo's work grows with the number of operations.
+/// Opaque marks of one colour may be painted in any order, so gathering goes on until a mark of
+/// another colour or a fill comes.
 class PageWriter {
   public:
     PageWriter(cairo_t* cr, const Lettering::Fonts& fonts, std::set<std::string>& open_anchors,
@@ -88,9 +116,18 @@ class PageWriter {
         set_color(cr_, white);
         cairo_fill(cr_);
         cairo_set_line_join(cr_, CAIRO_LINE_JOIN_ROUND);
-        for (const Mark& mark : frame.marks)
-            std::visit(*this, mark.item);
+        for (const Mark& mark : frame.marks) {
+            if (lies_below(mark))
+                std::visit(*this, mark.item);
+        }
         flush();
+        (*this)(Part{Part::Kind::section, true});
+        for (const Mark& mark : frame.marks) {
+            if (!lies_below(mark))
+                std::visit(*this, mark.item);
+        }
+        while (!open_parts_.empty())
+            end_part();
     }
 
     void operator()(const Path& path) {
@@ -115,8 +152,6 @@ class PageWriter {
         if (text.text.empty())
             return;
         require_glyphs(text, fonts_);
-        if (!gathered_.empty() && gathered_.front().stroke.color != text.color)
-            flush();
         set_color(cr_, text.color);
         const ShapedText& shaped = fonts_.shaped(text.text, text.style);
         cairo_save(cr_);
@@ -160,6 +195,18 @@ class PageWriter {
     }
 
     void operator()(const Port&) const {}
+    void operator()(const Insert&) const {} // whoever binds the PDF puts the page there
+
+    void operator()(const Part& part) {
+        if (part.begins) {
+            open_parts_.push_back(part.kind);
+            cairo_tag_begin(cr_, tag_of(part.kind), nullptr);
+        } else if (open_parts_.size() > 1 && open_parts_.back() == part.kind) {
+            end_part();
+        } else {
+            throw std::logic_error("the parts of a sheet do not nest");
+        }
+    }
 
     void operator()(const Picture& picture) {
         flush();
@@ -180,6 +227,11 @@ class PageWriter {
         Stroke stroke;
         std::vector<const Path*> paths;
     };
+
+    void end_part() {
+        cairo_tag_end(cr_, tag_of(open_parts_.back()));
+        open_parts_.pop_back();
+    }
 
     void gather(const Path& path) {
         if (!gathered_.empty() && gathered_.front().stroke.color != path.stroke.color)
@@ -208,6 +260,7 @@ class PageWriter {
     const std::set<std::string>& anchors_;
     std::vector<Gathered> gathered_;
     PictureStore pictures_; ///< outlives the pages: one picture stands in the file once
+    std::vector<Part::Kind> open_parts_;
 };
 
 std::set<std::string> anchor_names(const Packet& packet) {

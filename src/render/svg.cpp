@@ -43,6 +43,8 @@ std::string escaped(std::string_view text) {
     return result;
 }
 
+const Length insert_lettering = points(12);
+
 std::string hex(Color color) {
     return fmt::format("#{:02x}{:02x}{:02x}", color.red, color.green, color.blue);
 }
@@ -186,6 +188,13 @@ class SheetWriter {
     }
 
     void operator()(const Port&) const {}
+    void operator()(const Part&) const {}
+
+    /// The foreign page itself stands in the PDF only.
+    void operator()(const Insert& insert) {
+        (*this)(rectangle(insert.area, {thin_pen, LineType::dashed}));
+        (*this)(Text{insert.area.centre(), insert.caption, {insert_lettering}, Align::centre});
+    }
 
     void operator()(const Picture& picture) {
         line("<image{} x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" "

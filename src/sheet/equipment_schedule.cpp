@@ -4,6 +4,7 @@
 
 #include "base/drafting_case.h"
 #include "base/text.h"
+#include "sheet/appendix.h"
 #include "sheet/conductor_words.h"
 #include "sheet/schedule_rows.h"
 #include "sheet/schedules.h"
@@ -116,7 +117,17 @@ std::string places_of(const EquipmentRow& row) {
     return join(places, "; ");
 }
 
-Row equipment_row(const System& system, const EquipmentRow& row) {
+/// The sheet of the appendix that belongs to the row.
+std::string appended_sheet(const System& system, const std::vector<std::string>& sheets,
+                           const EquipmentRow& row) {
+    std::vector<int> equipment;
+    for (const Piece& piece : row.pieces)
+        equipment.push_back(system.find(piece.id));
+    return appended_for(system, sheets, row.record, equipment);
+}
+
+Row equipment_row(const System& system, const EquipmentRow& row,
+                  const std::vector<std::string>& appendix) {
     const Record* record =
         row.record < 0 ? nullptr : &system.catalogue.records[static_cast<std::size_t>(row.record)];
     RowMaker maker("equipment:" + row.pieces.front().id);
@@ -126,12 +137,14 @@ Row equipment_row(const System& system, const EquipmentRow& row) {
     maker.add(record ? record->enclosure : none).add(places_of(row));
     maker.add(fmt::format("{}", row.quantity));
     maker.add(row.pieces.front().existing ? "existing" : "new");
+    if (!appendix.empty())
+        maker.sheet(appended_sheet(system, appendix, row));
     return maker.row();
 }
 
 } // namespace
 
-Table equipment_schedule(const System& system) {
+Table equipment_schedule(const System& system, const std::vector<std::string>& appendix) {
     Table table;
     table.title = drafting_case("Equipment schedule");
     table.columns = {text_column("Tag", 1.2),     text_column("Equipment"),
@@ -139,8 +152,10 @@ Table equipment_schedule(const System& system) {
                      text_column("Ratings", 4.6), text_column("Listing"),
                      text_column("Enclosure"),    text_column("Location", 1.75),
                      number_column("Qty"),        text_column("Status")};
+    if (!appendix.empty())
+        table.columns.push_back(number_column("Data"));
     for (const EquipmentRow& row : equipment_rows(system))
-        table.rows.push_back(equipment_row(system, row));
+        table.rows.push_back(equipment_row(system, row, appendix));
     return table;
 }
 

@@ -23,13 +23,14 @@ Sheet framed(const Frame& page, const IndexEntry& entry, SheetCount of, const Fr
     sheet.drawing_area = areas.drawing;
     sheet.frame.size = layout.paper;
     sheet.frame.add(Anchor{areas.outer.low, "sheet:" + entry.number}, Role::none);
+    // What is read first comes first: the title block closes the sheet.
+    sheet.frame.add(page, areas.drawing.low);
     draw_border(sheet.frame, layout, areas, framing.measure);
     if (framing.draft)
         draw_draft_band(sheet.frame, layout, areas, framing.measure);
     const TitleBlockText text{framing.facts, framing.revisions, entry.title,   entry.number,
                               of.position,   of.count,          framing.draft, framing.logo};
     draw_title_block(sheet.frame, areas.title, text, layout, framing.measure, findings);
-    sheet.frame.add(page, areas.drawing.low);
     return sheet;
 }
 

@@ -190,6 +190,20 @@ std::vector<SheetEntry> read_sheets(TableReader& root) {
     return sheets;
 }
 
+/// Schedules name the sheets of the appendix before any sheet is numbered.
+void check_appendix_series(const std::vector<SheetEntry>& sheets, TableReader& root) {
+    const auto appendix = std::ranges::find(sheets, "appendix", &SheetEntry::content);
+    for (const SheetEntry& entry : sheets) {
+        if (appendix != sheets.end() && entry.content != "appendix" &&
+            entry.discipline == appendix->discipline && entry.type == appendix->type) {
+            root.fault("sheet",
+                       fmt::format("\"appendix\" and \"{}\" share the series {}-{}", entry.content,
+                                   entry.discipline, entry.type),
+                       "a type digit for the appendix alone");
+        }
+    }
+}
+
 Stroke read_stroke(TableReader& table, std::string_view key) {
     return {table.length(key), LineType::solid, black};
 }
@@ -272,8 +286,8 @@ void read_placards(TableReader table, SheetLayout& layout) {
 } // namespace
 
 const std::vector<std::string>& sheet_contents() {
-    static const std::vector<std::string> contents = {"general",      "diagram",  "schedules",
-                                                      "calculations", "material", "placards"};
+    static const std::vector<std::string> contents = {
+        "general", "diagram", "schedules", "calculations", "material", "placards", "appendix"};
     return contents;
 }
 
@@ -305,6 +319,7 @@ std::optional<SheetLayout> read_layout(const LayoutFolders& folders,
     layout.lettering = read_lettering(root.table("lettering"));
     layout.title_block = read_title_block(root.table("title_block"));
     layout.sheets = read_sheets(root);
+    check_appendix_series(layout.sheets, root);
     layout.table = read_table_style(root.table("table"), layout.lettering);
     read_blocks(root.table("blocks"), layout);
     read_general(root.table("general"), layout);

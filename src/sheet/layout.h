@@ -72,7 +72,7 @@ struct TitleBlockLayout {
 /// known only when it has been laid out.
 struct SheetEntry {
     std::string content;    ///< "general", "diagram", "schedules", "calculations",
-                            ///< "material", "placards"
+                            ///< "material", "placards", "appendix"
     std::string discipline; ///< "E"
     int type = 0;           ///< 6: schedules and diagrams
     std::string title;      ///< "SCHEDULES"

@@ -8,6 +8,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "sheet/abbreviations.h"
+#include "sheet/appendix.h"
 #include "sheet/border.h"
 #include "sheet/calculation_pages.h"
 #include "sheet/diagram_style.h"
@@ -100,8 +101,14 @@ class PacketMaker {
         : job_(job), sources_(sources), draft_(draft), placards_(placard_pages(job)) {}
 
     std::vector<Page> pages() {
-        for (const SheetEntry& entry : job_.layout.sheets)
-            add_pages(others_, entry, frames_of(entry));
+        for (const SheetEntry& entry : job_.layout.sheets) {
+            if (entry.content == "appendix") {
+                for (TitledPage& page : appendix_pages(job_))
+                    others_.push_back({&entry, page.title, std::move(page.frame)});
+            } else {
+                add_pages(others_, entry, frames_of(entry));
+            }
+        }
         return with_general();
     }
 
@@ -220,10 +227,17 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
         return packet;
     const Facts facts = facts_of(system, study);
     const Box area = areas_of(data->layout, options.draft, measure).drawing;
-    const Job job{system,       study,       symbols,
-                  data->layout, data->texts, data->diagram_style,
-                  facts,        measure,     {area.width(), area.height()},
-                  findings};
+    const Job job{system,
+                  study,
+                  symbols,
+                  data->layout,
+                  data->texts,
+                  data->diagram_style,
+                  facts,
+                  measure,
+                  {area.width(), area.height()},
+                  findings,
+                  appendix_sheets(data->layout, system)};
     const std::vector<Page> pages = PacketMaker(job, sources, options.draft).pages();
     const std::vector<IndexEntry> index = numbered(pages, system.project);
     const int count = static_cast<int>(pages.size());

@@ -30,6 +30,8 @@ struct Job {
     const TextMeasure& measure;
     Size area; ///< of the drawing, inside border and title block
     Findings& findings;
+    /// Number of the first sheet of each appended document.
+    std::vector<std::string> appendix_sheets = {};
 
     const Equipment& equipment(int index) const { return system.at(index); }
 };
@@ -46,6 +48,11 @@ struct GeneralContents {
     std::vector<std::string> symbols; ///< names, in the order of the legend
     std::vector<Abbreviation> abbreviations;
     Findings violations; ///< printed on a draft
+};
+
+struct TitledPage {
+    std::string title;
+    Frame frame;
 };
 
 struct DiagramPages {
@@ -75,5 +82,6 @@ std::vector<Frame> material_pages(const Job& job);
 /// The schedules and the material list as they stand on the sheets; those without rows are left
 /// out.
 std::vector<NamedTable> machine_tables(const Job& job);
+std::vector<TitledPage> appendix_pages(const Job& job);
 
 } // namespace ohmfolio::sheets

@@ -21,6 +21,13 @@ RowMaker& RowMaker::tag(std::string_view text, std::string anchor, std::string l
     return *this;
 }
 
+RowMaker& RowMaker::sheet(const std::string& number) {
+    add(number);
+    if (!number.empty())
+        row_.cells.back().link = "sheet:" + number;
+    return *this;
+}
+
 Column text_column(std::string_view heading, double widest_inches) {
     return {drafting_case(heading), Align::left, inches(widest_inches), std::string(heading)};
 }

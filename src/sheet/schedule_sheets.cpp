@@ -104,7 +104,7 @@ std::vector<Frame> schedule_pages(const Job& job) {
     add_parts(tables, raceway_schedule(job.system, job.study), job);
     add_parts(tables, overcurrent_schedule(job.system, job.study), job);
     add_parts(tables, disconnect_schedule(job.system, job.study), job);
-    add_parts(tables, equipment_schedule(job.system), job);
+    add_parts(tables, equipment_schedule(job.system, job.appendix_sheets), job);
     for (const Table& table : small_tables(job))
         add_parts(tables, table, job);
     add_abreast(groups, tables, job);

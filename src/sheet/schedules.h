@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "drawing/table.h"
 #include "model/system.h"
@@ -16,7 +17,8 @@ Table overcurrent_schedule(const System& system, const Study& study);
 Table disconnect_schedule(const System& system, const Study& study);
 /// Raceways with what they hold and what they are exposed to.
 Table raceway_schedule(const System& system, const Study& study);
-Table equipment_schedule(const System& system);
+/// With a column that leads to the appendix where there is one; see appendix.h.
+Table equipment_schedule(const System& system, const std::vector<std::string>& appendix = {});
 /// Current transformers and control wiring; without rows where there is none.
 Table metering_schedule(const System& system);
 /// What each load controller cuts off; without rows where there are none.

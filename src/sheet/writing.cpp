@@ -25,10 +25,12 @@ Length write_paragraph(Frame& frame, Point at, Length width, std::string_view te
         line.x += width / 2;
     if (look.align == Align::right)
         line.x += width;
+    frame.begin(Part::Kind::paragraph);
     for (const std::string& each : lines) {
         write_line(frame, line, each, look, measure);
         line.y += line_pitch(look.style);
     }
+    frame.end(Part::Kind::paragraph);
     return lettering_height(static_cast<int>(lines.size()), look.style, measure);
 }
 
@@ -49,7 +51,9 @@ Frame block_heading(std::string_view title, Length width, const SheetLayout& lay
                     const TextMeasure& measure) {
     Frame frame;
     const TextStyle& style = layout.lettering.heading;
+    frame.begin(Part::Kind::heading);
     const Length height = write_paragraph(frame, {}, width, drafting_case(title), {style}, measure);
+    frame.end(Part::Kind::heading);
     const Length line = height + measure.descent(style) + points(1.5);
     frame.add(polyline({{{}, line}, {width, line}}, {layout.heading_pen}), Role::rule);
     frame.size = {width, line + layout.heading_pen / 2};

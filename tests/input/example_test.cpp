@@ -57,7 +57,7 @@ TEST_CASE("the example reads without a finding") {
     const Read& read = example();
     CHECK(read.findings.empty());
     REQUIRE(read.system);
-    CHECK(read.sources.count() == 2);
+    CHECK(read.sources.count() == 6); // description, catalogue, three cut sheets, a letter
 }
 
 TEST_CASE("the example's circuits join the terminals that its text implies, sources first") {

@@ -95,6 +95,17 @@ bool replaced_once(const fs::path& file, const std::string& from, const std::str
     return true;
 }
 
+/// PDFs that descriptions and catalogues append stand in folders of their own.
+void copy_documents(const fs::path& from, const fs::path& to) {
+    for (const auto& entry : fs::recursive_directory_iterator(from)) {
+        if (entry.path().extension() == ".pdf") {
+            const fs::path copy = to / entry.path().lexically_relative(from);
+            fs::create_directories(copy.parent_path());
+            fs::copy_file(entry.path(), copy, fs::copy_options::overwrite_existing);
+        }
+    }
+}
+
 } // namespace
 
 fs::path copied(const fs::path& system, const fs::path& folder, const Replacements& replacements) {
@@ -108,6 +119,7 @@ fs::path copied(const fs::path& system, const fs::path& folder, const Replacemen
             fs::copy_file(entry.path(), files.back(), fs::copy_options::overwrite_existing);
         }
     }
+    copy_documents(system.parent_path(), folder);
     for (const auto& [from, to] : replacements) {
         const bool done = std::any_of(files.begin(), files.end(), [&](const fs::path& file) {
             return replaced_once(file, from, to);

@@ -114,3 +114,20 @@ TEST_CASE("every page names its sheet, the sheets in all, and the edition") {
         CHECK(has_word(pages.front(), number)); // the index of sheets
     }
 }
+
+TEST_CASE("the PDF is tagged: a table is read row by row, the title block last") {
+    const Outcome read = run_program({"pdfinfo", "-struct-text", example_packet().pdf().string()});
+    CHECK(read.err.empty()); // poppler warns of a tree that is not sound
+    const std::string text = flattened(read.out);
+    std::size_t at = text.find("TABLE (BLOCK)", text.find("\"EQUIPMENT SCHEDULE\""));
+    for (const char* next :
+         {"TR TH \"TAG\" TH \"EQUIPMENT\" TH \"MAKER\"", "TR TD \"PV-1 TO PV-4\" TD \"PV MODULE\"",
+          "TD \"SOLVANE\"", "TD \"E-701\"", "TR TD \"PV-1 TO PV-4\" TD \"MICROINVERTER\"",
+          "H1 (BLOCK)", "\"LARKMOOR SOLAR WORKS\"", "SECT H1"}) {
+        CAPTURE(next);
+        at = at == std::string::npos ? at : text.find(next, at);
+        CHECK(at != std::string::npos);
+    }
+    const Outcome info = run_program({"pdfinfo", example_packet().pdf().string()});
+    CHECK(flattened(info.out).find("TAGGED: YES") != std::string::npos);
+}

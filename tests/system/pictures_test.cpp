@@ -55,6 +55,9 @@ TEST_CASE("PDF and SVG of every sheet show the same, drawn by two renderers") {
     REQUIRE(pages.size() == numbers.size());
     for (std::size_t i = 0; i < pages.size(); ++i) {
         CAPTURE(numbers[i]);
+        if (numbers[i].starts_with("E-7")) {
+            continue; // the page of another's PDF stands in ours only; see appendix_test.cpp
+        }
         const Blur sheet = seen(packet.svg(numbers[i]));
         CHECK(alike(pages[i], sheet));
         CHECK_FALSE(alike(pages[(i + 1) % pages.size()], sheet)); // another sheet is not
