@@ -1,0 +1,111 @@
+#include "code/working_space_rules.h"
+
+#include "code/tables.h"
+#include "code/verdict_line.h"
+
+namespace ohmfolio {
+
+namespace {
+
+constexpr double inches_per_foot = 12;
+
+std::string_view column(Opposite opposite) {
+    switch (opposite) {
+    case Opposite::nothing:
+        return "nothing";
+    case Opposite::grounded:
+        return "grounded";
+    case Opposite::live:
+        return "live";
+    }
+    return {};
+}
+
+/// Depth by the first row of the table that reaches to the voltage.
+Term<Feet> needed_depth(const Desk& desk, const WorkingSpaceInput& input) {
+    const TableRow file = code_tables().file("working_space");
+    const auto group = file.as_of(desk.book.edition(), "rows");
+    if (!group)
+        file.fault("no edition up to " + name(desk.book.edition()) + " has rows");
+    for (const TableRow& row : group->rows("rows")) {
+        if (input.to_ground.value > row.number("through"))
+            continue;
+        Heading heading = line_for(desk, "space_depth", "d_space", "Depth of working space",
+                                   desk.book.cite_table("working_space"));
+        heading.source = desk.book.table_name("working_space") + ", " + shown(input.to_ground) +
+                         " to ground, condition " +
+                         std::to_string(static_cast<int>(input.opposite) + 1);
+        return desk.sheet.state(heading, Feet{row.number(column(input.opposite))});
+    }
+    file.fault("no row reaches to " + shown(input.to_ground));
+}
+
+Term<Feet> larger_of(const Desk& desk, const std::string& line, const std::string& symbol,
+                     const std::string& title, std::string_view rule, const Term<Feet>& own) {
+    return desk.sheet.define(line_for(desk, line, symbol, title, desk.book.cite(rule)),
+                             larger(own, constant(Feet{desk.book.number(rule)})));
+}
+
+std::optional<RuleVerdict> free_check(const Desk& desk, const VerdictLine& line,
+                                      const std::string& symbol, const std::optional<Feet>& free,
+                                      const Term<Feet>& needed) {
+    if (!free)
+        return std::nullopt;
+    return check_by(desk, line, given(symbol, *free, "free, as drawn"), "≥", needed);
+}
+
+std::optional<RuleVerdict> door_check(const Desk& desk, const WorkingSpaceInput& input) {
+    if (!input.door || !input.depth)
+        return std::nullopt;
+    return check_by(desk, {"space_doors", "Doors open 90 degrees", "space.doors"},
+                    given("d_free", *input.depth, "free, as drawn"), "≥",
+                    given("w_door", *input.door, "width of the door"));
+}
+
+} // namespace
+
+WorkingSpaceResult judge_working_space(const Desk& desk, const WorkingSpaceInput& input) {
+    const auto depth = needed_depth(desk, input);
+    const auto width =
+        larger_of(desk, "space_width", "w_space", "Width of working space", "space.width",
+                  given("w", input.equipment_width, "width of the equipment"));
+    const auto height =
+        larger_of(desk, "space_height", "h_space", "Height of working space", "space.height",
+                  given("h_top", input.equipment_top, "top of the equipment"));
+    WorkingSpaceResult result;
+    result.needed = {depth.value, width.value, height.value};
+    result.verdicts = those_given({free_check(desk, {"free_depth", "Free depth", "space.depth"},
+                                              "d_free", input.depth, depth),
+                                   free_check(desk, {"free_width", "Free width", "space.width"},
+                                              "w_free", input.width, width),
+                                   free_check(desk, {"free_height", "Free height", "space.height"},
+                                              "h_free", input.height, height),
+                                   door_check(desk, input)});
+    return result;
+}
+
+RuleVerdict check_projection(const Desk& desk, const std::string& other, Feet beyond) {
+    return check_by(desk,
+                    {"beyond_" + other, "Reach of " + other + " beyond the front", "space.other"},
+                    given("d_beyond", beyond, "reach beyond the front of the equipment"), "≤",
+                    constant(Feet{desk.book.number("space.other")}));
+}
+
+RuleVerdict check_clear(const Desk& desk, const std::string& other, bool inside) {
+    return judge_by(desk, {"clear_" + other, "Working space clear of " + other, "space.clear"},
+                    other + (inside ? " stands in the working space" : " stands clear of it"),
+                    !inside);
+}
+
+RuleVerdict check_reach(const Desk& desk, HandleKind kind, Feet height) {
+    const bool is_switch = kind == HandleKind::switch_handle;
+    return check_by(
+        desk,
+        {"reach",
+         is_switch ? "Height of the switch handle" : "Height of the highest breaker handle",
+         is_switch ? "reach.switch" : "reach.breaker"},
+        given("h_handle", height, "grip in its highest position"), "≤",
+        constant(Feet{desk.book.number("reach") / inches_per_foot}));
+}
+
+} // namespace ohmfolio
