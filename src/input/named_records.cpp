@@ -56,7 +56,7 @@ void check_cable(const Record& by, const Spanned<std::string>& name, const Trunk
         std::abs((cable.drop_spacing - spacing).value) < same) {
         return;
     }
-    findings.push_back(input_fault(
+    findings.push_back(input_warning(
         "input.nameplate", name.span, "record:" + by.key,
         fmt::format("\"{}\" is {} with drops {} ft apart; {} states {} and {} ft", name.value,
                     ohmfolio::name(cable.size), trimmed(cable.drop_spacing.value, 2), by.key,

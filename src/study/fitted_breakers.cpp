@@ -1,6 +1,8 @@
 // Breakers that are put in, held against what the label of their enclosure lists (110.3(B)).
 #include "study/fitted_breakers.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "base/text.h"
@@ -88,6 +90,13 @@ std::string listed_families(const Catalogue& catalogue, const Record& holder) {
     return join(names, ", ");
 }
 
+/// A rating that is faulted already: which model has it is no question yet.
+bool faulted(const Work& work, const std::string& subject) {
+    return std::ranges::any_of(work.study.findings, [&](const Finding& finding) {
+        return finding.subject == subject && finding.rule == "breaker.rating";
+    });
+}
+
 } // namespace
 
 void check_fitted_breakers(Work& work) {
@@ -96,7 +105,7 @@ void check_fitted_breakers(Work& work) {
         const Equipment& holder = at(system.equipment, device.holder);
         const Record* record = system.record(holder);
         if (record == nullptr || record->breakers.empty() || device.fuses ||
-            device.direct_current ||
+            device.direct_current || faulted(work, device.subject) ||
             listed_breaker(system.catalogue, *record, device.rating, device.poles) != nullptr)
             continue;
         complain_of_missing(

@@ -193,7 +193,7 @@ TEST_CASE("groups stand in the order in which a checker reads") {
             CHECK_NOTHROW(job.study.derivation(step));
         }
     }
-    REQUIRE(titles.size() == 29);
+    REQUIRE(titles.size() == 31);
     CHECK(titles[0] == "CLIMATE");
     CHECK(titles[1] == "MODULE AND MICROINVERTER");
     CHECK(titles[2] == "BRANCHES AND COMBINER");
@@ -204,9 +204,10 @@ TEST_CASE("groups stand in the order in which a checker reads") {
     CHECK(titles[22] == "AVAILABLE FAULT CURRENT");
     CHECK(titles[23] == "STORAGE");
     CHECK(std::find(titles.begin(), titles.end(), "STORAGE SITING") != titles.end());
-    CHECK(titles[26] == "VOLTAGE RISE");
-    CHECK(titles[27] == "GROUNDING");
-    CHECK(titles[28] == "EQUIPMENT RATINGS");
+    CHECK(titles[27] == "ACCESSORIES");
+    CHECK(titles[28] == "VOLTAGE RISE");
+    CHECK(titles[29] == "GROUNDING");
+    CHECK(titles[30] == "EQUIPMENT RATINGS");
     CHECK(job.study.groups[7].anchor == "calc:C5");
     CHECK(job.study.groups[7].subject == "circuit:C5");
 }

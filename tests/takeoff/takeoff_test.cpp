@@ -1,4 +1,6 @@
 // The take-off against counts and lengths worked out by hand beside the checks.
+#include <set>
+
 #include "catch.h"
 
 #include "../study/example.h"
@@ -103,7 +105,8 @@ TEST_CASE("a small system, counted by hand") {
     // 25 ft of each, 10 % waste: 27.5 ft, so 28 ft. The smallest size used is 12 AWG, on 15 A.
     CHECK(ordered(items, "Wire, 12 AWG CU THWN-2, black") == 28);
     CHECK(ordered(items, "Wire, 12 AWG CU THWN-2, red") == 28);
-    CHECK(ordered(items, "Wire, 12 AWG CU THWN-2, green") == 28);
+    // Table 250.122: 14 AWG copper for 15 A.
+    CHECK(ordered(items, "Wire, 14 AWG CU THWN-2, green") == 28);
     CHECK(ordered(items, "Wire, 12 AWG CU THWN-2, white") == 0);
     CHECK(ordered(items, "1/2\" EMT") == 28);
     // 25 ft of 10 ft lengths: three lengths, two couplings.
@@ -137,14 +140,20 @@ TEST_CASE("what exists is not bought") {
 TEST_CASE("colors follow the lines of the supply") {
     // 200.6: grounded conductor white or gray; 250.119: equipment ground green. Black, red, blue
     // and brown, orange, yellow: common practice, no source.
-    const auto at_208 = items_of(Case("examples/tolliver-bend/weavers-court.toml").system);
-    CHECK(find(at_208, "Wire, ") != nullptr);
-    bool blue = false;
-    for (const MaterialItem& item : at_208) {
-        blue = blue || item.description.ends_with(", blue");
-        CHECK(item.description.find("orange") == std::string::npos);
-    }
-    CHECK(blue);
+    const auto colors_of = [](const std::string& job) {
+        std::set<std::string> colors;
+        for (const MaterialItem& item :
+             items_of(Case("examples/tolliver-bend/" + job + ".toml").system)) {
+            const auto comma = item.description.find(", ", item.description.find(", ") + 1);
+            if (item.group == MaterialGroup::wire && comma != std::string::npos)
+                colors.insert(item.description.substr(comma + 2));
+        }
+        return colors;
+    };
+    CHECK(colors_of("brickfield").contains("blue")); // 120/208 V
+    CHECK_FALSE(colors_of("brickfield").contains("orange"));
+    CHECK(colors_of("gasworks").contains("orange, or black marked orange")); // 277/480 V
+    CHECK_FALSE(colors_of("gasworks").contains("blue"));
     const WireColors& high = practice_of_trade().colors(Volts{480});
     CHECK(high.lines == std::array<std::string, 3>{"brown", "orange", "yellow"});
     CHECK(high.neutral == "gray");
@@ -223,7 +232,7 @@ TEST_CASE("a second branch alike doubles what hangs on a branch") {
     }
     // Both circuits share a raceway and its equipment ground.
     CHECK(find(two, "Wire, 12 AWG CU THWN-2, black")->net == 50);
-    CHECK(find(two, "Wire, 12 AWG CU THWN-2, green")->net == 25);
+    CHECK(find(two, "Wire, 14 AWG CU THWN-2, green")->net == 25);
     CHECK(find(two, "1/2\" EMT")->net == 25);
 }
 
@@ -315,6 +324,6 @@ TEST_CASE("control wiring is ordered by its length, with its limit beside it") {
     REQUIRE(cable);
     CHECK(cable->quantity() == 66); // 60 ft and 10 %
     CHECK(cable->note == "at most 250 ft in all");
-    CHECK(Case({{"length = \"60 ft\"", "length = \"260 ft\""}}).finding("control.length") !=
+    CHECK(Case({{"length = \"60 ft\"", "length = \"260 ft\""}}).finding("accessory.control") !=
           nullptr);
 }
