@@ -119,7 +119,7 @@ TEST_CASE("a packet needs sheets and a date") {
     CHECK_THROWS_AS(to_pdf(packet, house_lettering()), std::logic_error);
     packet.info.date = "";
     CHECK_THROWS_AS(to_pdf(packet, house_lettering()), std::logic_error);
-    CHECK_THROWS_AS(to_pdf({sample_packet().info, {}}, house_lettering()), std::logic_error);
+    CHECK_THROWS_AS(to_pdf({sample_packet().info, {}, {}}, house_lettering()), std::logic_error);
 }
 
 /// Not a test of its own: the next one runs it in other surroundings.
