@@ -267,6 +267,11 @@ Record read_record(const Form& form, const RecordKind& kind) {
     record.listing = form.text("listing");
     record.enclosure = form.text("enclosure");
     record.terminals = form.value<Celsius>("terminals", Celsius{60});
+    if (kind.table != "module") { // whose width and height are ratings
+        record.width = form.value<Feet>("width");
+        record.height = form.value<Feet>("height");
+        record.depth = form.value<Feet>("depth");
+    }
     record.span = form.span;
     record.ratings = kind.ratings(form);
     return record;

@@ -12,6 +12,7 @@
 #include "input/instruments.h"
 #include "input/job.h"
 #include "input/phases.h"
+#include "input/walls.h"
 #include "input/wiring.h"
 
 namespace ohmfolio {
@@ -39,6 +40,7 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, F
     }
     system.relate();
     add_guards(description, {system.catalogue, catalogues.complete}, system, findings);
+    read_walls(description, system, findings);
     if (check_tree(all, findings)) {
         check_terminals(system, all, findings);
         check_phases(system, all, findings);

@@ -213,6 +213,7 @@ struct Record {
     std::string enclosure; ///< "NEMA 3R"; empty where it has none of its own
     /// Marked temperature of its terminations; 60 C where none is marked, 110.14(C)(1)(a).
     Celsius terminals{60};
+    Feet width{}, height{}, depth{}; ///< of its enclosure; zero: not stated
     Span span;
     Ratings ratings;
 };

@@ -18,6 +18,7 @@
 #include "base/source.h"
 #include "base/wire.h"
 #include "model/catalogue.h"
+#include "model/elevation.h"
 #include "model/equipment.h"
 #include "model/load.h"
 #include "model/supply.h"
@@ -207,6 +208,7 @@ struct System {
     std::vector<Waiver> waivers;
     std::vector<PowerControl> power_controls;
     std::vector<LoadController> load_controllers;
+    std::vector<Wall> walls;
     std::optional<DwellingLoad> dwelling_load;
     std::optional<BackupStatement> backup;
     std::optional<Spanned<Feet>> control_length; ///< of all control wiring together

@@ -259,8 +259,8 @@ void read_placards(TableReader table, SheetLayout& layout) {
 } // namespace
 
 const std::vector<std::string>& sheet_contents() {
-    static const std::vector<std::string> contents = {"general", "diagram", "schedules",
-                                                      "calculations", "placards"};
+    static const std::vector<std::string> contents = {"general",      "diagram",  "schedules",
+                                                      "calculations", "placards", "elevations"};
     return contents;
 }
 

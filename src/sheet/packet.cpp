@@ -101,6 +101,8 @@ class PacketMaker {
                 return sheet_number(entry, pages_before(entry) + static_cast<int>(page) + 1);
             });
         }
+        if (entry.content == "elevations")
+            return elevation_pages(job_);
         if (entry.content == "placards")
             return placard_pages(job_);
         return {};

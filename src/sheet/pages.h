@@ -57,5 +57,6 @@ DiagramPages diagram_pages(const Job& job, const PageNames& names);
 std::vector<Frame> schedule_pages(const Job& job);
 std::vector<Frame> calculation_pages(const Job& job);
 std::vector<Frame> placard_pages(const Job& job);
+std::vector<Frame> elevation_pages(const Job& job); ///< none where no wall is described
 
 } // namespace ohmfolio::sheets

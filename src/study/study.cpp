@@ -48,6 +48,7 @@ constexpr std::array steps = {
     check_standby,
     check_generators,
     check_storage_siting,
+    check_working_spaces,
     check_accessories,
 };
 
