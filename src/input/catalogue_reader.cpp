@@ -298,6 +298,11 @@ Record read_record(const Form& form, const RecordKind& kind) {
     if (const auto cut_sheet = form.get<std::string>("cut_sheet")) {
         record.cut_sheet = *cut_sheet;
     }
+    if (kind.table != "module") { // whose width and height are ratings
+        record.width = form.value<Feet>("width");
+        record.height = form.value<Feet>("height");
+        record.depth = form.value<Feet>("depth");
+    }
     record.span = form.span;
     record.ratings = kind.ratings(form);
     return record;

@@ -18,6 +18,7 @@
 #include "input/job.h"
 #include "input/named_records.h"
 #include "input/phases.h"
+#include "input/walls.h"
 #include "input/wiring.h"
 #include "toml/laid_over.h"
 
@@ -53,6 +54,7 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, S
     system.relate();
     add_guards(description, {system.catalogue, catalogues.complete}, system, findings);
     read_appendix(description, system, sources, findings);
+    read_walls(description, system, findings);
     if (check_tree(all, findings)) {
         check_terminals(system, all, findings);
         check_phases(system, all, findings);

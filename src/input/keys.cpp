@@ -72,6 +72,7 @@ constexpr Key description_keys[] = {
     by_id("supply_connection", "Where sources join the service ahead of the main",
           supply_connection_shape),
     by_id("load_controller", "Relays that shed loads while islanded", load_controller_shape),
+    by_id("wall", "Walls with equipment on them, for the elevations", wall_shape),
     table_list("power_control", "Control systems that limit sources on a bus", power_control_shape),
     table_list("appendix", "PDFs of others to append, such as a structural letter", appendix_shape),
     table_list("waiver", "Findings accepted with a reason, which is printed", waiver_shape),

@@ -1,11 +1,13 @@
 #include "input/keys.h"
 
 #include <array>
+#include <span>
 
 namespace ohmfolio {
 namespace {
 
-constexpr Key record_keys[] = {
+/// Of every record; then those of what has an enclosure.
+constexpr Key enclosed_keys[] = {
     {.name = "maker", .required = true, .meaning = "Maker", .example = "\"Solvane\""},
     {.name = "model", .required = true, .meaning = "Model", .example = "\"SV-405M\""},
     {.name = "listing", .meaning = "Standards of its listing", .example = "\"UL 1741\""},
@@ -18,7 +20,22 @@ constexpr Key record_keys[] = {
     {.name = "cut_sheet",
      .meaning = "PDF of its maker to append to the set, relative to the catalogue",
      .example = "\"datasheets/sv-405m.pdf\""},
+    {.name = "width",
+     .kind = Kind::length,
+     .meaning = "Width of its enclosure",
+     .example = "\"12 in\""},
+    {.name = "height",
+     .kind = Kind::length,
+     .meaning = "Height of its enclosure",
+     .example = "\"20 in\""},
+    {.name = "depth",
+     .kind = Kind::length,
+     .meaning = "Depth of its enclosure",
+     .example = "\"6 in\""},
 };
+constexpr std::size_t sizes_of_enclosure = 3;
+constexpr std::span<const Key> record_keys =
+    std::span(enclosed_keys).first(std::size(enclosed_keys) - sizes_of_enclosure);
 
 constexpr Key required(std::string_view name, Kind kind, std::string_view meaning,
                        std::string_view example) {
@@ -175,9 +192,9 @@ constexpr Key inverter_keys[] = {
     optional("backup_surge", Kind::current, "Current of the backup output for seconds", "\"46 A\""),
     flag_key("by_sun_alone", "Backs up without storage while the sun shines"),
 };
-constexpr Shape inverter = {"inverter", inverter_keys, record_keys};
+constexpr Shape inverter = {"inverter", inverter_keys, enclosed_keys};
 
-constexpr Shape junction_box = {"junction box", {}, record_keys};
+constexpr Shape junction_box = {"junction box", {}, enclosed_keys};
 
 constexpr Key combiner_keys[] = {
     required("bus", Kind::current, "Rating of the bus", "\"125 A\""),
@@ -198,7 +215,7 @@ constexpr Key combiner_keys[] = {
     bus_phases_key,
     breakers_key,
 };
-constexpr Shape combiner = {"combiner", combiner_keys, record_keys};
+constexpr Shape combiner = {"combiner", combiner_keys, enclosed_keys};
 
 constexpr Key disconnect_keys[] = {
     required("rating", Kind::current, "Rating of the switch", "\"60 A\""),
@@ -210,7 +227,7 @@ constexpr Key disconnect_keys[] = {
              "Direct voltage that it opens; none: for alternating current only", "\"600 V\""),
     interrupting_key,
 };
-constexpr Shape disconnect = {"disconnect", disconnect_keys, record_keys};
+constexpr Shape disconnect = {"disconnect", disconnect_keys, enclosed_keys};
 
 constexpr Key battery_keys[] = {
     required("energy", Kind::energy, "Usable energy", "\"10.08 kWh\""),
@@ -235,7 +252,7 @@ constexpr Key battery_keys[] = {
              "To the next unit, where its listing permits less than the fire code", "\"6 in\""),
     output_phases_key,
 };
-constexpr Shape battery = {"battery", battery_keys, record_keys};
+constexpr Shape battery = {"battery", battery_keys, enclosed_keys};
 
 constexpr Key mid_keys[] = {
     required("bus", Kind::current, "Rating of the bus", "\"200 A\""),
@@ -261,7 +278,7 @@ constexpr Key mid_keys[] = {
     bus_phases_key,
     breakers_key,
 };
-constexpr Shape mid = {"MID", mid_keys, record_keys};
+constexpr Shape mid = {"MID", mid_keys, enclosed_keys};
 
 constexpr Key panel_keys[] = {
     required("bus", Kind::current, "Rating of the bus", "\"200 A\""),
@@ -270,7 +287,7 @@ constexpr Key panel_keys[] = {
     bus_phases_key,
     breakers_key,
 };
-constexpr Shape panel = {"panel", panel_keys, record_keys};
+constexpr Shape panel = {"panel", panel_keys, enclosed_keys};
 
 constexpr Key meter_keys[] = {
     required("rating", Kind::current, "Rating of the meter socket", "\"200 A\""),
@@ -279,7 +296,7 @@ constexpr Key meter_keys[] = {
      .meaning = "Of the current transformers in its cabinet; none: it carries the current itself",
      .example = "\"400:5\""},
 };
-constexpr Shape meter = {"meter", meter_keys, record_keys};
+constexpr Shape meter = {"meter", meter_keys, enclosed_keys};
 
 constexpr Key generator_keys[] = {
     required("output", Kind::power, "Continuous output", "\"14 kVA\""),
@@ -289,7 +306,7 @@ constexpr Key generator_keys[] = {
     optional("surge", Kind::current, "Current for seconds, to start motors", "\"120 A\""),
     output_phases_key,
 };
-constexpr Shape generator = {"generator", generator_keys, record_keys};
+constexpr Shape generator = {"generator", generator_keys, enclosed_keys};
 
 constexpr Key transfer_switch_keys[] = {
     required("rating", Kind::current, "Rating of the switch", "\"200 A\""),
@@ -299,21 +316,21 @@ constexpr Key transfer_switch_keys[] = {
     flag_key("service_equipment", "Suitable for use as service equipment"),
     interrupting_key,
 };
-constexpr Shape transfer_switch = {"transfer switch", transfer_switch_keys, record_keys};
+constexpr Shape transfer_switch = {"transfer switch", transfer_switch_keys, enclosed_keys};
 
 constexpr Key load_controller_keys[] = {
     required("loads_240", Kind::count, "Most loads at 240 V, where it has no others", "2"),
     required("loads_120", Kind::count, "Most loads at 120 V, where it has no others", "4"),
     optional("contact", Kind::current, "Rating of one relay", "\"50 A\""),
 };
-constexpr Shape load_controller = {"load controller", load_controller_keys, record_keys};
+constexpr Shape load_controller = {"load controller", load_controller_keys, enclosed_keys};
 
 constexpr Key supply_connection_keys[] = {
     required("rating", Kind::current, "Rating of its bus or lugs", "\"200 A\""),
     interrupting_key,
     bus_phases_key,
 };
-constexpr Shape supply_connection = {"supply connection", supply_connection_keys, record_keys};
+constexpr Shape supply_connection = {"supply connection", supply_connection_keys, enclosed_keys};
 
 constexpr Key module_electronics_keys[] = {
     required("input_limit", Kind::voltage, "Voltage of a module never to be exceeded", "\"60 V\""),

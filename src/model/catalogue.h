@@ -232,7 +232,8 @@ struct Record {
     Celsius terminals{60};
     /// Records of the breakers that its label lists, and of the trunk cables that it plugs into.
     std::vector<Spanned<std::string>> breakers{}, trunk_cables{};
-    Spanned<std::string> cut_sheet; ///< a PDF, relative to the catalogue file; empty: none
+    Spanned<std::string> cut_sheet;  ///< a PDF, relative to the catalogue file; empty: none
+    Feet width{}, height{}, depth{}; ///< of its enclosure; zero: not stated
     Span span;
     Ratings ratings;
 };

@@ -19,6 +19,7 @@
 #include "base/wire.h"
 #include "model/appendix.h"
 #include "model/catalogue.h"
+#include "model/elevation.h"
 #include "model/equipment.h"
 #include "model/house.h"
 #include "model/load.h"
@@ -215,6 +216,7 @@ struct System {
     std::vector<Waiver> waivers;
     std::vector<PowerControl> power_controls;
     std::vector<LoadController> load_controllers;
+    std::vector<Wall> walls;
     std::optional<DwellingLoad> dwelling_load;
     std::optional<BackupStatement> backup;
     std::optional<Spanned<Feet>> control_length; ///< of all control wiring together

@@ -8,32 +8,12 @@
 #include "sheet/flow.h"
 #include "sheet/legend.h"
 #include "sheet/pages.h"
+#include "sheet/view_title.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
-
-/// The title of a view as the US National CAD Standard draws it: its number in a circle, the title
-/// over a line, the scale under it.
-Frame view_title(std::string_view number, std::string_view title, const Job& job) {
-    const LetteringLayout& lettering = job.layout.lettering;
-    const Length radius = inches(0.19);
-    Frame frame;
-    frame.add(circle({radius, radius}, radius, {medium_pen}), Role::symbol);
-    const Length number_top = radius - job.measure.cap_height(lettering.heading) / 2;
-    write_line(frame, {radius, number_top}, number, {lettering.heading, Align::centre},
-               job.measure);
-    const Length left = 2 * radius + points(6);
-    const std::string words = drafting_case(title);
-    write_line(frame, {left, radius - job.measure.cap_height(lettering.heading) - points(3.5)},
-               words, {lettering.heading}, job.measure);
-    const Length right = left + job.measure.width(words, lettering.heading) + inches(0.6);
-    frame.add(polyline({{2 * radius, radius}, {right, radius}}, {medium_pen}), Role::rule);
-    write_line(frame, {left, radius + points(4)}, "NO SCALE", {lettering.body}, job.measure);
-    frame.size = {right, 2 * radius};
-    return frame;
-}
 
 /// A keyed note and its number.
 struct KeyedNote {
@@ -101,7 +81,8 @@ std::vector<Frame> feet_of(const Diagram& diagram, const Job& job) {
             diagram.pages.size() == 1
                 ? "Single-line diagram"
                 : fmt::format("Single-line diagram, part {} of {}", p + 1, diagram.pages.size());
-        feet.push_back(foot_of(view_title(fmt::format("{}", p + 1), title, job), notes, job));
+        feet.push_back(
+            foot_of(view_title(fmt::format("{}", p + 1), title, "NO SCALE", job), notes, job));
     }
     return feet;
 }

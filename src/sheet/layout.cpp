@@ -270,6 +270,23 @@ void read_general(TableReader table, SheetLayout& layout) {
     table.finish();
 }
 
+/// Scales in the order in which they are tried.
+std::vector<DrawingScale> read_scales(TableReader table) {
+    std::vector<DrawingScale> scales;
+    for (const std::string& words : table.texts("scales")) {
+        if (const auto scale = parse_scale(words)) {
+            scales.push_back(*scale);
+        } else {
+            table.fault("scales", fmt::format("\"{}\" is no scale", words),
+                        "1/2\" = 1'-0\", or 1:20");
+        }
+    }
+    if (scales.empty())
+        table.fault("scales", "at least one scale is needed", "scales = [\"1:20\"]");
+    table.finish();
+    return scales;
+}
+
 void read_chart(TableReader table, SheetLayout& layout) {
     read_number(table, layout.chart);
     layout.chart_columns = read_columns(table, "columns");
@@ -286,8 +303,9 @@ void read_placards(TableReader table, SheetLayout& layout) {
 } // namespace
 
 const std::vector<std::string>& sheet_contents() {
-    static const std::vector<std::string> contents = {
-        "general", "diagram", "schedules", "calculations", "material", "placards", "appendix"};
+    static const std::vector<std::string> contents = {"general",   "elevations",   "diagram",
+                                                      "schedules", "calculations", "material",
+                                                      "placards",  "appendix"};
     return contents;
 }
 
@@ -323,6 +341,7 @@ std::optional<SheetLayout> read_layout(const LayoutFolders& folders,
     layout.table = read_table_style(root.table("table"), layout.lettering);
     read_blocks(root.table("blocks"), layout);
     read_general(root.table("general"), layout);
+    layout.elevation_scales = read_scales(root.table("elevations"));
     TableReader diagram = root.table("diagram");
     layout.note_columns = diagram.whole("note_columns");
     diagram.finish();

@@ -13,6 +13,7 @@
 #include "base/finding.h"
 #include "drawing/frame.h"
 #include "drawing/table.h"
+#include "sheet/drawing_scale.h"
 
 namespace ohmfolio::sheets {
 
@@ -99,6 +100,7 @@ struct SheetLayout {
     int legend_columns = 1;
     Length abbreviation_gap; ///< between entries: more than between the lines of one
     int note_columns = 1;    ///< keyed notes below the diagram
+    std::vector<DrawingScale> elevation_scales; ///< largest first
     int calculation_columns = 1;
     int placard_columns = 1;
     Length placard_gap, cut_pen;

@@ -128,6 +128,8 @@ class PacketMaker {
         }
         if (entry.content == "material")
             return material_pages(job_);
+        if (entry.content == "elevations")
+            return elevation_pages(job_);
         if (entry.content == "placards")
             return std::move(placards_.pages);
         return {};

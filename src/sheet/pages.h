@@ -83,5 +83,6 @@ std::vector<Frame> material_pages(const Job& job);
 /// out.
 std::vector<NamedTable> machine_tables(const Job& job);
 std::vector<TitledPage> appendix_pages(const Job& job);
+std::vector<Frame> elevation_pages(const Job& job); ///< none where no wall is described
 
 } // namespace ohmfolio::sheets

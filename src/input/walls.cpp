@@ -1,0 +1,163 @@
+#include "input/walls.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/drafting_case.h"
+#include "input/declared.h"
+#include "input/faults.h"
+
+namespace ohmfolio {
+namespace {
+
+bool overlap(const WallArea& a, const WallArea& b) {
+    constexpr double touch = 1e-6; // edges that meet do not overlap
+    const auto meet = [](Feet low, Feet high, Feet other_low, Feet other_high) {
+        return low.value + touch < other_high.value && other_low.value + touch < high.value;
+    };
+    return meet(a.left, a.right(), b.left, b.right()) && meet(a.bottom, a.top(), b.bottom, b.top());
+}
+
+class WallReader {
+  public:
+    WallReader(const Form& form, const System& system, Findings& findings)
+        : form_(form), system_(system), findings_(findings) {}
+
+    Wall read() {
+        wall_.name = drafting_case(form_.id);
+        wall_.length = form_.value<Feet>("length");
+        wall_.height = form_.value<Feet>("height");
+        wall_.free_depth = form_.get<Feet>("free_depth");
+        wall_.opposite = static_cast<AcrossTheSpace>(form_.word("opposite").value_or(0));
+        wall_.span = form_.span;
+        for (const Form& object : form_.forms("object")) {
+            wall_.objects.push_back({drafting_case(object.id),
+                                     {object.value<Feet>("left"), object.value<Feet>("bottom"),
+                                      object.value<Feet>("width"), object.value<Feet>("height")},
+                                     object.span});
+        }
+        for (const Form& placement : form_.forms("equipment"))
+            place(placement);
+        check_places();
+        std::ranges::stable_sort(wall_.equipment, {},
+                                 [](const PlacedEquipment& e) { return e.area.left.value; });
+        return wall_;
+    }
+
+  private:
+    void report(std::string rule, Span span, const std::string& id, std::string message,
+                Advice advice) {
+        findings_.push_back(input_fault(std::move(rule), span, "equipment:" + id,
+                                        std::move(message), std::move(advice)));
+    }
+
+    void place(const Form& f) {
+        const int index = system_.find(f.id);
+        if (index < 0) {
+            std::vector<std::string> ids;
+            for (const Equipment& e : system_.equipment)
+                ids.push_back(e.id);
+            findings_.push_back(
+                no_such_equipment({f.id, f.span}, "equipment:" + f.id, "the id of equipment", ids));
+            return;
+        }
+        const Record* record = system_.record(system_.at(index));
+        if (record == nullptr || record->width.value <= 0 || record->height.value <= 0) {
+            report("input.required", f.span, f.id,
+                   fmt::format("the catalogue record of {} states no size", f.id),
+                   {"width and height in its record", "width = \"12 in\", height = \"20 in\""});
+            return;
+        }
+        PlacedEquipment placed{.equipment = index,
+                               .area = {{}, {}, record->width, record->height},
+                               .depth = record->depth,
+                               .handle = f.get<Feet>("handle"),
+                               .span = f.span};
+        if (set_left(f, placed.area) && set_height(f, placed.area))
+            wall_.equipment.push_back(placed);
+    }
+
+    bool set_left(const Form& f, WallArea& area) {
+        const auto beside = f.get<std::string>("right_of");
+        if (f.written("left") == beside.has_value()) {
+            report("input.required", f.span, f.id,
+                   fmt::format("where {} stands along the wall is not said, or said twice", f.id),
+                   {"`left`, or `right_of` with a `gap`", "left = \"2 ft\""});
+            return false;
+        }
+        if (!beside) {
+            area.left = f.value<Feet>("left");
+            return true;
+        }
+        const auto other = std::ranges::find_if(wall_.equipment, [&](const PlacedEquipment& e) {
+            return system_.at(e.equipment).id == beside->value;
+        });
+        if (other == wall_.equipment.end()) {
+            report("input.reference", beside->span, f.id,
+                   fmt::format("\"{}\" is not placed on this wall before {}", beside->value, f.id),
+                   {"equipment that is placed on the wall before", ""});
+            return false;
+        }
+        area.left = other->area.right() + f.value<Feet>("gap");
+        return true;
+    }
+
+    bool set_height(const Form& f, WallArea& area) {
+        const int stated =
+            int{f.written("bottom")} + int{f.written("center")} + int{f.written("top")};
+        if (stated != 1) {
+            report("input.required", f.span, f.id,
+                   fmt::format("the height of {} is {}", f.id,
+                               stated == 0 ? "not stated" : "stated more than once"),
+                   {"one of bottom, center and top", "top = \"66 in\""});
+            return false;
+        }
+        area.bottom = f.written("bottom")   ? f.value<Feet>("bottom")
+                      : f.written("center") ? f.value<Feet>("center") - area.height / 2
+                                            : f.value<Feet>("top") - area.height;
+        return true;
+    }
+
+    void check_places() {
+        for (std::size_t i = 0; i < wall_.equipment.size(); ++i) {
+            const PlacedEquipment& one = wall_.equipment[i];
+            const std::string& id = system_.at(one.equipment).id;
+            if (one.area.bottom < Feet{0} || one.area.right() > wall_.length ||
+                one.area.top() > wall_.height) {
+                report("input.value", one.span, id,
+                       fmt::format("{} reaches beyond {}", id, wall_.name),
+                       {"a place within the length and the height of the wall", ""});
+            }
+            for (std::size_t j = 0; j < i; ++j) {
+                if (overlap(one.area, wall_.equipment[j].area))
+                    report_overlap(one, system_.at(wall_.equipment[j].equipment).id);
+            }
+            for (const WallObject& object : wall_.objects) {
+                if (overlap(one.area, object.area))
+                    report_overlap(one, object.name);
+            }
+        }
+    }
+
+    void report_overlap(const PlacedEquipment& one, const std::string& other) {
+        const std::string& id = system_.at(one.equipment).id;
+        report("input.overlap", one.span, id,
+               fmt::format("{} and {} take the same place on the wall", id, other),
+               {"places that do not overlap", "move one of them, or check their sizes"});
+    }
+
+    const Form& form_;
+    const System& system_;
+    Findings& findings_;
+    Wall wall_;
+};
+
+} // namespace
+
+void read_walls(const Form& description, System& system, Findings& findings) {
+    for (const Form& form : description.forms("wall"))
+        system.walls.push_back(WallReader(form, system, findings).read());
+}
+
+} // namespace ohmfolio

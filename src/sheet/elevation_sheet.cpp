@@ -1,0 +1,330 @@
+// Walls seen from the front, to scale: grade, enclosures, what else is on the wall, dimensions, and
+// the working space that is to be kept free.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/drafting_case.h"
+#include "base/text.h"
+#include "drawing/dimension.h"
+#include "sheet/pages.h"
+#include "sheet/schedule_rows.h"
+#include "sheet/view_title.h"
+#include "sheet/writing.h"
+
+namespace ohmfolio::sheets {
+
+namespace {
+
+const Length clear = points(4);
+
+/// A stretch of the wall before which the floor is kept free.
+struct FreeFloor {
+    Feet left{}, right{}, height{}, depth{};
+};
+
+/// One wall at one scale.
+class WallDrawing {
+  public:
+    WallDrawing(const Job& job, const Wall& wall, const DrawingScale& scale)
+        : job_(job), wall_(wall), scale_(scale) {
+        style_.lettering = job.layout.lettering.body;
+    }
+
+    Frame draw() {
+        const Length pitch = dimension_pitch(style_, job_.measure);
+        const Length left = 3 * pitch + clear;
+        origin_ = {left, inches(0.1) + paper(wall_.height)};
+        draw_wall();
+        for (const FreeFloor& space : free_floors())
+            draw_space(space);
+        for (const WallObject& object : wall_.objects)
+            draw_object(object);
+        for (const PlacedEquipment& placed : wall_.equipment)
+            draw_equipment(placed);
+        const Length low = draw_widths(origin_.y + pitch + clear + hatch());
+        const Length foot = draw_overall(low + pitch);
+        draw_height(left - pitch);
+        frame_.size = {left + paper(wall_.length) + pitch, foot + clear};
+        return std::move(frame_);
+    }
+
+  private:
+    Length paper(Feet length) const { return scale_.on_paper(length); }
+    Point at(Feet along, Feet height) const {
+        return {origin_.x + paper(along), origin_.y - paper(height)};
+    }
+    Box box(const WallArea& area) const {
+        return {at(area.left, area.top()), at(area.right(), area.bottom)};
+    }
+    std::string figure(Feet length) const { return dimension_figure(length, scale_); }
+    Length hatch() const { return inches(0.1); }
+
+    /// The wall stands on grade or floor, which is hatched below its line.
+    void draw_wall() {
+        frame_.add(polyline({at({}, {}), at({}, wall_.height), at(wall_.length, wall_.height),
+                             at(wall_.length, {})},
+                            {thin_pen}),
+                   Role::enclosure);
+        frame_.add(polyline({at({}, {}), at(wall_.length, {})}, {wide_pen}), Role::enclosure);
+        const Length end = at(wall_.length, {}).x;
+        for (Length x = origin_.x + hatch(); x <= end; x += hatch() * 2)
+            frame_.add(polyline({{x, origin_.y}, {x - hatch(), origin_.y + hatch()}}, {fine_pen}),
+                       Role::enclosure);
+    }
+
+    void write_in(const Box& area, const std::vector<std::string>& lines,
+                  const std::string& shows) {
+        const TextStyle& style = job_.layout.lettering.body;
+        std::vector<std::string> set;
+        for (const std::string& line : lines) {
+            if (job_.measure.width(line, style) + 2 * clear <= area.width())
+                set.push_back(line);
+        }
+        const Length height = lettering_height(static_cast<int>(set.size()), style, job_.measure);
+        if (height + 2 * clear > area.height())
+            return;
+        Length y = area.centre().y - height / 2;
+        for (const std::string& line : set) {
+            write_line(frame_, {area.centre().x, y}, line, {style, Align::centre, black, shows},
+                       job_.measure);
+            y += line_pitch(style);
+        }
+    }
+
+    void draw_object(const WallObject& object) {
+        frame_.add(rectangle(box(object.area), {thin_pen}), Role::enclosure);
+        write_in(box(object.area), {object.name}, {});
+    }
+
+    void draw_equipment(const PlacedEquipment& placed) {
+        const Equipment& e = job_.equipment(placed.equipment);
+        const std::string shows = "equipment:" + e.id;
+        const Box outline = box(placed.area);
+        frame_.add(filled_rectangle(outline, white), Role::ground, shows);
+        frame_.add(rectangle(outline, {e.existing ? thin_pen : wide_pen}), Role::enclosure, shows);
+        write_in(outline, {e.id}, shows);
+    }
+
+    const Derivation* needed(const PlacedEquipment& placed, std::string_view line) const {
+        return job_.study.worksheet.find(
+            fmt::format("{}.{}", job_.equipment(placed.equipment).id, line));
+    }
+
+    /// Working spaces that touch are one.
+    std::vector<FreeFloor> free_floors() const {
+        std::vector<FreeFloor> spaces;
+        for (const PlacedEquipment& placed : wall_.equipment) {
+            const Derivation* width = needed(placed, "space_width");
+            const Derivation* height = needed(placed, "space_height");
+            const Derivation* depth = needed(placed, "space_depth");
+            if (width == nullptr || height == nullptr || depth == nullptr)
+                continue;
+            const Feet middle = placed.area.left + placed.area.width / 2;
+            const Feet most = std::max(wall_.length - Feet{width->value}, Feet{0});
+            const Feet left = std::clamp(middle - Feet{width->value / 2}, Feet{0}, most);
+            spaces.push_back({left, left + Feet{width->value},
+                              std::min(Feet{height->value}, wall_.height), Feet{depth->value}});
+        }
+        std::ranges::sort(spaces, {}, &FreeFloor::left);
+        std::vector<FreeFloor> joined;
+        for (const FreeFloor& space : spaces) {
+            if (joined.empty() || space.left > joined.back().right) {
+                joined.push_back(space);
+                continue;
+            }
+            FreeFloor& last = joined.back();
+            last.right = std::max(last.right, space.right);
+            last.height = std::max(last.height, space.height);
+            last.depth = std::max(last.depth, space.depth);
+        }
+        return joined;
+    }
+
+    /// The face of the working space, seen through what hangs in it; its words stand along its top
+    /// where nothing hangs.
+    void draw_space(const FreeFloor& space) {
+        frame_.add(polyline({at(space.left, {}), at(space.left, space.height),
+                             at(space.right, space.height), at(space.right, {})},
+                            {thin_pen, LineType::dashed}),
+                   Role::overlay);
+        const std::string words =
+            fmt::format("WORKING SPACE {} DEEP, 110.26(A)", figure(space.depth));
+        const Point top = at(space.left, space.height);
+        Length lowest = origin_.y;
+        for (const PlacedEquipment& placed : wall_.equipment)
+            lowest = std::min(lowest, box(placed.area).low.y);
+        for (const WallObject& object : wall_.objects)
+            lowest = std::min(lowest, box(object.area).low.y);
+        const TextStyle& style = style_.lettering;
+        const Length below = lettering_height(1, style, job_.measure) + 2 * clear;
+        const bool room =
+            job_.measure.width(words, style) + 2 * clear <= paper(space.right - space.left) &&
+            top.y + below <= lowest;
+        const bool over = top.y - below >= at({}, wall_.height).y;
+        if (room || over)
+            write_line(frame_, {top.x + clear, room ? top.y + clear : top.y - below + clear}, words,
+                       {style}, job_.measure);
+    }
+
+    Length draw_widths(Length line) {
+        DimensionString chain{.line = line, .stops = {}, .figures = {}};
+        std::vector<Feet> edges = {Feet{0}, wall_.length};
+        for (const PlacedEquipment& placed : wall_.equipment) {
+            edges.push_back(placed.area.left);
+            edges.push_back(placed.area.right());
+        }
+        for (const WallObject& object : wall_.objects) {
+            edges.push_back(object.area.left);
+            edges.push_back(object.area.right());
+        }
+        std::ranges::sort(edges);
+        const auto repeated =
+            std::ranges::unique(edges, [](Feet a, Feet b) { return (b - a).value < 0.001; });
+        edges.erase(repeated.begin(), repeated.end());
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            chain.stops.push_back({at(edges[i], {}).x, origin_.y});
+            if (i > 0)
+                chain.figures.push_back(figure(edges[i] - edges[i - 1]));
+        }
+        return draw_dimensions(frame_, chain, style_, job_.measure);
+    }
+
+    Length draw_overall(Length line) {
+        return draw_dimensions(frame_,
+                               {.line = line,
+                                .stops = {{at({}, {}).x, line - style_.gap * 3},
+                                          {at(wall_.length, {}).x, line - style_.gap * 3}},
+                                .figures = {figure(wall_.length)}},
+                               style_, job_.measure);
+    }
+
+    void draw_height(Length line) {
+        draw_dimensions(frame_,
+                        {.vertical = true,
+                         .line = line,
+                         .stops = {{at({}, wall_.height).y, origin_.x}, {origin_.y, origin_.x}},
+                         .figures = {figure(wall_.height)}},
+                        style_, job_.measure);
+    }
+
+    const Job& job_;
+    const Wall& wall_;
+    const DrawingScale& scale_;
+    DimensionStyle style_;
+    Point origin_;
+    Frame frame_;
+};
+
+/// A verdict column says what the working space of all of its steps came to.
+std::string verdict_of(const Job& job, const Equipment& e) {
+    bool judged = false;
+    for (const std::size_t line : job.study.worksheet.under("space:" + e.id)) {
+        const Derivation& each = job.study.worksheet.all()[line];
+        if (each.verdict == Verdict::fail)
+            return "FAIL";
+        judged = judged || each.verdict.has_value();
+    }
+    return judged ? "PASS" : "—";
+}
+
+std::string size_words(const PlacedEquipment& placed, const DrawingScale& scale) {
+    std::string words = fmt::format("{} × {}", dimension_figure(placed.area.width, scale),
+                                    dimension_figure(placed.area.height, scale));
+    if (placed.depth > Feet{0})
+        words += " × " + dimension_figure(placed.depth, scale);
+    return words;
+}
+
+Table space_table(const Job& job, const Wall& wall, const DrawingScale& scale) {
+    const auto figure = [&](Feet length) { return dimension_figure(length, scale); };
+    Table table{.title = drafting_case("Equipment on this wall"),
+                .columns = {text_column("TAG"), text_column("EQUIPMENT", 2.4),
+                            text_column("W × H × D"), number_column("BOTTOM"), number_column("TOP"),
+                            number_column("SPACE DEPTH"), number_column("SPACE WIDTH"),
+                            number_column("SPACE HEIGHT"), number_column("TO GROUND"),
+                            text_column("SECTION"), text_column("VERDICT")},
+                .rows = {}};
+    for (const PlacedEquipment& placed : wall.equipment) {
+        const Equipment& e = job.equipment(placed.equipment);
+        const auto line = [&](std::string_view name) {
+            return job.study.derivation(fmt::format("{}.{}", e.id, name));
+        };
+        RowMaker row("equipment:" + e.id);
+        row.add(id_with_status(e)).add(drafting_case(e.title)).add(size_words(placed, scale));
+        row.add(figure(placed.area.bottom)).add(figure(placed.area.top()));
+        for (const char* name : {"space_depth", "space_width", "space_height"})
+            row.add(figure(Feet{line(name).value}));
+        row.add(fmt::format("{} V", trimmed(job.system.site.to_neutral.value, 0)));
+        row.add(line("space_depth").cite.section).add(verdict_of(job, e));
+        table.rows.push_back(row.row());
+    }
+    return table;
+}
+
+/// A wall at a scale, and the table of what hangs on it.
+struct Elevation {
+    Frame drawing, title;
+    std::vector<Frame> tables;
+    Length gap;
+    Length height() const {
+        return drawing.size.height + gap + title.size.height + gap + tables.front().size.height;
+    }
+};
+
+Elevation elevation_at(const DrawingScale& scale, const Wall& wall, std::size_t number,
+                       const Job& job) {
+    return {WallDrawing(job, wall, scale).draw(),
+            view_title(fmt::format("{}", number), wall.name, "SCALE " + scale.words, job),
+            set_table(space_table(job, wall, scale), job.layout.table, job.area.width,
+                      job.area.height, true, job.measure),
+            job.layout.block_gap};
+}
+
+/// At the largest scale that leaves room for title and table; else at the smallest.
+Elevation elevation_of(const Wall& wall, std::size_t number, const Job& job) {
+    for (const DrawingScale& scale : job.layout.elevation_scales) {
+        Elevation elevation = elevation_at(scale, wall, number, job);
+        if (elevation.drawing.size.width <= job.area.width && elevation.height() <= job.area.height)
+            return elevation;
+    }
+    Finding finding;
+    finding.rule = "sheet.no_room";
+    finding.severity = Severity::error;
+    finding.span = wall.span;
+    finding.message = fmt::format("{} is too large for the sheet at every scale", wall.name);
+    finding.expected = "a larger sheet format, or the wall in parts";
+    job.findings.push_back(std::move(finding));
+    return elevation_at(job.layout.elevation_scales.back(), wall, number, job);
+}
+
+} // namespace
+
+std::vector<Frame> elevation_pages(const Job& job) {
+    std::vector<Frame> pages;
+    for (const Wall& wall : job.system.walls) {
+        if (wall.equipment.empty())
+            continue;
+        const Elevation elevation = elevation_of(wall, pages.size() + 1, job);
+        Frame page;
+        page.size = job.area;
+        // What is left stands half above the drawing and half above the table.
+        const Length spare = std::max(job.area.height - elevation.height(), Length{}) / 3;
+        page.add(elevation.drawing, {(job.area.width - elevation.drawing.size.width) / 2, spare});
+        Length y = spare + elevation.drawing.size.height + elevation.gap;
+        page.add(elevation.title, {{}, y});
+        page.add(elevation.tables.front(),
+                 {{}, job.area.height - elevation.tables.front().size.height});
+        pages.push_back(std::move(page));
+        for (std::size_t i = 1; i < elevation.tables.size(); ++i) {
+            Frame more;
+            more.size = job.area;
+            more.add(elevation.tables[i], {});
+            pages.push_back(std::move(more));
+        }
+    }
+    return pages;
+}
+
+} // namespace ohmfolio::sheets
