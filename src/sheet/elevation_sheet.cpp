@@ -46,7 +46,8 @@ class WallDrawing {
         const Length low = draw_widths(origin_.y + pitch + clear + hatch());
         const Length foot = draw_overall(low + pitch);
         draw_height(left - pitch);
-        frame_.size = {left + paper(wall_.length) + pitch, foot + clear};
+        const Length right = clear + job_.measure.width(datum(), style_.lettering);
+        frame_.size = {left + paper(wall_.length) + std::max(pitch, right), foot + clear};
         return std::move(frame_);
     }
 
@@ -60,6 +61,8 @@ class WallDrawing {
     }
     std::string figure(Feet length) const { return dimension_figure(length, scale_); }
     Length hatch() const { return inches(0.1); }
+    /// What the heights run from: grade or floor.
+    std::string datum() const { return scale_.metric ? "±0" : "0'-0\""; }
 
     /// The wall stands on grade or floor, which is hatched below its line.
     void draw_wall() {
@@ -72,6 +75,8 @@ class WallDrawing {
         for (Length x = origin_.x + hatch(); x <= end; x += hatch() * 2)
             frame_.add(polyline({{x, origin_.y}, {x - hatch(), origin_.y + hatch()}}, {fine_pen}),
                        Role::enclosure);
+        write_line(frame_, {end + clear, origin_.y - job_.measure.cap_height(style_.lettering) / 2},
+                   datum(), {style_.lettering}, job_.measure);
     }
 
     void write_in(const Box& area, const std::vector<std::string>& lines,
@@ -104,7 +109,15 @@ class WallDrawing {
         const Box outline = box(placed.area);
         frame_.add(filled_rectangle(outline, white), Role::ground, shows);
         frame_.add(rectangle(outline, {e.existing ? thin_pen : wide_pen}), Role::enclosure, shows);
-        write_in(outline, {e.id}, shows);
+        if (job_.measure.width(e.id, style_.lettering) + 2 * clear <= outline.width()) {
+            write_in(outline, {e.id}, shows);
+            return;
+        }
+        // Too narrow for its name, which stands over it.
+        write_line(
+            frame_,
+            {outline.centre().x, outline.low.y - clear - job_.measure.cap_height(style_.lettering)},
+            e.id, {style_.lettering, Align::centre, black, shows}, job_.measure);
     }
 
     const Derivation* needed(const PlacedEquipment& placed, std::string_view line) const {
@@ -163,9 +176,12 @@ class WallDrawing {
             job_.measure.width(words, style) + 2 * clear <= paper(space.right - space.left) &&
             top.y + below <= lowest;
         const bool over = top.y - below >= at({}, wall_.height).y;
+        // Wider than the space, the words still end before the wall does.
+        const Length last = at(wall_.length, {}).x - clear - job_.measure.width(words, style);
+        const Point place{std::min(top.x + clear, last),
+                          room ? top.y + clear : top.y - below + clear};
         if (room || over)
-            write_line(frame_, {top.x + clear, room ? top.y + clear : top.y - below + clear}, words,
-                       {style}, job_.measure);
+            write_line(frame_, place, words, {style}, job_.measure);
     }
 
     Length draw_widths(Length line) {
@@ -263,6 +279,28 @@ Table space_table(const Job& job, const Wall& wall, const DrawingScale& scale) {
     return table;
 }
 
+/// A bar of stretches as long as they are on the building, since a print may have been scaled.
+Frame scale_bar(const DrawingScale& scale, const Job& job) {
+    constexpr int stretches = 4;
+    const Feet stretch{scale.metric ? 1.640419948 : 1}; // half a metre, or a foot
+    const Length step = scale.on_paper(stretch), height = inches(0.06);
+    const TextStyle& style = job.layout.lettering.body;
+    Frame frame;
+    for (int i = 0; i < stretches; ++i) {
+        const Box part{{step * i, {}}, {step * (i + 1), height}};
+        if (i % 2 == 0)
+            frame.add(filled_rectangle(part, black), Role::symbol);
+        frame.add(rectangle(part, {fine_pen}), Role::symbol);
+    }
+    const Length below = height + clear;
+    write_line(frame, {{}, below}, "0", {style, Align::centre}, job.measure);
+    const std::string end = dimension_figure(stretch * stretches, scale);
+    write_line(frame, {step * stretches, below}, end, {style, Align::centre}, job.measure);
+    frame.size = {step * stretches + job.measure.width(end, style) / 2,
+                  below + lettering_height(1, style, job.measure) + job.measure.descent(style)};
+    return frame;
+}
+
 /// A wall at a scale, and the table of what hangs on it.
 struct Elevation {
     Frame drawing, title;
@@ -275,8 +313,10 @@ struct Elevation {
 
 Elevation elevation_at(const DrawingScale& scale, const Wall& wall, std::size_t number,
                        const Job& job) {
-    return {WallDrawing(job, wall, scale).draw(),
-            view_title(fmt::format("{}", number), wall.name, "SCALE " + scale.words, job),
+    Frame title = view_title(fmt::format("{}", number), wall.name, "SCALE " + scale.words, job);
+    title.add(scale_bar(scale, job),
+              {title.size.width + job.layout.column_gap, title.size.height / 2});
+    return {WallDrawing(job, wall, scale).draw(), std::move(title),
             set_table(space_table(job, wall, scale), job.layout.table, job.area.width,
                       job.area.height, true, job.measure),
             job.layout.block_gap};

@@ -21,6 +21,12 @@ class Desk {
     explicit Desk(const std::string& house) {
         fs::create_directories(folder_);
         write("house.toml", house);
+        // What jobs and catalogues append to the set lies beside them.
+        for (const char* beside : {"jobs", "shelf"}) {
+            fs::create_directories(folder_ / beside);
+            fs::copy(examples / "letters", folder_ / beside / "letters");
+            fs::copy(examples / "datasheets", folder_ / beside / "datasheets");
+        }
     }
     ~Desk() { fs::remove_all(folder_); }
     Desk(const Desk&) = delete;
