@@ -2,6 +2,7 @@
 // the working space that is to be kept free.
 
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -37,12 +38,17 @@ class WallDrawing {
         const Length left = 3 * pitch + clear;
         origin_ = {left, inches(0.1) + paper(wall_.height)};
         draw_wall();
-        for (const FreeFloor& space : free_floors())
+        const std::vector<FreeFloor> spaces = free_floors();
+        for (const FreeFloor& space : spaces)
             draw_space(space);
         for (const WallObject& object : wall_.objects)
             draw_object(object);
         for (const PlacedEquipment& placed : wall_.equipment)
             draw_equipment(placed);
+        for (const PlacedEquipment& placed : wall_.equipment)
+            write_name(placed);
+        for (const FreeFloor& space : spaces)
+            write_space_words(space);
         const Length low = draw_widths(origin_.y + pitch + clear + hatch());
         const Length foot = draw_overall(low + pitch);
         draw_height(left - pitch);
@@ -100,6 +106,7 @@ class WallDrawing {
 
     void draw_object(const WallObject& object) {
         frame_.add(rectangle(box(object.area), {thin_pen}), Role::enclosure);
+        taken_.push_back(box(object.area));
         write_in(box(object.area), {object.name}, {});
     }
 
@@ -109,15 +116,53 @@ class WallDrawing {
         const Box outline = box(placed.area);
         frame_.add(filled_rectangle(outline, white), Role::ground, shows);
         frame_.add(rectangle(outline, {e.existing ? thin_pen : wide_pen}), Role::enclosure, shows);
-        if (job_.measure.width(e.id, style_.lettering) + 2 * clear <= outline.width()) {
-            write_in(outline, {e.id}, shows);
+        taken_.push_back(outline);
+    }
+
+    bool is_free(const Box& area) const {
+        return std::ranges::none_of(taken_, [&](const Box& other) { return other.overlaps(area); });
+    }
+
+    /// Inside the enclosure; where that is too narrow, in the first free line over or under it.
+    void write_name(const PlacedEquipment& placed) {
+        const std::string& id = job_.equipment(placed.equipment).id;
+        const Box outline = box(placed.area);
+        const Length width = job_.measure.width(id, style_.lettering);
+        if (width + 2 * clear <= outline.width()) {
+            write_in(outline, {id}, "equipment:" + id);
             return;
         }
-        // Too narrow for its name, which stands over it.
-        write_line(
-            frame_,
-            {outline.centre().x, outline.low.y - clear - job_.measure.cap_height(style_.lettering)},
-            e.id, {style_.lettering, Align::centre, black, shows}, job_.measure);
+        constexpr int most_lines = 12;
+        for (int line = 0; line < most_lines; ++line) {
+            if (write_beside(outline, id, line, true) || write_beside(outline, id, line, false))
+                return;
+        }
+    }
+
+    /// With a leader from the second line on. False when something stands in the way.
+    bool write_beside(const Box& outline, const std::string& id, int line, bool over) {
+        const TextStyle& style = style_.lettering;
+        const Length cap = lettering_height(1, style, job_.measure);
+        const Length tail = job_.measure.descent(style);
+        const Length half = job_.measure.width(id, style) / 2 + points(2);
+        const Length middle = outline.centre().x;
+        const Length away = line_pitch(style) * line + clear;
+        const Length top = over ? outline.low.y - away - tail - cap : outline.high.y + away;
+        const Box words{{middle - half, top - points(2)}, {middle + half, top + cap + tail}};
+        const Length from = over ? words.high.y : outline.high.y;
+        const Length to = over ? outline.low.y : words.low.y;
+        const Box leader{{middle - points(1), from + points(0.5)},
+                         {middle + points(1), to - points(0.5)}};
+        if (!is_free(words) || (line > 0 && !is_free(leader)))
+            return false;
+        const std::string shows = "equipment:" + id;
+        write_line(frame_, {middle, top}, id, {style, Align::centre, black, shows}, job_.measure);
+        taken_.push_back(words);
+        if (line > 0) {
+            frame_.add(polyline({{middle, from}, {middle, to}}, {fine_pen}), Role::leader, shows);
+            taken_.push_back(leader);
+        }
+        return true;
     }
 
     const Derivation* needed(const PlacedEquipment& placed, std::string_view line) const {
@@ -162,26 +207,30 @@ class WallDrawing {
                              at(space.right, space.height), at(space.right, {})},
                             {thin_pen, LineType::dashed}),
                    Role::overlay);
+        for (const Point& corner : {at(space.left, space.height), at(space.right, space.height)})
+            taken_.push_back({corner, {corner.x, origin_.y}});
+        taken_.push_back({at(space.left, space.height), at(space.right, space.height)});
+    }
+
+    /// Along the top of the space where nothing hangs, else over it, where that is free; the table
+    /// has the depth as well.
+    void write_space_words(const FreeFloor& space) {
         const std::string words =
             fmt::format("WORKING SPACE {} DEEP, 110.26(A)", figure(space.depth));
-        const Point top = at(space.left, space.height);
-        Length lowest = origin_.y;
-        for (const PlacedEquipment& placed : wall_.equipment)
-            lowest = std::min(lowest, box(placed.area).low.y);
-        for (const WallObject& object : wall_.objects)
-            lowest = std::min(lowest, box(object.area).low.y);
         const TextStyle& style = style_.lettering;
-        const Length below = lettering_height(1, style, job_.measure) + 2 * clear;
-        const bool room =
-            job_.measure.width(words, style) + 2 * clear <= paper(space.right - space.left) &&
-            top.y + below <= lowest;
-        const bool over = top.y - below >= at({}, wall_.height).y;
+        const Length width = job_.measure.width(words, style) + 2 * clear;
+        const Length height = lettering_height(1, style, job_.measure) + 2 * clear;
+        const Point top = at(space.left, space.height);
         // Wider than the space, the words still end before the wall does.
-        const Length last = at(wall_.length, {}).x - clear - job_.measure.width(words, style);
-        const Point place{std::min(top.x + clear, last),
-                          room ? top.y + clear : top.y - below + clear};
-        if (room || over)
-            write_line(frame_, place, words, {style}, job_.measure);
+        const Length left = std::min(top.x, at(wall_.length, {}).x - width);
+        const Box inside{{left + points(1), top.y + points(1)}, {left + width, top.y + height}};
+        const Box over{{left, top.y - height}, {left + width, top.y - points(1)}};
+        const bool stands_inside = width <= paper(space.right - space.left) && is_free(inside);
+        if (!stands_inside && (!is_free(over) || over.low.y < at({}, wall_.height).y))
+            return;
+        const Box& place = stands_inside ? inside : over;
+        write_line(frame_, {left + clear, place.low.y + clear}, words, {style}, job_.measure);
+        taken_.push_back(place);
     }
 
     Length draw_widths(Length line) {
@@ -229,6 +278,7 @@ class WallDrawing {
     const Wall& wall_;
     const DrawingScale& scale_;
     DimensionStyle style_;
+    std::vector<Box> taken_; ///< by enclosures, lines and lettering
     Point origin_;
     Frame frame_;
 };
@@ -306,9 +356,8 @@ struct Elevation {
     Frame drawing, title;
     std::vector<Frame> tables;
     Length gap;
-    Length height() const {
-        return drawing.size.height + gap + title.size.height + gap + tables.front().size.height;
-    }
+    Length height_of_view() const { return drawing.size.height + gap + title.size.height; }
+    Length height() const { return height_of_view() + gap + tables.front().size.height; }
 };
 
 Elevation elevation_at(const DrawingScale& scale, const Wall& wall, std::size_t number,
@@ -322,13 +371,28 @@ Elevation elevation_at(const DrawingScale& scale, const Wall& wall, std::size_t 
             job.layout.block_gap};
 }
 
-/// At the largest scale that leaves room for title and table; else at the smallest.
-Elevation elevation_of(const Wall& wall, std::size_t number, const Job& job) {
+/// Where the table would halve the drawing, it goes on a page of its own.
+constexpr double least_share = 0.75;
+
+/// The largest scale at which a wall fits the sheet, with its table or without.
+std::optional<Elevation> largest(const Wall& wall, std::size_t number, bool with_table,
+                                 const Job& job) {
     for (const DrawingScale& scale : job.layout.elevation_scales) {
         Elevation elevation = elevation_at(scale, wall, number, job);
-        if (elevation.drawing.size.width <= job.area.width && elevation.height() <= job.area.height)
+        const Length height = with_table ? elevation.height() : elevation.height_of_view();
+        if (elevation.drawing.size.width <= job.area.width && height <= job.area.height)
             return elevation;
     }
+    return std::nullopt;
+}
+
+Elevation elevation_of(const Wall& wall, std::size_t number, const Job& job) {
+    std::optional<Elevation> whole = largest(wall, number, true, job);
+    std::optional<Elevation> alone = largest(wall, number, false, job);
+    if (whole && whole->drawing.size.width >= scaled(alone->drawing.size.width, least_share))
+        return std::move(*whole);
+    if (alone)
+        return std::move(*alone);
     Finding finding;
     finding.rule = "sheet.no_room";
     finding.severity = Severity::error;
@@ -343,21 +407,24 @@ Elevation elevation_of(const Wall& wall, std::size_t number, const Job& job) {
 
 std::vector<Frame> elevation_pages(const Job& job) {
     std::vector<Frame> pages;
+    std::size_t number = 0;
     for (const Wall& wall : job.system.walls) {
         if (wall.equipment.empty())
             continue;
-        const Elevation elevation = elevation_of(wall, pages.size() + 1, job);
+        const Elevation elevation = elevation_of(wall, ++number, job);
+        const bool whole = elevation.height() <= job.area.height;
+        const Length taken = whole ? elevation.height() : elevation.height_of_view();
         Frame page;
         page.size = job.area;
-        // What is left stands half above the drawing and half above the table.
-        const Length spare = std::max(job.area.height - elevation.height(), Length{}) / 3;
+        // What is left stands above the drawing and, twice as much, below its title.
+        const Length spare = std::max(job.area.height - taken, Length{}) / 3;
         page.add(elevation.drawing, {(job.area.width - elevation.drawing.size.width) / 2, spare});
-        Length y = spare + elevation.drawing.size.height + elevation.gap;
-        page.add(elevation.title, {{}, y});
-        page.add(elevation.tables.front(),
-                 {{}, job.area.height - elevation.tables.front().size.height});
+        page.add(elevation.title, {{}, spare + elevation.drawing.size.height + elevation.gap});
+        if (whole)
+            page.add(elevation.tables.front(),
+                     {{}, job.area.height - elevation.tables.front().size.height});
         pages.push_back(std::move(page));
-        for (std::size_t i = 1; i < elevation.tables.size(); ++i) {
+        for (std::size_t i = whole ? 1 : 0; i < elevation.tables.size(); ++i) {
             Frame more;
             more.size = job.area;
             more.add(elevation.tables[i], {});

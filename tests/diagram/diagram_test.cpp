@@ -12,29 +12,35 @@ namespace {
 /// The example with each of these changes is a system of its own.
 struct Variant {
     std::string what, from, to;
+    std::string gone = {}; ///< what goes as well
 };
 
 const std::vector<Variant> variants = {
     {"as it is", "PV-1", "PV-1"},
     {"one branch less on the west roof",
-     "PV-4 = { modules = 6, roof = \"West roof\", feeds = \"JB-2\", run = { length = \"22 ft\" } "
-     "}\n",
+     "PV-4 = { modules = 6, roof = \"West roof\", orientation = \"portrait\", "
+     "feeds = \"JB-2\", run = { length = \"22 ft\" } }\n",
      ""},
     {"one battery",
      "ES-2 = { model = \"wickhollow-b10\", location = \"Garage, west wall\", place = \"exterior "
      "wall\", spacing = \"3 ft\", feeds = \"ES-1\", run = { "
      "length = \"4 ft\", raceway = \"EMT\" } }\n",
-     ""},
+     "", "ES-2 = { right_of = \"ES-1\", gap = \"3 ft\", bottom = \"18 in\" }\n"},
     {"other sheet names of loads", "\"Kitchen\"", "\"Kitchen and dining room receptacles\""},
     {"another edition", "NEC 2023", "NEC 2017"},
 };
+
+std::string changed_by(const Variant& variant) {
+    const std::string job = replaced(example_job(), variant.from, variant.to);
+    return variant.gone.empty() ? job : replaced(job, variant.gone, "");
+}
 
 } // namespace
 
 TEST_CASE("wires of a drawing join what the system says, and nothing else") {
     for (const Variant& variant : variants) {
         INFO(variant.what);
-        Drawn drawn(replaced(example_job(), variant.from, variant.to));
+        Drawn drawn(changed_by(variant));
         const Diagram drawing = drawn.draw();
         INFO(said(drawn.findings));
         const Findings wiring =
@@ -47,7 +53,7 @@ TEST_CASE("wires of a drawing join what the system says, and nothing else") {
 TEST_CASE("a drawing passes the drafter's checks") {
     for (const Variant& variant : variants) {
         INFO(variant.what);
-        Drawn drawn(replaced(example_job(), variant.from, variant.to));
+        Drawn drawn(changed_by(variant));
         const Diagram drawing = drawn.draw();
         const Findings seen = faults(drawing, drawn);
         INFO(said(seen));

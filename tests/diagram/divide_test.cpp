@@ -15,11 +15,12 @@ namespace {
 std::string crowded_job() {
     std::string job = example_job();
     for (const char* id : {"PV-3", "PV-4"}) {
-        job = replaced(job,
-                       std::string(id) + " = { modules = 6, roof = \"West roof\", feeds = "
-                                         "\"JB-2\", run = { length = \"22 ft\" } }",
-                       std::string(id) + " = { modules = 8, roof = \"South roof\", feeds = "
-                                         "\"JB-1\", run = { length = \"28 ft\" } }");
+        job = replaced(
+            job,
+            std::string(id) + " = { modules = 6, roof = \"West roof\", orientation = "
+                              "\"portrait\", feeds = \"JB-2\", run = { length = \"22 ft\" } }",
+            std::string(id) + " = { modules = 8, roof = \"South roof\", orientation = "
+                              "\"portrait\", feeds = \"JB-1\", run = { length = \"28 ft\" } }");
     }
     const std::size_t box = job.find("JB-2 =");
     job.erase(box, job.find('\n', box) - box);

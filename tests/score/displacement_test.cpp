@@ -44,7 +44,7 @@ const std::vector<Addition> additions = {
      "\"Furnace\" = \"15 A\", \"Freezer\" = \"20 A\""},
     {"a load of the main panel", "ashgrove", "\"Range\" = \"50 A 2P\"",
      "\"Range\" = \"50 A 2P\", \"Dryer\" = \"30 A 2P\"", "", true},
-    {"a branch", "fernhill", "", "", one_branch},
+    {"a branch", "fernhill", "", "", one_branch, true},
     {"a battery", "fernhill", "", "", one_battery},
     {"a disconnect", "fernhill", "location = \"East yard\", feeds = \"MID-1\"",
      "location = \"East yard\", feeds = \"SW-9\"", one_switch},

@@ -119,12 +119,10 @@ TEST_CASE("systems: the load side of a transfer switch is protected on both of i
     CHECK(job.from("TS-1").overcurrent.value == Approx(60));
     CHECK(job.from("SBP").overcurrent.value == Approx(80));
     CHECK(job.finding("panel.bus") == nullptr); // a 125 A bus behind 80 A
-    const Case small(millrace, {{"[panel.dunmere-125]\nmaker = \"Dunmere\"\nmodel = \"DP-125L\"\n"
-                                 "listing = \"UL 67\"\nenclosure = \"NEMA 1\"\n"
-                                 "terminals = \"75 C\"\nbus = \"125 A\"\nmain_limit = \"125 A\"",
-                                 "[panel.dunmere-125]\nmaker = \"Dunmere\"\nmodel = \"DP-125L\"\n"
-                                 "listing = \"UL 67\"\nenclosure = \"NEMA 1\"\n"
-                                 "terminals = \"75 C\"\nbus = \"70 A\"\nmain_limit = \"70 A\""}});
+    const Case small(millrace, {{"enclosure = \"NEMA 1\"\nterminals = \"75 C\"\nbus = \"125 A\"\n"
+                                 "main_limit = \"125 A\"",
+                                 "enclosure = \"NEMA 1\"\nterminals = \"75 C\"\nbus = \"70 A\"\n"
+                                 "main_limit = \"70 A\""}});
     CHECK(small.finding("panel.bus", "equipment:SBP") != nullptr);
 }
 

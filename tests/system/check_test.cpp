@@ -45,7 +45,8 @@ TEST_CASE("check: the example is clean") {
     CHECK(says(checked.outcome.out, "0 errors, 0 violations"));
     CHECK(checked.outcome.err.empty());
     CHECK(names_in(checked.folder.path()) ==
-          std::vector<std::string>{"ashgrove.toml", "catalogue.toml", "datasheets", "letters"});
+          std::vector<std::string>{"ashgrove.toml", "catalogue.toml", "datasheets", "house.toml",
+                                   "letters", "logo.svg"});
 }
 
 TEST_CASE("check: too many microinverters on a branch") {

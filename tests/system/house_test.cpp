@@ -67,7 +67,8 @@ TEST_CASE("a house in a folder above the job's does not count") {
     fs::rename(office.house, office.folder.path() / "keep");
     office.write("house.toml", company("Upper office"));
     fs::copy(office.system, below / "ashgrove.toml");
-    fs::copy(office.folder.path() / "catalogue.toml", below / "catalogue.toml");
+    for (const char* beside : {"catalogue.toml", "datasheets", "letters"})
+        fs::copy(office.folder.path() / beside, below / beside, fs::copy_options::recursive);
     const auto out = office.folder.path() / "below";
     REQUIRE(run_ohmfolio({"draw", (below / "ashgrove.toml").string(), "--out", out.string()})
                 .exit_code == 0);
@@ -94,10 +95,13 @@ TEST_CASE("two drafters of one office get the same bytes, wherever their folders
     const Office one, other;
     const fs::path deep = other.folder.path() / "home" / "someone" / "desk";
     fs::create_directories(deep);
+    std::vector<fs::path> moved;
     for (const auto& entry : fs::directory_iterator(other.folder.path())) {
-        if (entry.is_regular_file())
-            fs::rename(entry.path(), deep / entry.path().filename());
+        if (entry.path().filename() != "home")
+            moved.push_back(entry.path());
     }
+    for (const fs::path& path : moved)
+        fs::rename(path, deep / path.filename());
     REQUIRE(one.run().exit_code == 0);
     Circumstances elsewhere;
     elsewhere.environment["HOME"] = deep.string();

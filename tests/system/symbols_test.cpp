@@ -85,7 +85,8 @@ TEST_CASE("a symbol dropped into a folder of one's own shows in the chart and in
     CAPTURE(drawn.err);
     CHECK(drawn.exit_code == 0);
     // Its title in the legend, its art on the diagram.
-    const std::string legend = read_file(own.out / "ashgrove-G-001.svg");
+    const std::string legend =
+        read_file(own.out / "ashgrove-G-001.svg") + read_file(own.out / "ashgrove-G-002.svg");
     CHECK(flattened(legend).find("BREAKER AS THE") != std::string::npos);
     CHECK(read_file(own.out / "ashgrove-E-601.svg") != read_file(example_packet().svg("E-601")));
 }
