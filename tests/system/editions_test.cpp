@@ -103,3 +103,35 @@ TEST_CASE("a paragraph that an edition does not have is on none of its sheets") 
         }
     }
 }
+
+TEST_CASE("placards and their wording differ between the editions where the code does") {
+    struct Wording {
+        std::string words;
+        bool in_2017, in_2020, in_2023;
+    };
+    const std::vector<Wording> wordings{
+        // 690.56(C)(1)(a) of 2017 has the article; the later text does not. Public label guides and
+        // notes on the 2025 California Electrical Code, 690.
+        {"SHOCK HAZARD IN THE ARRAY", true, false, false},
+        {"SHOCK HAZARD IN ARRAY", false, true, true},
+        // Emergency shutdown of storage in dwellings, 706.15, came with 2020. One public page.
+        {"EMERGENCY SHUTDOWN", false, true, true},
+        // The directory has prescribed words from 2020 on, 705.10; one guide has them for 2023
+        // alone.
+        {"MULTIPLE SOURCES OF POWER", false, true, true},
+        // The telephone of an off-site service entity: new in 2023 by one public guide.
+        {"EMERGENCY TELEPHONE", false, false, true},
+        // Rating at the point of interconnection, 690.54: not found in the text of 2023.
+        {"690.54", true, true, false},
+    };
+    for (const std::string year : {"2017", "2020", "2023"}) {
+        const std::string text = packet_text(year);
+        for (const Wording& wording : wordings) {
+            CAPTURE(year, wording.words);
+            const bool expected = year == "2017"   ? wording.in_2017
+                                  : year == "2020" ? wording.in_2020
+                                                   : wording.in_2023;
+            CHECK(has_word(text, wording.words) == expected);
+        }
+    }
+}
