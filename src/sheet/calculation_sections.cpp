@@ -120,6 +120,10 @@ bool is_fault_currents(const CalculationGroup& group, const Study& study) {
     return all_about(group, study, "fault:");
 }
 
+bool is_working_spaces(const CalculationGroup& group, const Study& study) {
+    return all_about(group, study, "space:");
+}
+
 std::vector<CalculationSection> sections_of(const CalculationGroup& group, const Study& study) {
     std::vector<CalculationSection> sections;
     for (const std::string& id : group.steps) {

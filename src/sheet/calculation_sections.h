@@ -29,6 +29,8 @@ bool is_circuit(const CalculationGroup& group);
 bool is_raceways(const CalculationGroup& group, const Study& study);
 /// A group all of whose steps are about the fault current at some place.
 bool is_fault_currents(const CalculationGroup& group, const Study& study);
+/// A group all of whose steps are about the working space of some equipment.
+bool is_working_spaces(const CalculationGroup& group, const Study& study);
 
 std::vector<CalculationSection> sections_of(const CalculationGroup& group, const Study& study);
 std::vector<CalculationBlock> blocks_of(const CalculationGroup& group, const Study& study);

@@ -51,11 +51,11 @@ Length bottom_of(const Frame& frame, const TextMeasure& measure) {
     return bottom;
 }
 
-/// The tables of circuits, of raceways and of fault currents, and of all else that is worked out
-/// alike for several but is too wide for a column.
+/// The tables of circuits, of raceways, of fault currents and of working spaces, and of all else
+/// that is worked out alike for several but is too wide for a column.
 struct WideTables {
-    std::vector<MatrixSource> circuits, raceways, faults; ///< what the tables point into
-    CalculationMatrix circuit_table, raceway_table, fault_table;
+    std::vector<MatrixSource> circuits, raceways, faults, spaces; ///< what the tables point into
+    CalculationMatrix circuit_table, raceway_table, fault_table, space_table;
     std::deque<std::vector<MatrixSource>> other_sources;
     std::vector<CalculationMatrix> others;
 };
@@ -94,7 +94,7 @@ class CalculationSheets {
 
     bool stands_in_table(const CalculationGroup& group) const {
         return is_circuit(group) || is_raceways(group, job_.study) ||
-               is_fault_currents(group, job_.study);
+               is_fault_currents(group, job_.study) || is_working_spaces(group, job_.study);
     }
 
     void gather_tables() {
@@ -109,6 +109,8 @@ class CalculationSheets {
                 wide_.raceway_table = table_of(group, "RACEWAYS", wide_.raceways);
             } else if (is_fault_currents(group, job_.study)) {
                 wide_.fault_table = table_of(group, group.title, wide_.faults);
+            } else if (is_working_spaces(group, job_.study)) {
+                wide_.space_table = table_of(group, group.title, wide_.spaces);
             }
         }
         wide_.circuit_table = make_matrix("CIRCUITS", wide_.circuits, {}, tried_, job_);
@@ -283,6 +285,7 @@ class CalculationSheets {
             add_wide(pages, table);
         for (const CalculationMatrix& matrix : wide_.others)
             add_wide(pages, matrix);
+        add_wide(pages, wide_.space_table);
         add_wide(pages, wide_.fault_table);
         add_wide(pages, wide_.circuit_table);
         add_wide(pages, wide_.raceway_table);

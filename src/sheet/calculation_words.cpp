@@ -15,7 +15,9 @@ namespace {
 /// How the study names what the drafter wrote.
 constexpr std::string_view stated = "as stated in the description";
 
-constexpr std::string_view chooses = "lesser of ";
+/// How a formula says that it takes one of two values, and the sign for it.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 2> choices = {
+    {{"lesser of ", "MIN"}, {"larger of ", "MAX"}}};
 constexpr std::string_view between_choices = " and ";
 
 bool is_number(std::string_view text) {
@@ -214,15 +216,19 @@ std::string shown_comparison(const Derivation& line, const Study& study) {
 }
 
 std::string shown_formula(std::string_view formula) {
-    const auto first = formula.find(chooses);
-    const auto middle = formula.find(between_choices);
-    const bool simple = first == 0 && formula.find(chooses, 1) == std::string_view::npos &&
-                        middle != std::string_view::npos &&
-                        formula.find(between_choices, middle + 1) == std::string_view::npos;
-    if (!simple)
-        return words_in_capitals(formula);
-    return fmt::format("MIN({}, {})", formula.substr(chooses.size(), middle - chooses.size()),
-                       formula.substr(middle + between_choices.size()));
+    for (const auto& [words, sign] : choices) {
+        const auto middle = formula.find(between_choices);
+        const bool simple = formula.starts_with(words) &&
+                            formula.find(words, 1) == std::string_view::npos &&
+                            middle != std::string_view::npos &&
+                            formula.find(between_choices, middle + 1) == std::string_view::npos;
+        if (simple) {
+            return fmt::format("{}({}, {})", sign,
+                               formula.substr(words.size(), middle - words.size()),
+                               formula.substr(middle + between_choices.size()));
+        }
+    }
+    return words_in_capitals(formula);
 }
 
 std::string without_units(std::string_view comparison) {
