@@ -1,10 +1,13 @@
 #include "input/walls.h"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
+#include "base/text.h"
 #include "input/declared.h"
 #include "input/faults.h"
 
@@ -153,11 +156,56 @@ class WallReader {
     Wall wall_;
 };
 
+/// Between their nearest edges.
+Feet clear_distance(const WallArea& a, const WallArea& b) {
+    const auto gap = [](Feet low, Feet high, Feet other_low, Feet other_high) {
+        return std::max({0.0, other_low.value - high.value, low.value - other_high.value});
+    };
+    return Feet{std::hypot(gap(a.left, a.right(), b.left, b.right()),
+                           gap(a.bottom, a.top(), b.bottom, b.top()))};
+}
+
+/// To the nearest other storage unit on the wall; nothing where there is none.
+std::optional<Feet> to_next_storage(const System& system, const Wall& wall,
+                                    const PlacedEquipment& unit) {
+    std::optional<Feet> nearest;
+    for (const PlacedEquipment& other : wall.equipment) {
+        if (&other == &unit || !system.at(other.equipment).is<Battery>())
+            continue;
+        const Feet distance = clear_distance(unit.area, other.area);
+        nearest = nearest ? std::min(*nearest, distance) : distance;
+    }
+    return nearest;
+}
+
+/// The wall gives the spacing of storage units; one that the unit states must not be larger.
+void space_storage(const Wall& wall, System& system, Findings& findings) {
+    constexpr double sixteenth = 1.0 / 192; // of an inch, in feet: less is rounding
+    for (const PlacedEquipment& placed : wall.equipment) {
+        Equipment& e = system.equipment[static_cast<std::size_t>(placed.equipment)];
+        auto* battery = std::get_if<Battery>(&e.detail);
+        const auto drawn = battery ? to_next_storage(system, wall, placed) : std::nullopt;
+        if (!drawn)
+            continue;
+        if (!battery->spacing) {
+            battery->spacing = Spanned<Feet>{*drawn, placed.span};
+        } else if (battery->spacing->value.value > drawn->value + sixteenth) {
+            findings.push_back(input_fault(
+                "input.value", placed.span, "equipment:" + e.id,
+                fmt::format("{} hangs {} ft from the next unit and states a spacing of {} ft", e.id,
+                            trimmed(drawn->value, 2), trimmed(battery->spacing->value.value, 2)),
+                {"places that keep the spacing stated", "leave `spacing` out: the wall gives it"}));
+        }
+    }
+}
+
 } // namespace
 
 void read_walls(const Form& description, System& system, Findings& findings) {
     for (const Form& form : description.forms("wall"))
         system.walls.push_back(WallReader(form, system, findings).read());
+    for (const Wall& wall : system.walls)
+        space_storage(wall, system, findings);
 }
 
 } // namespace ohmfolio
