@@ -38,6 +38,18 @@ TEST_CASE("without an adopted code a fault is only a warning") {
     CHECK(house.finding("storage.siting.unit")->severity == Severity::warning);
 }
 
+TEST_CASE("an adopted code is known by its full name") {
+    const auto severity = [](const std::string& code) {
+        const Change named{R"(occupancy = "One-family dwelling, R-3")",
+                           "occupancy = \"One-family dwelling, R-3\"\nother_codes = [\"" + code +
+                               "\"]"};
+        return farm({named, unit("20.1 kWh")}).finding("storage.siting.unit")->severity;
+    };
+    CHECK(severity("2021 International Residential Code, Vance County") == Severity::violation);
+    CHECK(severity("1995 International Residential Code") == Severity::warning);
+    CHECK(severity("2021 International Plumbing Code") == Severity::warning);
+}
+
 TEST_CASE("energy of a location") {
     // R328.5: 40 kWh in a utility closet, 80 kWh on an exterior wall: 2 × 20 kWh and 2 × 20.05 kWh
     const std::vector<Change> closet = {
