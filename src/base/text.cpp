@@ -209,6 +209,11 @@ std::string nearest(std::string_view word, const std::vector<std::string>& candi
     return best;
 }
 
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates) {
+    const std::string near = nearest(word, candidates);
+    return near.empty() ? "" : fmt::format("did you mean \"{}\"?", near);
+}
+
 std::vector<std::string_view> characters(std::string_view utf8) {
     std::vector<std::string_view> result;
     result.reserve(utf8.size());

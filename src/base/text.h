@@ -20,6 +20,8 @@ std::string join(const std::vector<std::string>& parts, std::string_view between
 std::vector<std::string> wrapped(std::string_view text, int width);
 /// The candidate nearest in spelling, or empty when none is close enough to be a likely slip.
 std::string nearest(std::string_view word, const std::vector<std::string>& candidates);
+/// The hint that names it; empty where nothing is near.
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates);
 
 /// The characters of UTF-8 text, each as its bytes; a stray byte counts as one character.
 std::vector<std::string_view> characters(std::string_view utf8);

@@ -38,10 +38,4 @@ inline Finding input_warning(std::string rule, Span span, std::string subject, s
     return finding;
 }
 
-/// The hint that names what is spelled most alike; empty where nothing is.
-inline std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates) {
-    const std::string near = nearest(word, candidates);
-    return near.empty() ? "" : fmt::format("did you mean \"{}\"?", near);
-}
-
 } // namespace ohmfolio

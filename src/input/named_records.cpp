@@ -20,11 +20,6 @@ std::vector<std::string> keys_of_kind(const Catalogue& catalogue, std::string_vi
     return keys;
 }
 
-std::string suggestion(std::string_view name, const std::vector<std::string>& keys) {
-    const std::string near = nearest(name, keys);
-    return near.empty() ? std::string{} : fmt::format("did you mean \"{}\"?", near);
-}
-
 /// The record that is named, if it is one of `kind`.
 const Record* named_record(const Catalogue& catalogue, const Record& by,
                            const Spanned<std::string>& name, std::string_view kind,
@@ -38,7 +33,7 @@ const Record* named_record(const Catalogue& catalogue, const Record& by,
                          : fmt::format("\"{}\" is a {} record", name.value, record_kind(*found));
     findings.push_back(input_fault("input.reference", name.span, "record:" + by.key, message,
                                    {fmt::format("the key of a {} record", kind),
-                                    suggestion(name.value, keys_of_kind(catalogue, kind))}));
+                                    did_you_mean(name.value, keys_of_kind(catalogue, kind))}));
     return nullptr;
 }
 

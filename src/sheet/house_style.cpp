@@ -147,12 +147,10 @@ class Applier {
             names.push_back(entry.content);
         const std::string& name = stated.content.value;
         const bool twice = std::ranges::find(names, name) != names.end();
-        const std::string near = twice ? std::string{} : nearest(name, names);
         report(stated.content.span, "house.numbering",
                twice ? fmt::format("\"{}\" is numbered twice", name)
                      : fmt::format("no sheet holds \"{}\"", name),
-               join(names, ", "),
-               near.empty() ? std::string{} : fmt::format("did you mean \"{}\"?", near));
+               join(names, ", "), twice ? std::string{} : did_you_mean(name, names));
     }
 
     /// "E-701": the discipline, the digit of the type, at which the series begins.
@@ -215,10 +213,8 @@ class Applier {
             std::vector<std::string> known;
             for (const Condition& condition : conditions())
                 known.emplace_back(condition.name);
-            const std::string near = nearest(name, known);
             report(span, "house.note", fmt::format("no condition is called \"{}\"", name),
-                   join(known, ", "),
-                   near.empty() ? std::string{} : fmt::format("did you mean \"{}\"?", near));
+                   join(known, ", "), did_you_mean(name, known));
         }
     }
 
@@ -226,10 +222,8 @@ class Applier {
         std::vector<std::string> ids;
         for (const Note& known : texts.notes)
             ids.push_back(known.id);
-        const std::string near = nearest(stated.id, ids);
         report(stated.span, "house.note", fmt::format("no note is called \"{}\"", stated.id),
-               join(ids, ", "),
-               near.empty() ? std::string{} : fmt::format("did you mean \"{}\"?", near));
+               join(ids, ", "), did_you_mean(stated.id, ids));
     }
 
     static Note note(const HouseNote& stated) {

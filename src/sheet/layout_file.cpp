@@ -144,8 +144,7 @@ std::optional<Node> read_layout_file(const LayoutFolders& folders,
         fault(format.span, "sheet.format", fmt::format("no sheet format is called \"{}\"", name),
               fmt::format("one of {}, or a file {}.toml of your own in {}", join(formats, ", "),
                           name, where.string()));
-    const std::string likely = nearest(name, formats);
-    finding.hint = likely.empty() ? "" : fmt::format("did you mean \"{}\"?", likely);
+    finding.hint = did_you_mean(name, formats);
     findings.push_back(std::move(finding));
     return std::nullopt;
 }

@@ -305,8 +305,7 @@ void TableReader::finish() {
             continue;
         report(entry.key_span, "sheet.key_unknown",
                fmt::format("{} has no key \"{}\"", where_, entry.key), "");
-        const std::string likely = nearest(entry.key, known);
-        findings_->back().hint = likely.empty() ? "" : fmt::format("did you mean \"{}\"?", likely);
+        findings_->back().hint = did_you_mean(entry.key, known);
     }
 }
 

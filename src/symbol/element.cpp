@@ -15,11 +15,6 @@ std::vector<std::string> words_of(std::initializer_list<std::string_view> words)
     return {words.begin(), words.end()};
 }
 
-std::string suggestion(std::string_view word, const std::vector<std::string>& candidates) {
-    const auto near = nearest(word, candidates);
-    return near.empty() ? std::string() : fmt::format("did you mean \"{}\"?", near);
-}
-
 } // namespace
 
 void SymbolFaults::add(std::string_view rule, Span span, std::string message, std::string expected,
@@ -67,7 +62,7 @@ void Element::allow_only(std::initializer_list<std::string_view> known) const {
         } else if (std::find(known.begin(), known.end(), found.name) == known.end()) {
             faults_.add("symbol.attribute", where,
                         fmt::format("<{}> has unknown attribute \"{}\"", name(), found.name),
-                        "one of " + join(candidates, ", "), suggestion(found.name, candidates));
+                        "one of " + join(candidates, ", "), did_you_mean(found.name, candidates));
         }
         seen.push_back(found.name);
     }
@@ -107,7 +102,7 @@ std::optional<int> Element::one_of(const char* attribute,
     const auto message = has(attribute) ? fmt::format("{} \"{}\" is not known", attribute, value)
                                         : fmt::format("<{}> needs \"{}\"", name(), attribute);
     fault("symbol.value", attribute, message, join(candidates, ", "),
-          suggestion(value, candidates));
+          did_you_mean(value, candidates));
     return std::nullopt;
 }
 
