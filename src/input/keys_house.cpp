@@ -1,6 +1,10 @@
 /// The keys of house.toml. What it may state for every job is a choice of the keys of a
 /// description; no such key is demanded of the house.
-#include "input/keys.h"
+#include <initializer_list>
+#include <iterator>
+#include <vector>
+
+#include "input/key_tables.h"
 
 namespace ohmfolio {
 namespace {
@@ -22,68 +26,47 @@ constexpr Key company_keys[] = {
 };
 constexpr Shape company = {"company", company_keys, {}};
 
-constexpr Key default_project_keys[] = {
-    {.name = "jurisdiction",
-     .meaning = "Authority having jurisdiction",
-     .example = "\"Vance County Building Department\""},
-    {.name = "utility", .meaning = "Serving utility", .example = "\"Tolliver Bend Light & Water\""},
-    {.name = "occupancy",
-     .meaning = "Occupancy of the building",
-     .example = "\"One-family dwelling, R-3\""},
-    {.name = "drawn_by", .meaning = "Who draws the sets", .example = "\"J. Marsh\""},
-    {.name = "checked_by", .meaning = "Who checks the sets", .example = "\"P. Quill\""},
-    {.name = "adoption",
-     .meaning = "How the electrical code came into force here, with local amendments",
-     .example = "\"as adopted by Vance County Code, chapter 15.04\""},
-    {.name = "other_codes",
-     .many = true,
-     .meaning = "Other codes in force, as adopted locally",
-     .example = "[\"2021 International Residential Code\"]"},
-};
-constexpr Shape default_project = {"project", default_project_keys, {}};
+/// Keys of a description that a house may state for all jobs; none is demanded of it.
+std::vector<Key> chosen(const Shape& description, std::initializer_list<std::string_view> names) {
+    std::vector<Key> keys;
+    for (const std::string_view name : names) {
+        keys.push_back(*description.find(name));
+        keys.back().required = false;
+        keys.back().fallback = {};
+    }
+    return keys;
+}
 
-constexpr Key default_site_keys[] = {
-    {.name = "coldest",
-     .kind = Kind::temperature,
-     .meaning = "Extreme annual mean minimum, for the open-circuit voltage",
-     .example = "\"-9 C\""},
-    {.name = "hottest",
-     .kind = Kind::temperature,
-     .meaning = "2 % design dry bulb, for conductors",
-     .example = "\"37 C\""},
-    {.name = "climate_source",
-     .meaning = "Where the temperatures come from",
-     .example = "\"ASHRAE\""},
-    {.name = "wind", .meaning = "Design wind", .example = "\"110 mph, exposure C\""},
-    {.name = "snow", .meaning = "Ground snow load", .example = "\"25 psf\""},
-    {.name = "seismic", .meaning = "Seismic design category", .example = "\"C\""},
-    {.name = "latitude",
-     .kind = Kind::angle,
-     .meaning = "North positive; for the estimate of clipped energy",
-     .example = "\"38.5 deg\""},
-};
-constexpr Shape default_site = {"site", default_site_keys, {}};
+constexpr Key table(std::string_view name, std::string_view meaning, const Shape& shape) {
+    return {.name = name, .kind = Kind::table, .meaning = meaning, .example = "", .shape = &shape};
+}
 
-constexpr Key default_keys[] = {
-    {.name = "code",
-     .kind = Kind::edition,
-     .meaning = "Edition of the National Electrical Code in force",
-     .example = "\"NEC 2023\""},
-    {.name = "sheet",
-     .meaning = "Format of the sheets: a file of layouts/ that states a paper",
-     .example = "\"ansi-d\""},
-    {.name = "project",
-     .kind = Kind::table,
-     .meaning = "What most jobs have in common",
-     .example = "",
-     .shape = &default_project},
-    {.name = "site",
-     .kind = Kind::table,
-     .meaning = "The climate of most jobs",
-     .example = "",
-     .shape = &default_site},
-};
-constexpr Shape defaults = {"defaults", default_keys, {}};
+const Shape& default_project() {
+    static const std::vector<Key> keys =
+        chosen(project_shape, {"jurisdiction", "utility", "occupancy", "drawn_by", "checked_by",
+                               "adoption", "other_codes"});
+    static const Shape shape = {"project", keys, {}};
+    return shape;
+}
+
+const Shape& default_site() {
+    static const std::vector<Key> keys =
+        chosen(site_shape,
+               {"coldest", "hottest", "climate_source", "wind", "snow", "seismic", "latitude"});
+    static const Shape shape = {"site", keys, {}};
+    return shape;
+}
+
+const Shape& defaults() {
+    static const std::vector<Key> keys = [] {
+        std::vector<Key> all = chosen(description_shape(), {"code", "sheet"});
+        all.push_back(table("project", "What most jobs have in common", default_project()));
+        all.push_back(table("site", "The climate of most jobs", default_site()));
+        return all;
+    }();
+    static const Shape shape = {"defaults", keys, {}};
+    return shape;
+}
 
 constexpr Key note_keys[] = {
     {.name = "id",
@@ -151,11 +134,7 @@ constexpr Key pen_keys[] = {
 };
 constexpr Shape pens = {"pens", pen_keys, {}};
 
-constexpr Key table(std::string_view name, std::string_view meaning, const Shape& shape) {
-    return {.name = name, .kind = Kind::table, .meaning = meaning, .example = "", .shape = &shape};
-}
-
-constexpr Key house_keys[] = {
+constexpr Key own_keys[] = {
     table("company", "The office in the title block", company),
     {.name = "logo",
      .meaning = "Logo, an SVG in the manner of symbols/ or a PNG, in the folder of the house file",
@@ -182,12 +161,18 @@ constexpr Key house_keys[] = {
      .meaning = "Order, numbers and titles of the sheets; what is not named follows",
      .example = "",
      .shape = &sheet},
-    table("defaults", "What holds for a job that does not state it", defaults),
 };
-constexpr Shape house = {"house", house_keys, {}};
 
 } // namespace
 
-const Shape& house_shape() { return house; }
+const Shape& house_shape() {
+    static const std::vector<Key> keys = [] {
+        std::vector<Key> all(std::begin(own_keys), std::end(own_keys));
+        all.push_back(table("defaults", "What holds for a job that does not state it", defaults()));
+        return all;
+    }();
+    static const Shape shape = {"house", keys, {}};
+    return shape;
+}
 
 } // namespace ohmfolio
