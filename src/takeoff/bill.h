@@ -30,7 +30,10 @@ class Bill {
 
 /// An item counted in pieces, for what bears `serves`.
 MaterialItem pieces(MaterialGroup group, std::string description, double count, std::string serves);
-/// The same of a catalogue record.
+/// An item by the foot, with the waste of the bill.
+MaterialItem by_the_foot(const Bill& bill, MaterialGroup group, std::string description,
+                         Feet length, std::string serves);
+/// The same as `pieces`, of a catalogue record.
 MaterialItem pieces_of(MaterialGroup group, std::string description, const Record& record,
                        double count, std::string serves);
 

@@ -33,14 +33,8 @@ void add_straps(Bill& bill, const std::string& size, const Run& run, TradeSize t
 
 void measure_raceway(Bill& bill, const Run& run, TradeSize trade_size) {
     const std::string size = fmt::format("{}\" {}", name(trade_size), name(run.raceway));
-    MaterialItem raceway;
-    raceway.group = MaterialGroup::raceway;
-    raceway.description = size;
-    raceway.unit = "ft";
-    raceway.net = run.length.value * run.parallel_sets;
-    raceway.waste = bill.waste;
-    raceway.serves.push_back(run.tag);
-    bill.add(std::move(raceway));
+    bill.add(
+        by_the_foot(bill, MaterialGroup::raceway, size, run.length * run.parallel_sets, run.tag));
     if (!is_flexible(run.raceway))
         add_pieces(bill, fmt::format("Coupling, {}", size),
                    couplings_for(run.length, bill.practice.raceway_length) * run.parallel_sets, run,

@@ -60,6 +60,14 @@ MaterialItem pieces(MaterialGroup group, std::string description, double count,
     return item;
 }
 
+MaterialItem by_the_foot(const Bill& bill, MaterialGroup group, std::string description,
+                         Feet length, std::string serves) {
+    MaterialItem item = pieces(group, std::move(description), length.value, std::move(serves));
+    item.unit = "ft";
+    item.waste = bill.waste;
+    return item;
+}
+
 MaterialItem pieces_of(MaterialGroup group, std::string description, const Record& record,
                        double count, std::string serves) {
     MaterialItem item = pieces(group, std::move(description), count, std::move(serves));

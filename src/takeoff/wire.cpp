@@ -26,15 +26,10 @@ std::string color_words(const Bill& bill, const Conductors& wire) {
 std::string_view insulation_words(const Circuit& circuit) { return name(circuit.insulation); }
 
 void add_wire(Bill& bill, const Circuit& circuit, const Run& run, const Conductors& wire) {
-    MaterialItem item;
-    item.group = MaterialGroup::wire;
-    item.description = fmt::format("Wire, {} {} {}, {}", name(wire.size), name(circuit.material),
-                                   insulation_words(circuit), color_words(bill, wire));
-    item.unit = "ft";
-    item.net = run.length.value * wire.count;
-    item.waste = bill.waste;
-    item.serves.push_back(circuit.tag);
-    bill.add(std::move(item));
+    const std::string words =
+        fmt::format("Wire, {} {} {}, {}", name(wire.size), name(circuit.material),
+                    insulation_words(circuit), color_words(bill, wire));
+    bill.add(by_the_foot(bill, MaterialGroup::wire, words, run.length * wire.count, circuit.tag));
 }
 
 /// The lines of the bus that a circuit sits on, by number; the first ones where none is assigned.
@@ -66,17 +61,12 @@ void add_ungrounded(Bill& bill, const Circuit& circuit, const CircuitStudy& resu
 /// Multiconductor cable is one thing by the foot.
 void add_cable(Bill& bill, const Circuit& circuit, const CircuitStudy& result, const Run& run) {
     const int conductors = result.phase_conductors + (result.neutral ? 1 : 0);
-    MaterialItem item;
-    item.group = MaterialGroup::wire;
-    item.description =
+    std::string words =
         fmt::format("Cable, ({}) {} {}", conductors, name(result.size), name(circuit.material));
     if (result.has_equipment_ground)
-        item.description += fmt::format(" and ground {}", name(result.equipment_ground));
-    item.unit = "ft";
-    item.net = run.length.value * result.parallel_sets * circuit.sets;
-    item.waste = bill.waste;
-    item.serves.push_back(circuit.tag);
-    bill.add(std::move(item));
+        words += fmt::format(" and ground {}", name(result.equipment_ground));
+    bill.add(by_the_foot(bill, MaterialGroup::wire, std::move(words),
+                         run.length * (result.parallel_sets * circuit.sets), circuit.tag));
 }
 
 /// One equipment ground serves all circuits of a raceway, 250.122(C); each of parallel raceways
