@@ -8,6 +8,9 @@
 #include <fcntl.h>
 #include <unistd.h>
 
+#include "base/text.h"
+#include "sheet/packet.h"
+
 namespace ohmfolio {
 
 namespace {
@@ -93,9 +96,8 @@ void write_all(const std::filesystem::path& folder, const std::vector<OutputFile
 
 void remove_stale_sheets(const std::filesystem::path& folder, const std::string& stem,
                          const std::vector<OutputFile>& files) {
-    const std::regex sheet_name("-[A-Z]{1,2}-[0-9]{3}\\.svg|-(material|conductors|raceways|"
-                                "overcurrent|disconnects|equipment|"
-                                "panels|shedding|metering)\\.csv");
+    const std::regex sheet_name("-[A-Z]{1,2}-[0-9]{3}\\.svg|-(" + join(machine_table_names(), "|") +
+                                ")\\.csv");
     std::vector<std::filesystem::path> stale;
     for (const auto& entry : std::filesystem::directory_iterator(folder)) {
         const std::string name = entry.path().filename().string();

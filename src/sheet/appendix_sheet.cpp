@@ -8,6 +8,7 @@
 #include "sheet/appendix.h"
 #include "sheet/framing.h"
 #include "sheet/pages.h"
+#include "sheet/places.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -62,13 +63,6 @@ Insert fitted(const DocumentPage& page, int document, Size area) {
     return insert;
 }
 
-std::string ids_of(const std::vector<int>& equipment, const System& system) {
-    std::vector<std::string> ids;
-    for (const int index : equipment)
-        ids.push_back(system.at(index).id);
-    return join(ids, ", ");
-}
-
 /// The page, and below it what it is and where it came from.
 Frame page_frame(const Job& job, int index, const DocumentPage& page) {
     const AppendedDocument& document = job.system.appendix[static_cast<std::size_t>(index)];
@@ -82,7 +76,7 @@ Frame page_frame(const Job& job, int index, const DocumentPage& page) {
     insert.caption = fmt::format("PAGE {} OF {}", page.number, document.file.value);
     std::string words = drafting_case(name(document.kind));
     if (!document.equipment.empty())
-        words += " FOR " + drafting_case(ids_of(document.equipment, job.system));
+        words += " FOR " + drafting_case(ids(job.system, document.equipment));
     words += ": " + insert.caption + ". " + drafting_case(job.texts.remarks.appendix);
     const std::string shows = fmt::format("document:{}", document.file.value);
     frame.add(rectangle(insert.area, {fine_pen}), Role::rule, shows);

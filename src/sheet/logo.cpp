@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "sheet/symbol_art.h"
+
 namespace ohmfolio::sheets {
 
 namespace {
@@ -11,8 +13,6 @@ constexpr std::string_view shown = "company:logo";
 double share(Length given, Length needed) {
     return static_cast<double>(given.nm) / static_cast<double>(std::max(needed, Length{1}).nm);
 }
-
-Point scaled_point(Point at, double factor) { return {scaled(at.x, factor), scaled(at.y, factor)}; }
 
 bool has_letters(const Symbol& symbol) {
     return !symbol.slots.empty() || std::ranges::any_of(symbol.art.marks, [](const Mark& mark) {
@@ -37,9 +37,9 @@ std::optional<Symbol> read_drawing(const HouseLogo& logo, const SourceFiles& sou
 /// Outlines and pens alike, so that the drawing looks the same in every size.
 Path reduced(Path path, double factor) {
     for (Segment& segment : path.segments) {
-        segment.to = scaled_point(segment.to, factor);
-        segment.control1 = scaled_point(segment.control1, factor);
-        segment.control2 = scaled_point(segment.control2, factor);
+        segment.to = scaled(segment.to, factor);
+        segment.control1 = scaled(segment.control1, factor);
+        segment.control2 = scaled(segment.control2, factor);
     }
     path.stroke.width = std::max(scaled(path.stroke.width, factor), fine_pen);
     return path;

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 #include "base/finding.h"
 #include "drawing/measure.h"
@@ -25,5 +26,8 @@ struct PacketOptions {
 Packet make_packet(const System& system, const Study& study, const SymbolSet& symbols,
                    const PacketOptions& options, const TextMeasure& measure, SourceFiles& sources,
                    Findings& findings);
+
+/// Names of the tables that a packet may have for those who read it by machine: "conductors".
+std::vector<std::string> machine_table_names();
 
 } // namespace ohmfolio
