@@ -72,6 +72,11 @@ class WallReader {
                    {"width and height in its record", "width = \"12 in\", height = \"20 in\""});
             return;
         }
+        if (const Wall* other = wall_of(index)) {
+            report("input.overlap", f.span, f.id,
+                   fmt::format("{} hangs on {} already", f.id, other->name),
+                   {"each piece of equipment on one wall", "leave it out here or there"});
+        }
         PlacedEquipment placed{.equipment = index,
                                .area = {{}, {}, record->width, record->height},
                                .depth = record->depth,
@@ -79,6 +84,15 @@ class WallReader {
                                .span = f.span};
         if (set_left(f, placed.area) && set_height(f, placed.area))
             wall_.equipment.push_back(placed);
+    }
+
+    /// The wall read before that has the equipment; its working space is worked out once.
+    const Wall* wall_of(int equipment) const {
+        const auto other = std::ranges::find_if(system_.walls, [&](const Wall& wall) {
+            return std::ranges::find(wall.equipment, equipment, &PlacedEquipment::equipment) !=
+                   wall.equipment.end();
+        });
+        return other == system_.walls.end() ? nullptr : &*other;
     }
 
     bool set_left(const Form& f, WallArea& area) {
