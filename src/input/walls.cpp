@@ -136,16 +136,20 @@ class WallReader {
         return true;
     }
 
+    void check_within(const WallArea& area, Span span, const std::string& name) {
+        if (area.bottom >= Feet{0} && area.right() <= wall_.length && area.top() <= wall_.height)
+            return;
+        report("input.value", span, name, fmt::format("{} reaches beyond {}", name, wall_.name),
+               {"a place within the length and the height of the wall", ""});
+    }
+
     void check_places() {
+        for (const WallObject& object : wall_.objects)
+            check_within(object.area, object.span, object.name);
         for (std::size_t i = 0; i < wall_.equipment.size(); ++i) {
             const PlacedEquipment& one = wall_.equipment[i];
             const std::string& id = system_.at(one.equipment).id;
-            if (one.area.bottom < Feet{0} || one.area.right() > wall_.length ||
-                one.area.top() > wall_.height) {
-                report("input.value", one.span, id,
-                       fmt::format("{} reaches beyond {}", id, wall_.name),
-                       {"a place within the length and the height of the wall", ""});
-            }
+            check_within(one.area, one.span, id);
             for (std::size_t j = 0; j < i; ++j) {
                 if (overlap(one.area, wall_.equipment[j].area))
                     report_overlap(one, system_.at(wall_.equipment[j].equipment).id);
