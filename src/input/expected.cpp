@@ -44,6 +44,8 @@ std::string expected_one(const Key& key) {
         return "a breaker, such as \"20 A\", \"20 A 2P\" or \"20 A 3P\"";
     case Kind::service:
         return fmt::format("a service, such as {} or \"120/208 V, 3 phase, 800 A\"", key.example);
+    case Kind::plan_point:
+        return fmt::format("two distances, to the right and up the sheet, such as {}", key.example);
     case Kind::table:
         return "a table" + (key.example.empty() ? "" : ", such as " + std::string(key.example));
     case Kind::tables_by_id:

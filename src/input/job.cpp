@@ -94,15 +94,6 @@ Site read_site(const Form& f, Findings& findings) {
     return site;
 }
 
-std::vector<RoofPlane> read_roofs(const Form& description) {
-    std::vector<RoofPlane> roofs;
-    for (const Form& form : description.forms("roof")) {
-        roofs.push_back({drafting_case(form.id), form.value<Degrees>("tilt").value,
-                         form.value<Degrees>("azimuth").value, form.span});
-    }
-    return roofs;
-}
-
 /// LoadMethod is in the order of the words of the key `method`.
 DwellingLoad read_load_calculation(const Form& f) {
     return {.method = static_cast<LoadMethod>(f.word("method").value_or(0)),
@@ -135,7 +126,6 @@ void check_load_calculation(const Form& f, const DwellingLoad& load, Findings& f
 }
 
 void read_building(const Form& description, System& system, Findings& findings) {
-    system.site.roofs = read_roofs(description);
     if (description.written("load_calculation")) {
         const Form& form = *description.form("load_calculation");
         system.dwelling_load = read_load_calculation(form);

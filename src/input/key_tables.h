@@ -13,6 +13,7 @@ extern const Shape waiver_shape;
 extern const Shape appendix_shape;
 
 extern const Shape roof_shape;
+extern const Shape site_plan_shape;
 extern const Shape wall_shape;
 extern const Shape load_calculation_shape;
 extern const Shape power_control_shape;

@@ -53,6 +53,7 @@ constexpr Key description_keys[] = {
     table("modules", "Module and microinverter of all branches", modules_shape),
     table("limits", "Limits that are custom rather than code", limits_shape),
     by_id("roof", "Roof planes, under the names that arrays give them", roof_shape),
+    table("plan", "The parcel and its buildings, for the site plan", site_plan_shape),
     table("load_calculation", "Load of the building by Article 220", load_calculation_shape),
     table("backup", "What the backed-up loads draw", backup_shape),
     table("control_wiring", "Control wiring as run", control_wiring_shape),

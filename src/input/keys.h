@@ -30,6 +30,7 @@ enum class Kind {
     temperature,  ///< "-9 C", "15 F"
     area,         ///< "2150 ft2"
     angle,        ///< "23 deg"
+    plan_point,   ///< "12 ft, 30 ft": to the right and up the sheet of a site plan
     wire_size,    ///< "8 AWG", "250 kcmil"
     trade_size,   ///< "3/4"
     raceway,      ///< "EMT"

@@ -8,19 +8,6 @@ constexpr std::array<std::string_view, 1> load_controller_records = {"load_contr
 constexpr std::array<std::string_view, 4> method_words = {"optional", "existing", "metered",
                                                           "standard"};
 
-constexpr Key roof_keys[] = {
-    {.name = "tilt",
-     .kind = Kind::angle,
-     .required = true,
-     .meaning = "From level",
-     .example = "\"23 deg\""},
-    {.name = "azimuth",
-     .kind = Kind::angle,
-     .required = true,
-     .meaning = "From north, clockwise; south is 180 deg",
-     .example = "\"180 deg\""},
-};
-
 constexpr Key load_calculation_keys[] = {
     {.name = "method",
      .kind = Kind::choice,
@@ -98,7 +85,6 @@ constexpr Key control_wiring_keys[] = {
 
 } // namespace
 
-const Shape roof_shape = {"roof", roof_keys, {}};
 const Shape load_calculation_shape = {"load calculation", load_calculation_keys, {}};
 const Shape power_control_shape = {"power control", power_control_keys, {}};
 const Shape load_controller_shape = {"load controller", load_controller_keys, {}};

@@ -1,6 +1,7 @@
 #include "input/values.h"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 
 #include "base/text.h"
@@ -240,6 +241,31 @@ Understood understand_service(const Node& node) {
     return found(*parts.service);
 }
 
+/// Points may lie to the left of or below the one that they are measured from.
+Understood understand_plan_point(const Node& node) {
+    Understood fault;
+    const std::string* text = text_of(node, fault);
+    if (text == nullptr) {
+        return fault;
+    }
+    const auto comma = text->find(',');
+    if (comma == std::string::npos || text->find(',', comma + 1) != std::string::npos) {
+        return not_a_value(fmt::format("\"{}\" is not two distances with a comma between", *text));
+    }
+    const UnitFamily& distance = *unit_family(Kind::distance);
+    PlanPoint point;
+    for (const bool first : {true, false}) {
+        const std::string_view whole = *text;
+        const auto part = trim(first ? whole.substr(0, comma) : whole.substr(comma + 1));
+        const auto value = measure(distance, part, fault);
+        if (!value || !in_range(distance, std::abs(*value), part, fault)) {
+            return fault;
+        }
+        (first ? point.x : point.y) = Feet{*value};
+    }
+    return found(point);
+}
+
 Understood understand_date(const Node& node) {
     Understood fault;
     const std::string* text = text_of(node, fault);
@@ -294,6 +320,8 @@ Understood understand(const Key& key, const Node& node) {
         return understand_load_breaker(node);
     case Kind::service:
         return understand_service(node);
+    case Kind::plan_point:
+        return understand_plan_point(node);
     case Kind::raceway:
     case Kind::material:
     case Kind::insulation:

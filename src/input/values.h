@@ -6,10 +6,12 @@
 #include <string>
 #include <variant>
 
+#include "base/angle.h"
 #include "base/edition.h"
 #include "base/quantity.h"
 #include "base/wire.h"
 #include "input/keys.h"
+#include "model/site_plan.h"
 #include "model/supply.h"
 #include "toml/toml.h"
 
@@ -29,13 +31,9 @@ struct Fraction {
     double value = 0;
 };
 
-struct Degrees {
-    double value = 0;
-};
-
 using Value = std::variant<std::string, bool, int, double, Fraction, Watts, Volts, Amps, WattHours,
                            Feet, Celsius, WireSize, TradeSize, RacewayKind, Material, Insulation,
-                           Edition, LoadBreaker, ServiceRating, SquareFeet, Degrees>;
+                           Edition, LoadBreaker, ServiceRating, SquareFeet, Degrees, PlanPoint>;
 
 /// A value, or why there is none.
 struct Understood {

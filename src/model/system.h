@@ -24,6 +24,7 @@
 #include "model/house.h"
 #include "model/load.h"
 #include "model/material.h"
+#include "model/site_plan.h"
 #include "model/supply.h"
 
 namespace ohmfolio {
@@ -108,14 +109,6 @@ struct ControlLink {
     std::string purpose; ///< "MID CONTROL"
 };
 
-/// A roof plane as the sun sees it.
-struct RoofPlane {
-    std::string name;   ///< "SOUTH ROOF"
-    double tilt = 0;    ///< degrees from level
-    double azimuth = 0; ///< degrees from north, clockwise: 180 is south
-    Span span;
-};
-
 /// The utility's transformer and its conductors to the service, for the fault current there.
 struct ServiceTransformer {
     Spanned<Watts> power{};
@@ -133,6 +126,7 @@ struct Site {
     std::string wind, snow, seismic;         ///< design loads, as the authority states them
     std::optional<Spanned<double>> latitude; ///< degrees, north positive
     std::vector<RoofPlane> roofs;
+    SitePlan plan;
     std::optional<ServiceTransformer> transformer;
     Supply supply = Supply::split_phase;
     Volts voltage{240}; ///< between lines
