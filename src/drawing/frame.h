@@ -20,7 +20,7 @@ struct Color {
 inline constexpr Color black{0, 0, 0};
 inline constexpr Color white{255, 255, 255};
 
-enum class LineType { solid, dashed, short_dashed, dash_dot, dotted };
+enum class LineType { solid, dashed, short_dashed, dash_dot, phantom, dotted };
 
 struct Stroke {
     Length width;

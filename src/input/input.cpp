@@ -18,6 +18,8 @@
 #include "input/job.h"
 #include "input/named_records.h"
 #include "input/phases.h"
+#include "input/roofs.h"
+#include "input/site_plan.h"
 #include "input/walls.h"
 #include "input/wiring.h"
 #include "toml/laid_over.h"
@@ -55,6 +57,9 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, S
     add_guards(description, {system.catalogue, catalogues.complete}, system, findings);
     read_appendix(description, system, sources, findings);
     read_walls(description, system, findings);
+    read_site_plan(description, system, findings);
+    read_roofs(description, system, findings);
+    read_routes(description, system, findings);
     if (check_tree(all, findings)) {
         check_terminals(system, all, findings);
         check_phases(system, all, findings);

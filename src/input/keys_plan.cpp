@@ -11,10 +11,8 @@ constexpr Key distance(std::string_view name, std::string_view meaning, std::str
     return {.name = name, .kind = Kind::distance, .meaning = meaning, .example = example};
 }
 constexpr Key point(std::string_view name, std::string_view meaning) {
-    return {.name = name,
-            .kind = Kind::plan_point,
-            .meaning = meaning,
-            .example = "\"12 ft, 30 ft\""};
+    return {
+        .name = name, .kind = Kind::plan_point, .meaning = meaning, .example = "\"12 ft, 30 ft\""};
 }
 constexpr Key points(std::string_view name, std::string_view meaning) {
     return {.name = name,

@@ -8,8 +8,8 @@
 
 #include "base/drafting_case.h"
 #include "base/text.h"
-#include "input/declared.h"
 #include "input/faults.h"
+#include "input/named_equipment.h"
 
 namespace ohmfolio {
 namespace {
@@ -33,6 +33,8 @@ class WallReader {
         wall_.height = form_.value<Feet>("height");
         wall_.free_depth = form_.get<Feet>("free_depth");
         wall_.opposite = static_cast<AcrossTheSpace>(form_.word("opposite").value_or(0));
+        wall_.from = form_.get<PlanPoint>("from");
+        wall_.to = form_.get<PlanPoint>("to");
         wall_.span = form_.span;
         for (const Form& object : form_.forms("object")) {
             wall_.objects.push_back({drafting_case(object.id),
@@ -43,6 +45,7 @@ class WallReader {
         for (const Form& placement : form_.forms("equipment"))
             place(placement);
         check_places();
+        check_ends();
         std::ranges::stable_sort(wall_.equipment, {},
                                  [](const PlacedEquipment& e) { return e.area.left.value; });
         return wall_;
@@ -56,15 +59,9 @@ class WallReader {
     }
 
     void place(const Form& f) {
-        const int index = system_.find(f.id);
-        if (index < 0) {
-            std::vector<std::string> ids;
-            for (const Equipment& e : system_.equipment)
-                ids.push_back(e.id);
-            findings_.push_back(
-                no_such_equipment({f.id, f.span}, "equipment:" + f.id, "the id of equipment", ids));
+        const int index = named_equipment(system_, f.id, f.span, findings_);
+        if (index < 0)
             return;
-        }
         const Record* record = system_.record(system_.at(index));
         if (record == nullptr || record->width.value <= 0 || record->height.value <= 0) {
             report("input.required", f.span, f.id,
@@ -141,6 +138,26 @@ class WallReader {
             return;
         report("input.value", span, name, fmt::format("{} reaches beyond {}", name, wall_.name),
                {"a place within the length and the height of the wall", ""});
+    }
+
+    /// Its ends on the plan are as far apart as the wall is long.
+    void check_ends() {
+        if (wall_.from.has_value() != wall_.to.has_value()) {
+            report("input.required", wall_.span, wall_.name,
+                   fmt::format("one end of {} on the plan is stated, the other is not", wall_.name),
+                   {"both `from` and `to`, or neither", ""});
+        }
+        if (!wall_.from || !wall_.to)
+            return;
+        constexpr double tolerance = 0.1; // feet
+        const double apart = std::hypot(wall_.to->value.x.value - wall_.from->value.x.value,
+                                        wall_.to->value.y.value - wall_.from->value.y.value);
+        if (std::abs(apart - wall_.length.value) > tolerance) {
+            report("input.value", wall_.from->span, wall_.name,
+                   fmt::format("{} is {} ft long, and its ends on the plan are {} ft apart",
+                               wall_.name, trimmed(wall_.length.value, 2), trimmed(apart, 2)),
+                   {"ends as far apart as the wall is long", "check `length`, `from` and `to`"});
+        }
     }
 
     void check_places() {

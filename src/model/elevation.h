@@ -8,6 +8,7 @@
 
 #include "base/quantity.h"
 #include "base/source.h"
+#include "model/site_plan.h"
 
 namespace ohmfolio {
 
@@ -43,6 +44,8 @@ struct Wall {
     AcrossTheSpace opposite = AcrossTheSpace::nothing;
     std::vector<PlacedEquipment> equipment; ///< from the left
     std::vector<WallObject> objects;
+    /// Its ends on the site plan: the left one, as seen by who faces it, and the right one.
+    std::optional<Spanned<PlanPoint>> from, to;
     Span span;
 };
 

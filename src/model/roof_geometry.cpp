@@ -108,8 +108,7 @@ void take_away(Stretches& stretches, const RoofArea& area) {
 double distance(const RoofArea& area, RoofPoint from, RoofPoint to) {
     const double left = std::min(from.along.value, to.along.value);
     const double right = std::max(from.along.value, to.along.value);
-    const double aside =
-        std::max({0.0, left - area.right().value, area.along.value - right});
+    const double aside = std::max({0.0, left - area.right().value, area.along.value - right});
     return std::hypot(aside, from.up.value - area.top().value);
 }
 

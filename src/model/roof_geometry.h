@@ -17,7 +17,7 @@ struct RoofPoint {
 
 /// How a plane lies in plan.
 struct RoofFrame {
-    PlanPoint origin;       ///< along 0, up 0
+    PlanPoint origin;        ///< along 0, up 0
     double right_x, right_y; ///< unit vector along the eave, to the right of who looks up the slope
     double uphill_x, uphill_y;
     double true_length; ///< true length up the slope for each foot of plan

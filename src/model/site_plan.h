@@ -52,7 +52,7 @@ struct Route {
     int equipment = -1; ///< the child
     std::vector<PlanPoint> points;
     RouteWay way = RouteWay::on_roof;
-    std::optional<Feet> depth; ///< of cover, where it is buried
+    std::optional<Feet> depth = {}; ///< of cover, where it is buried
     Span span;
 };
 
@@ -61,9 +61,9 @@ struct SitePlan {
     Outline parcel;                  ///< empty: the parcel is not described
     std::vector<PlanArea> buildings; ///< outer walls
     std::vector<PlanArea> areas;     ///< paved and the like
-    std::vector<PlanLine> streets;
-    std::vector<SitedEquipment> equipment; ///< on walls, on roofs and elsewhere, by index
-    std::vector<Route> routes;
+    std::vector<PlanLine> streets = {};
+    std::vector<SitedEquipment> equipment = {}; ///< on walls, on roofs and elsewhere, by index
+    std::vector<Route> routes = {};
     bool sprinklers = false; ///< automatic, throughout the dwelling
     Span span;
 
@@ -93,7 +93,7 @@ struct SetModule {
 /// Modules in rows, from the ridge down.
 struct ModuleField {
     Orientation orientation = Orientation::portrait;
-    std::vector<SetModule> modules;
+    std::vector<SetModule> modules = {};
     Span span;
 };
 
@@ -103,8 +103,8 @@ struct RoofPlane {
     double tilt = 0;    ///< degrees from level
     double azimuth = 0; ///< degrees from north, clockwise: 180 is south
     Span span;
-    Outline corners = {};      ///< in plan; empty: not described
-    bool from_street = false;  ///< a ladder reaches its eave from the street or the driveway
+    Outline corners = {};     ///< in plan; empty: not described
+    bool from_street = false; ///< a ladder reaches its eave from the street or the driveway
     std::vector<ModuleField> fields = {};
     std::vector<RoofObject> objects = {};
 };

@@ -13,6 +13,8 @@ std::vector<double> dash_pattern(const Stroke& stroke) {
         return {4 * pen, 2.5 * pen};
     case LineType::dash_dot:
         return {12 * pen, 3 * pen, 0.5 * pen, 3 * pen};
+    case LineType::phantom:
+        return {24 * pen, 3 * pen, 3 * pen, 3 * pen, 3 * pen, 3 * pen};
     case LineType::dotted:
         return {0, 3 * pen};
     }

@@ -10,12 +10,27 @@ namespace ohmfolio::sheets {
 namespace {
 
 constexpr double inches_per_foot = 12;
-constexpr std::string_view to_the_foot = "\" = 1'-0\"";
+constexpr std::string_view equals = "\" = ";
+constexpr std::string_view no_inches = "'-0\"";
+
+/// The feet after the sign: "1'-0\"" of an architect's scale, "20'-0\"" of an engineer's.
+std::optional<int> whole_feet(std::string_view words) {
+    int feet = 0;
+    const auto end = std::from_chars(words.data(), words.data() + words.size(), feet);
+    const auto rest = words.substr(static_cast<std::size_t>(end.ptr - words.data()));
+    if (end.ec != std::errc{} || feet < 1 || rest != no_inches)
+        return std::nullopt;
+    return feet;
+}
 
 std::optional<double> ratio_to_the_foot(std::string_view words) {
-    if (!words.ends_with(to_the_foot))
+    const auto sign = words.find(equals);
+    const auto feet = sign == std::string_view::npos
+                          ? std::nullopt
+                          : whole_feet(words.substr(sign + equals.size()));
+    if (!feet)
         return std::nullopt;
-    words.remove_suffix(to_the_foot.size());
+    words = words.substr(0, sign);
     // "1-1/2" is a whole number and a fraction.
     Length whole{};
     if (const auto hyphen = words.find('-'); hyphen != std::string_view::npos) {
@@ -28,7 +43,7 @@ std::optional<double> ratio_to_the_foot(std::string_view words) {
     const auto rest = parse_length(std::string(words) + " in");
     if (!rest)
         return std::nullopt;
-    return (whole + *rest).in_inches() / inches_per_foot;
+    return (whole + *rest).in_inches() / inches_per_foot / *feet;
 }
 
 std::optional<double> ratio_one_to(std::string_view words) {

@@ -19,7 +19,8 @@ struct DrawingScale {
     Length on_paper(Feet length) const;
 };
 
-/// Inches to the foot, "3/4\" = 1'-0\"", or a ratio, "1:20"; nothing when it is neither.
+/// Inches to the foot, "3/4\" = 1'-0\"", an inch to many feet, "1\" = 20'-0\"", or a ratio, "1:20";
+/// nothing when it is none of these.
 std::optional<DrawingScale> parse_scale(std::string_view words);
 
 /// A length of the building as the scale's drawings letter it: "2'-6\"", or "762" millimetres.

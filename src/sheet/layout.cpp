@@ -271,19 +271,18 @@ void read_general(TableReader table, SheetLayout& layout) {
 }
 
 /// Scales in the order in which they are tried.
-std::vector<DrawingScale> read_scales(TableReader table) {
+std::vector<DrawingScale> read_scales(TableReader& table, std::string_view key) {
     std::vector<DrawingScale> scales;
-    for (const std::string& words : table.texts("scales")) {
+    for (const std::string& words : table.texts(key)) {
         if (const auto scale = parse_scale(words)) {
             scales.push_back(*scale);
         } else {
-            table.fault("scales", fmt::format("\"{}\" is no scale", words),
-                        "1/2\" = 1'-0\", or 1:20");
+            table.fault(key, fmt::format("\"{}\" is no scale", words),
+                        "1/2\" = 1'-0\", 1\" = 20'-0\", or 1:20");
         }
     }
     if (scales.empty())
-        table.fault("scales", "at least one scale is needed", "scales = [\"1:20\"]");
-    table.finish();
+        table.fault(key, "at least one scale is needed", fmt::format("{} = [\"1:20\"]", key));
     return scales;
 }
 
@@ -303,9 +302,9 @@ void read_placards(TableReader table, SheetLayout& layout) {
 } // namespace
 
 const std::vector<std::string>& sheet_contents() {
-    static const std::vector<std::string> contents = {"general",   "elevations",   "diagram",
-                                                      "schedules", "calculations", "material",
-                                                      "placards",  "appendix"};
+    static const std::vector<std::string> contents = {
+        "general",   "site plan",    "roof plan", "branch map", "elevations", "diagram",
+        "schedules", "calculations", "material",  "placards",   "appendix"};
     return contents;
 }
 
@@ -341,7 +340,14 @@ std::optional<SheetLayout> read_layout(const LayoutFolders& folders,
     layout.table = read_table_style(root.table("table"), layout.lettering);
     read_blocks(root.table("blocks"), layout);
     read_general(root.table("general"), layout);
-    layout.elevation_scales = read_scales(root.table("elevations"));
+    TableReader elevations = root.table("elevations");
+    layout.elevation_scales = read_scales(elevations, "scales");
+    elevations.finish();
+    TableReader plans = root.table("plans");
+    layout.site_scales = read_scales(plans, "site_scales");
+    layout.roof_scales = read_scales(plans, "roof_scales");
+    layout.array_scales = read_scales(plans, "array_scales");
+    plans.finish();
     TableReader diagram = root.table("diagram");
     layout.note_columns = diagram.whole("note_columns");
     diagram.finish();

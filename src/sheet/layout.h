@@ -72,8 +72,7 @@ struct TitleBlockLayout {
 /// One entry of the list of sheets. `content` names what fills it; how many pages that takes is
 /// known only when it has been laid out.
 struct SheetEntry {
-    std::string content;    ///< "general", "diagram", "schedules", "calculations",
-                            ///< "material", "placards", "appendix"
+    std::string content;    ///< one of sheet_contents()
     std::string discipline; ///< "E"
     int type = 0;           ///< 6: schedules and diagrams
     std::string title;      ///< "SCHEDULES"
@@ -100,7 +99,8 @@ struct SheetLayout {
     int legend_columns = 1;
     Length abbreviation_gap; ///< between entries: more than between the lines of one
     int note_columns = 1;    ///< keyed notes below the diagram
-    std::vector<DrawingScale> elevation_scales; ///< largest first
+    std::vector<DrawingScale> elevation_scales;                       ///< largest first
+    std::vector<DrawingScale> site_scales, roof_scales, array_scales; ///< likewise
     int calculation_columns = 1;
     int placard_columns = 1;
     Length placard_gap, cut_pen;

@@ -128,6 +128,12 @@ class PacketMaker {
         }
         if (entry.content == "material")
             return material_pages(job_);
+        if (entry.content == "site plan")
+            return site_plan_pages(job_);
+        if (entry.content == "roof plan")
+            return roof_plan_pages(job_);
+        if (entry.content == "branch map")
+            return branch_map_pages(job_);
         if (entry.content == "elevations")
             return elevation_pages(job_);
         if (entry.content == "placards")

@@ -83,6 +83,10 @@ std::vector<Frame> material_pages(const Job& job);
 /// out.
 std::vector<NamedTable> machine_tables(const Job& job);
 std::vector<TitledPage> appendix_pages(const Job& job);
+/// These are none where nothing is described.
+std::vector<Frame> site_plan_pages(const Job& job);
+std::vector<Frame> roof_plan_pages(const Job& job);
+std::vector<Frame> branch_map_pages(const Job& job);
 std::vector<Frame> elevation_pages(const Job& job); ///< none where no wall is described
 
 } // namespace ohmfolio::sheets

@@ -1,0 +1,45 @@
+/// What plans have in common: from feet on the parcel to lengths on paper, the north arrow, the
+/// scale bar.
+#pragma once
+
+#include <vector>
+
+#include "model/site_plan.h"
+#include "sheet/pages.h"
+
+namespace ohmfolio::sheets {
+
+/// The part of the parcel that a plan shows, at a scale.
+class PlanView {
+  public:
+    /// Shows all of `points`.
+    PlanView(const std::vector<PlanPoint>& points, const DrawingScale& scale);
+
+    Point at(PlanPoint point) const;
+    std::vector<Point> at(const Outline& corners) const;
+    Length on_paper(Feet length) const { return scale_.on_paper(length); }
+    Size size() const;
+    const DrawingScale& scale() const { return scale_; }
+
+  private:
+    DrawingScale scale_;
+    PlanPoint low_, high_; ///< lower left and upper right
+};
+
+/// The corners joined, the last with the first.
+Path closed(std::vector<Point> corners, Stroke stroke);
+/// The stretch of a closed area's inside where slanting lines run, `apart` from one another.
+std::vector<Path> hatching(const std::vector<Point>& corners, Length apart, Stroke stroke);
+
+/// An arrow in a circle, with its N; `north` is clockwise from the top of the sheet.
+Frame north_arrow(double north, const Job& job);
+
+/// A bar of stretches as long as they are in the building, since a print may have been scaled.
+/// Stretches are the longest of the usual ones with which the bar is no longer than `longest`.
+Frame scale_bar(const DrawingScale& scale, Length longest, const Job& job);
+
+/// Number, title, scale, and beside them scale bar and north arrow.
+Frame plan_title(std::string_view number, std::string_view title, const DrawingScale& scale,
+                 double north, const Job& job);
+
+} // namespace ohmfolio::sheets
