@@ -180,8 +180,11 @@ Length dimension_pitch(const DimensionStyle& style, const TextMeasure& measure) 
            style.gap;
 }
 
-std::string feet_and_inches(Feet length) {
-    const long all = std::lround(length.value * inches_per_foot * sixteenths_per_inch);
+std::string feet_and_inches(Feet length, Nearest nearest) {
+    const long step = nearest == Nearest::inch ? sixteenths_per_inch : 1;
+    const long all = std::lround(length.value * inches_per_foot * sixteenths_per_inch /
+                                 static_cast<double>(step)) *
+                     step;
     const long whole = all / sixteenths_per_inch;
     const long part = all % sixteenths_per_inch;
     std::string text =

@@ -51,8 +51,10 @@ Length draw_dimensions(Frame& frame, const DimensionString& string, const Dimens
 /// the figures of a string.
 Length dimension_pitch(const DimensionStyle& style, const TextMeasure& measure);
 
-/// "2'-6 1/2\"", "6\"": to the nearest sixteenth, less than a foot in inches alone.
-std::string feet_and_inches(Feet length);
+/// "2'-6 1/2\"", "6\"": to the nearest sixteenth or to the whole inch, less than a foot in inches
+/// alone.
+enum class Nearest { sixteenth, inch };
+std::string feet_and_inches(Feet length, Nearest nearest = Nearest::sixteenth);
 /// "762": whole millimetres without their unit, as metric drawings have it.
 std::string whole_millimetres(Feet length);
 

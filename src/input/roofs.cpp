@@ -297,7 +297,8 @@ class RoofReader {
         }
         const RoofFrame frame = frame_of(plane_, system_.site.plan.north);
         system_.site.plan.equipment.push_back(
-            {index, frame.plan({form.value<Feet>("left"), form.value<Feet>("up")}), form.span});
+            {index, frame.plan({form.value<Feet>("left"), form.value<Feet>("up")}), form.span,
+             static_cast<int>(system_.site.roofs.size())});
         check_within({form.value<Feet>("left"), form.value<Feet>("up"), {}, {}}, form.span,
                      form.id);
     }

@@ -42,6 +42,7 @@ struct SitedEquipment {
     int equipment = -1;
     PlanPoint at;
     Span span;
+    int roof = -1; ///< the plane that it is on, index into Site::roofs; -1: none
 };
 
 /// In the order of the words of the key `way`.

@@ -71,8 +71,8 @@ std::optional<DrawingScale> parse_scale(std::string_view words) {
     return DrawingScale{std::string(words), *ratio, metric.has_value()};
 }
 
-std::string dimension_figure(Feet length, const DrawingScale& scale) {
-    return scale.metric ? whole_millimetres(length) : feet_and_inches(length);
+std::string dimension_figure(Feet length, const DrawingScale& scale, Nearest nearest) {
+    return scale.metric ? whole_millimetres(length) : feet_and_inches(length, nearest);
 }
 
 } // namespace ohmfolio::sheets

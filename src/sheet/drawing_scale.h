@@ -8,6 +8,7 @@
 
 #include "base/length.h"
 #include "base/quantity.h"
+#include "drawing/dimension.h"
 
 namespace ohmfolio::sheets {
 
@@ -24,6 +25,7 @@ struct DrawingScale {
 std::optional<DrawingScale> parse_scale(std::string_view words);
 
 /// A length of the building as the scale's drawings letter it: "2'-6\"", or "762" millimetres.
-std::string dimension_figure(Feet length, const DrawingScale& scale);
+std::string dimension_figure(Feet length, const DrawingScale& scale,
+                             Nearest nearest = Nearest::sixteenth);
 
 } // namespace ohmfolio::sheets

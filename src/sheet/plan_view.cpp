@@ -7,7 +7,9 @@
 #include <fmt/format.h>
 
 #include "base/angle.h"
+#include "base/drafting_case.h"
 #include "drawing/dimension.h"
+#include "drawing/free_room.h"
 #include "sheet/view_title.h"
 #include "sheet/writing.h"
 
@@ -128,20 +130,34 @@ Frame scale_bar(const DrawingScale& scale, Length longest, const Job& job) {
 }
 
 Frame plan_title(std::string_view number, std::string_view title, const DrawingScale& scale,
-                 double north, const Job& job) {
+                 const Job& job) {
     const Length gap = job.layout.column_gap;
     Frame frame = view_title(number, title, "SCALE " + scale.words, job);
     const Frame bar = scale_bar(scale, inches(2.5), job);
+    frame.add(bar, {frame.size.width + gap, (frame.size.height - bar.size.height) / 2});
+    frame.size.width += gap + bar.size.width;
+    return frame;
+}
+
+void add_remark(Frame& frame, std::string_view remark, const Job& job) {
+    const TextStyle& style = job.layout.lettering.body;
+    const std::string words = drafting_case(std::string(remark));
+    const Length top = frame.size.height + job.layout.item_gap * 2;
+    const Length height =
+        write_paragraph(frame, {{}, top}, frame.size.width, words, {style}, job.measure);
+    frame.size.height = top + height + job.measure.descent(style);
+}
+
+void add_north_arrow(Frame& plan, double north, const Job& job) {
     const Frame arrow = north_arrow(north, job);
-    const Length height = std::max(frame.size.height, arrow.size.height);
-    Frame whole;
-    whole.add(frame, {{}, (height - frame.size.height) / 2});
-    Length x = frame.size.width + gap;
-    whole.add(bar, {x, (height - bar.size.height) / 2});
-    x += bar.size.width + gap;
-    whole.add(arrow, {x, (height - arrow.size.height) / 2});
-    whole.size = {x + arrow.size.width, height};
-    return whole;
+    const Length clear = inches(0.1);
+    if (const auto at = free_room(plan, arrow.size, clear, job.measure)) {
+        plan.add(arrow, *at);
+        return;
+    }
+    plan.add(arrow, {plan.size.width + clear, {}});
+    plan.size.width += clear + arrow.size.width;
+    plan.size.height = std::max(plan.size.height, arrow.size.height);
 }
 
 } // namespace ohmfolio::sheets

@@ -38,8 +38,14 @@ Frame north_arrow(double north, const Job& job);
 /// Stretches are the longest of the usual ones with which the bar is no longer than `longest`.
 Frame scale_bar(const DrawingScale& scale, Length longest, const Job& job);
 
-/// Number, title, scale, and beside them scale bar and north arrow.
+/// Number, title, scale, and beside them the scale bar.
 Frame plan_title(std::string_view number, std::string_view title, const DrawingScale& scale,
-                 double north, const Job& job);
+                 const Job& job);
+
+/// How the sheet is read, below what stands on it.
+void add_remark(Frame& frame, std::string_view remark, const Job& job);
+
+/// Puts the north arrow into an empty corner of the plan; at its right where it has none.
+void add_north_arrow(Frame& plan, double north, const Job& job);
 
 } // namespace ohmfolio::sheets

@@ -1,7 +1,175 @@
-#include "sheet/pages.h"
+// The roof seen from above, with what the fire service asks for: planes and modules to scale,
+// pathways, setbacks, and the table of what was judged.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/drafting_case.h"
+#include "base/text.h"
+#include "sheet/roof_drawing.h"
+#include "sheet/schedule_rows.h"
+#include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
-std::vector<Frame> roof_plan_pages(const Job&) { return {}; }
+namespace {
+
+int module_count(const RoofPlane& plane) {
+    std::size_t count = 0;
+    for (const ModuleField& field : plane.fields)
+        count += field.modules.size();
+    return static_cast<int>(count);
+}
+
+std::string square_feet(const Job& job, const std::string& id) {
+    const Derivation* line = job.study.worksheet.find(id);
+    return line == nullptr ? "—" : fmt::format("{} ft²", trimmed(line->value, 0));
+}
+
+Table plane_table(const Job& job) {
+    Table table{.title = drafting_case("Roof planes, in plan"),
+                .columns = {text_column("PLANE"), number_column("PITCH"), number_column("FACES"),
+                            number_column("MODULES"), number_column("AREA"),
+                            number_column("ARRAY")},
+                .rows = {}};
+    for (const std::size_t i : described_planes(job.system)) {
+        const RoofPlane& plane = job.system.site.roofs[i];
+        RowMaker row("roof:" + plane.name);
+        row.add(plane.name).add(pitch_words(plane.tilt));
+        row.add(trimmed(plane.azimuth, 0) + "°").add(fmt::format("{}", module_count(plane)));
+        row.add(square_feet(job, plane.name + ".roof_area"));
+        row.add(plane.fields.empty() ? "—" : square_feet(job, plane.name + ".array_area"));
+        table.rows.push_back(row.row());
+    }
+    RowMaker total("roof_access");
+    total.add("TOTAL").add("").add("").add("");
+    total.add(square_feet(job, "roof_access.roof_area"));
+    total.add(square_feet(job, "roof_access.array_area"));
+    table.rows.push_back(total.row());
+    return table;
+}
+
+/// Every line of the calculation that was judged, and the share that decides the setback.
+Table access_table(const Job& job) {
+    Table table{.title = drafting_case("Access for the fire service"),
+                .columns = {text_column("CHECK"), text_column("FOUND"), text_column("SECTION"),
+                            text_column("VERDICT")},
+                .rows = {}};
+    for (const Derivation& line : job.study.worksheet.all()) {
+        const bool of_roof = line.subject == "roof_access" ||
+                             line.subject.starts_with("roof_access:") ||
+                             line.subject.starts_with("roof:");
+        const bool shown = line.verdict || line.name == "coverage";
+        if (!of_roof || !shown)
+            continue;
+        RowMaker row(line.subject);
+        row.add(drafting_case(line.title));
+        row.add(line.comparison.empty() ? line.result : line.comparison);
+        row.add(line.cite.section);
+        row.add(!line.verdict ? "—" : *line.verdict == Verdict::pass ? "PASS" : "FAIL");
+        table.rows.push_back(row.row());
+    }
+    return table;
+}
+
+/// The plan with its title, and the tables at its right or on a page of their own.
+struct RoofSheet {
+    Frame plan, title;
+    Length gap;
+    Length height() const { return plan.size.height + gap + title.size.height; }
+    Length width() const { return std::max(plan.size.width, title.size.width); }
+};
+
+std::vector<Pathway> pathways_of(const Job& job) {
+    const Derivation* needed = job.study.worksheet.find("roof_access.pathway_needed");
+    return needed == nullptr ? std::vector<Pathway>{} : pathways(job.system, Feet{needed->value});
+}
+
+RoofSheet sheet_at(const DrawingScale& scale, const Job& job) {
+    Frame plan = draw_roofs(scale, pathways_of(job), job);
+    add_north_arrow(plan, job.system.site.plan.north, job);
+    return {std::move(plan), plan_title("1", "Roof plan", scale, job), job.layout.block_gap};
+}
+
+/// Tables, how the sheet is read, and the marks, one below the other.
+Frame set_tables(const Job& job, Length width) {
+    Frame column;
+    column.size.width = width;
+    const auto put = [&](const Frame& block) {
+        if (column.size.height.nm > 0)
+            column.size.height += job.layout.block_gap;
+        column.add(block, {{}, column.size.height});
+        column.size.height += block.size.height;
+    };
+    for (const Table& table : {plane_table(job), access_table(job)}) {
+        if (table.rows.empty())
+            continue;
+        for (const Frame& piece :
+             set_table(table, job.layout.table, width, job.area.height, true, job.measure))
+            put(piece);
+    }
+    add_remark(column, job.texts.remarks.roof_plan, job);
+    put(roof_legend(pathways_of(job), width, job));
+    return column;
+}
+
+/// Narrower, the tables would break their words.
+const Length narrowest_table = inches(5.2);
+
+std::optional<Frame> page_with_tables(const RoofSheet& sheet, const Job& job) {
+    const Length left = job.area.width - sheet.width() - job.layout.column_gap;
+    if (left < narrowest_table || sheet.height() > job.area.height)
+        return std::nullopt;
+    const Length width = std::min(left, scaled(job.area.width, 0.5));
+    const Frame tables = set_tables(job, width);
+    if (tables.size.height > job.area.height)
+        return std::nullopt;
+    Frame page;
+    page.size = job.area;
+    const Length room = job.area.width - width - job.layout.column_gap;
+    const Length spare = job.area.height - sheet.height();
+    page.add(sheet.plan, {(room - sheet.plan.size.width) / 2, spare / 2});
+    page.add(sheet.title, {{}, job.area.height - sheet.title.size.height});
+    page.add(tables, {job.area.width - width, {}});
+    return page;
+}
+
+std::vector<Frame> pages_apart(const RoofSheet& sheet, const Job& job) {
+    Frame page;
+    page.size = job.area;
+    const Length spare = job.area.height - sheet.height();
+    page.add(sheet.plan, {(job.area.width - sheet.plan.size.width) / 2, spare / 2});
+    page.add(sheet.title, {{}, job.area.height - sheet.title.size.height});
+    Frame more;
+    more.size = job.area;
+    more.add(set_tables(job, scaled(job.area.width, 0.5)), {});
+    return {page, more};
+}
+
+} // namespace
+
+std::vector<Frame> roof_plan_pages(const Job& job) {
+    if (described_planes(job.system).empty())
+        return {};
+    for (const DrawingScale& scale : job.layout.roof_scales) {
+        const RoofSheet sheet = sheet_at(scale, job);
+        if (auto page = page_with_tables(sheet, job))
+            return {std::move(*page)};
+    }
+    for (const DrawingScale& scale : job.layout.roof_scales) {
+        const RoofSheet sheet = sheet_at(scale, job);
+        if (sheet.height() <= job.area.height && sheet.width() <= job.area.width)
+            return pages_apart(sheet, job);
+    }
+    Finding finding;
+    finding.rule = "sheet.no_room";
+    finding.severity = Severity::error;
+    finding.span = job.system.site.roofs.front().span;
+    finding.message = "the roofs are too large for the sheet at every scale";
+    finding.expected = "a larger sheet format, or a smaller scale in its layout";
+    job.findings.push_back(std::move(finding));
+    return {};
+}
 
 } // namespace ohmfolio::sheets

@@ -37,6 +37,8 @@ void read_notes(const toml_text::Node& node, SheetTexts& texts, Findings& findin
     texts.remarks.conductors = remarks.text("conductors");
     texts.remarks.calculations = remarks.text("calculations");
     texts.remarks.placards = remarks.text("placards");
+    texts.remarks.roof_plan = remarks.text("roof_plan");
+    texts.remarks.branch_map = remarks.text("branch_map");
     texts.remarks.appendix = remarks.text("appendix");
     texts.remarks.paragraphs = remarks.text("paragraphs");
     texts.remarks.without_paragraph = remarks.text("without_paragraph");

@@ -79,8 +79,9 @@ struct Remarks {
     std::string paragraphs;        ///< before the edition of all paragraphs of the calculations
     std::string without_paragraph; ///< what a line of a calculation without one rests on
     std::string unverified;        ///< before the list of paragraphs of the calculations to compare
-    std::string appendix;          ///< beside the origin of an appended page
-    std::string unverified_placards; ///< before the list of sections at the foot of the placards
+    std::string roof_plan, branch_map; ///< below their tables
+    std::string appendix;              ///< beside the origin of an appended page
+    std::string unverified_placards;   ///< before the list of sections at the foot of the placards
 };
 
 struct SheetTexts {

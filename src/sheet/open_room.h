@@ -1,0 +1,41 @@
+/// Where lettering may still go in a view: keeps account of what is taken, and finds the nearest
+/// place that is free.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "drawing/geometry.h"
+
+namespace ohmfolio::sheets {
+
+class OpenRoom {
+  public:
+    explicit OpenRoom(Length clear) : clear_(clear) {}
+
+    void take(const Box& box) { boxes_.push_back(box); }
+    void take_line(Point from, Point to) { lines_.push_back({from, to}); }
+    void take_outline(const std::vector<Point>& corners);
+
+    /// Nothing taken comes nearer than the clear distance.
+    bool is_free(const Box& box) const;
+    /// The line runs through nothing that is taken as a box.
+    bool is_free_line(Point from, Point to) const;
+    /// The box of `size` nearest to `middle`, no more than `reach` away, that is free and allowed.
+    std::optional<Box> nearest(Size size, Point middle, Length reach,
+                               const std::function<bool(const Box&)>& is_allowed) const;
+
+  private:
+    struct Line {
+        Point from, to;
+    };
+    Length clear_;
+    std::vector<Box> boxes_;
+    std::vector<Line> lines_;
+};
+
+/// True when the line runs through the box or touches it.
+bool crosses(Point from, Point to, const Box& box);
+
+} // namespace ohmfolio::sheets
