@@ -3,8 +3,10 @@
 
 #include "base/drafting_case.h"
 #include "drawing/table.h"
+#include "sheet/building_plan.h"
 #include "sheet/placards.h"
 #include "sheet/places.h"
+#include "sheet/plan_view.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -185,21 +187,42 @@ Length right_end(const Frame& frame, const TextMeasure& measure) {
     return end;
 }
 
-/// The building at the left, the switch named at the right, both in the middle of the panel.
-Frame roof_panel(const PanelDesk& desk, const PlacardPanel& panel) {
-    const Size house{inches(2.1), inches(1.15)};
-    const Length pad = inches(0.12);
+/// The building as it is described in plan, else as a house seen from the side; `device` becomes
+/// the place of the switch.
+Frame building_with_switch(const PanelDesk& desk, const TextStyle& lettering, Point& device) {
+    const Size house{inches(2.1), inches(1.15)}, largest_plan{inches(3.4), inches(2.3)};
+    if (auto plan = building_plan(rapid_shutdown_switches(desk.job.system), false, largest_plan,
+                                  lettering, desk.shows, desk.job)) {
+        device = plan->marks.front();
+        return std::move(plan->frame);
+    }
     Frame picture;
-    const Point device = draw_house(picture, {{}, pad}, house, desk.shows);
-    const Length left = house.width + inches(0.34);
-    picture.add(polyline({device, {left, device.y}}, {thin_pen}), Role::leader, desk.shows);
+    device = draw_house(picture, {}, house, desk.shows);
+    picture.size = house;
+    return picture;
+}
+
+/// The building, and the switch named on the side where it is, both in the middle of the panel.
+Frame roof_panel(const PanelDesk& desk, const PlacardPanel& panel) {
+    const Length pad = inches(0.12), lead = inches(0.34);
+    Point device;
+    const Frame house = building_with_switch(desk, desk.style(panel), device);
     PanelDesk beside = desk;
-    beside.width = desk.width - 2 * inset - left;
-    const Frame words = lettering_panel(beside, panel);
-    picture.add(words, {left - inset / 2, device.y - words.size.height / 2});
+    beside.width = desk.width - 2 * inset - house.size.width - lead;
+    const Frame lettering = lettering_panel(beside, panel);
+    const Length words = right_end(lettering, desk.job.measure) - inset;
+    const bool words_left = device.x * 2 < house.size.width;
+    const Length house_at = words_left ? words + lead : Length{};
+    const Length words_at = words_left ? Length{} : house.size.width + lead;
+    const Length leader_to = words_left ? words + points(4) : words_at - points(4);
+    Frame picture;
+    picture.add(house, {house_at, pad});
+    device = device + Point{house_at, pad};
+    picture.add(polyline({device, {leader_to, device.y}}, {thin_pen}), Role::leader, desk.shows);
+    picture.add(lettering, {words_at - inset, device.y - lettering.size.height / 2});
     Frame frame;
-    frame.size = {desk.width, house.height + 2 * pad};
-    frame.add(picture, {(desk.width - right_end(picture, desk.job.measure)) / 2, {}});
+    frame.size = {desk.width, house.size.height + 2 * pad};
+    frame.add(picture, {(desk.width - house.size.width - lead - words) / 2, {}});
     return frame;
 }
 
@@ -231,6 +254,30 @@ Frame directory_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     return frame;
 }
 
+/// The building in plan, in the middle of the panel, with what the directory lists.
+Frame plan_panel(const PanelDesk& desk, const PlacardPanel& panel) {
+    std::vector<int> disconnects;
+    for (const SourceRow& source : source_directory(desk.job.system)) {
+        for (const int e : source.at) {
+            if (std::find(disconnects.begin(), disconnects.end(), e) == disconnects.end())
+                disconnects.push_back(e);
+        }
+    }
+    Frame frame;
+    frame.size.width = desk.width;
+    const Size most{scaled(desk.width, 0.5), scaled(desk.width, 0.6)};
+    const auto plan =
+        building_plan(disconnects, true, most, desk.style(panel), desk.shows, desk.job);
+    if (!plan)
+        return frame;
+    const Frame arrow = north_arrow(desk.job.system.site.plan.north, desk.job);
+    const Length pad = inches(0.1);
+    frame.add(plan->frame, {(desk.width - plan->frame.size.width) / 2, pad});
+    frame.add(arrow, {desk.width - inset - arrow.size.width, pad});
+    frame.size.height = plan->frame.size.height + 2 * pad;
+    return frame;
+}
+
 Frame panel_frame(const PanelDesk& desk, const PlacardPanel& panel) {
     switch (panel.kind) {
     case PlacardPanel::Kind::signal:
@@ -239,6 +286,8 @@ Frame panel_frame(const PanelDesk& desk, const PlacardPanel& panel) {
         return blank_panel(desk, panel);
     case PlacardPanel::Kind::roof_plan:
         return roof_panel(desk, panel);
+    case PlacardPanel::Kind::plan:
+        return plan_panel(desk, panel);
     case PlacardPanel::Kind::directory:
         return directory_panel(desk, panel);
     case PlacardPanel::Kind::lettering:

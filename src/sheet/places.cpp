@@ -143,7 +143,7 @@ std::string generator_disconnect(const System& system, int equipment) {
 }
 
 SourceRow row(const System& system, std::string source, std::string disconnect, int equipment) {
-    return {std::move(source), std::move(disconnect), system.at(equipment).location};
+    return {std::move(source), std::move(disconnect), system.at(equipment).location, {equipment}};
 }
 
 } // namespace
@@ -282,6 +282,7 @@ std::vector<SourceRow> gathered(const std::vector<SourceRow>& rows) {
             disconnects.push_back({row.disconnect});
         } else {
             disconnects[static_cast<std::size_t>(known - out.begin())].push_back(row.disconnect);
+            known->at.insert(known->at.end(), row.at.begin(), row.at.end());
         }
     }
     for (std::size_t i = 0; i < out.size(); ++i)

@@ -40,6 +40,7 @@ std::vector<int> batteries(const System& system);
 /// One row of the directory of power sources.
 struct SourceRow {
     std::string source, disconnect, location;
+    std::vector<int> at = {}; ///< the equipment that disconnects it
 };
 inline constexpr std::string_view generator_source = "Standby generator";
 std::vector<SourceRow> source_directory(const System& system);

@@ -90,10 +90,12 @@ PlacardPanel::Kind read_panel_kind(TableReader& table) {
         return PlacardPanel::Kind::blank;
     if (kind == "roof_plan")
         return PlacardPanel::Kind::roof_plan;
+    if (kind == "plan")
+        return PlacardPanel::Kind::plan;
     if (kind == "directory")
         return PlacardPanel::Kind::directory;
     table.fault("kind", fmt::format("\"{}\" is no kind of panel", kind),
-                "signal, lettering, blank, roof_plan or directory");
+                "signal, lettering, blank, roof_plan, plan or directory");
     return PlacardPanel::Kind::lettering;
 }
 

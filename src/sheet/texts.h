@@ -44,7 +44,8 @@ struct PlacardPanel {
         signal,    ///< signal word
         lettering, ///< lines of wording
         blank,     ///< a rule to write on
-        roof_plan, ///< simple picture of the building with its array and the switch
+        roof_plan, ///< the building with its array and the switch: in plan where that is described
+        plan,      ///< the building in plan with the disconnects; none where it is not described
         directory  ///< table of the power sources and their disconnects
     } kind = Kind::lettering;
     std::string signal;

@@ -9,8 +9,8 @@ namespace {
 
 PlanPoint at(double x, double y) { return {Feet{x}, Feet{y}}; }
 
-/// 40 ft along the eave, 12 ft deep in plan; its slope faces down the sheet. A slope whose cosine is
-/// 0.8 (rise 9 in 12, 36.87 degrees) makes a foot of plan 1.25 ft of roof.
+/// 40 ft along the eave, 12 ft deep in plan; its slope faces down the sheet. A slope whose cosine
+/// is 0.8 (rise 9 in 12, 36.87 degrees) makes a foot of plan 1.25 ft of roof.
 constexpr double three_four_five = 36.86989764584402;
 RoofPlane south() {
     return {"SOUTH", three_four_five, 180, {}, {at(0, 0), at(40, 0), at(40, 12), at(0, 12)}};
@@ -90,7 +90,8 @@ TEST_CASE("the outline itself counts as inside") {
     CHECK_FALSE(is_inside(hipped().corners, at(20, 12.1)));
 }
 
-TEST_CASE("what is free from eave to ridge lies between modules, objects and the ends of the ridge") {
+TEST_CASE(
+    "what is free from eave to ridge lies between modules, objects and the ends of the ridge") {
     RoofPlane plane = south();
     set_module(plane, {Feet{10}, Feet{2}, Feet{20}, Feet{5}});
     plane.objects.push_back({"VENT", {Feet{33}, Feet{1}, Feet{1}, Feet{1}}, {}});
