@@ -28,6 +28,7 @@
 #include "code/power_control_rules.h"
 #include "code/raceway_rules.h"
 #include "code/rapid_shutdown_rules.h"
+#include "code/roof_access_rules.h"
 #include "code/source_device_rules.h"
 #include "code/standard_load_rules.h"
 #include "code/standby_rules.h"

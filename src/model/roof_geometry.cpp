@@ -246,6 +246,16 @@ std::optional<Feet> ridge_setback(const RoofPlane& plane, double north) {
     return least;
 }
 
+SquareFeet array_area(const RoofPlane& plane, double north) {
+    const double true_length = frame_of(plane, north).true_length;
+    SquareFeet area{};
+    for (const ModuleField& field : plane.fields) {
+        for (const SetModule& module : field.modules)
+            area = area + module.area.width * (module.area.height / true_length);
+    }
+    return area;
+}
+
 bool are_adjacent(const RoofPlane& a, const RoofPlane& b) {
     for (std::size_t i = 0; i < a.corners.size(); ++i) {
         for (std::size_t j = 0; j < b.corners.size(); ++j) {

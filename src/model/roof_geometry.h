@@ -59,6 +59,9 @@ std::vector<FreeStrip> free_strips(const RoofPlane& plane, double north);
 /// Least true distance from a module to a ridge of its plane; nothing without modules or ridge.
 std::optional<Feet> ridge_setback(const RoofPlane& plane, double north);
 
+/// What the modules of the plane cover, in plan.
+SquareFeet array_area(const RoofPlane& plane, double north);
+
 /// True when the planes share a stretch of an edge.
 bool are_adjacent(const RoofPlane& a, const RoofPlane& b);
 

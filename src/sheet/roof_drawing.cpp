@@ -21,6 +21,7 @@ namespace {
 
 const Length clear = points(4);
 const Length hatch_pitch = inches(0.11);
+const Length drop_radius = inches(0.04);
 
 /// Corners of an area on the paper, all on one side of the next.
 std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const RoofArea& area) {
@@ -238,9 +239,17 @@ class RoofDrawing {
             const std::string shows = "equipment:" + job_.equipment(route.equipment).id;
             frame_.add(polyline(points, {medium_pen, LineType::short_dashed}), Role::overlay,
                        shows);
+            if (!is_on_roof(job_.equipment(route.equipment).parent))
+                frame_.add(circle(points.back(), drop_radius, {medium_pen}), Role::overlay, shows);
             for (std::size_t i = 0; i + 1 < points.size(); ++i)
                 room_.take_line(points[i], points[i + 1]);
         }
+    }
+
+    bool is_on_roof(int equipment) const {
+        return std::ranges::any_of(site_.plan.equipment, [&](const SitedEquipment& sited) {
+            return sited.equipment == equipment && sited.roof >= 0;
+        });
     }
 
     Box mark_of(const SitedEquipment& sited) const {
@@ -651,7 +660,7 @@ Frame roof_legend(const std::vector<Pathway>& pathways, Length width, const Job&
     const std::vector<Point> corners = {
         box.low, {box.high.x, box.low.y}, box.high, {box.low.x, box.high.y}};
     const Point left{{}, sample.height / 2}, right{sample.width, sample.height / 2};
-    Frame module, pathway, raceway, device, object;
+    Frame module, pathway, raceway, drop, device, object;
     module.add(rectangle(box, {thin_pen}), Role::enclosure);
     pathway.add(closed(corners, {medium_pen, LineType::dashed}), Role::overlay);
     for (Path& line : hatching(corners, hatch_pitch, {fine_pen}))
@@ -659,6 +668,7 @@ Frame roof_legend(const std::vector<Pathway>& pathways, Length width, const Job&
     raceway.add(polyline({left, right}, {medium_pen, LineType::short_dashed}), Role::overlay);
     const Length half = sample.height / 2;
     const Box small{{sample.width / 2 - half, {}}, {sample.width / 2 + half, sample.height}};
+    drop.add(circle(box.centre(), drop_radius, {medium_pen}), Role::overlay);
     device.add(filled_rectangle(Box{small.low, small.high}.grown(-inches(0.035)), black),
                Role::symbol);
     object.add(rectangle(small, {medium_pen}), Role::symbol);
@@ -674,6 +684,7 @@ Frame roof_legend(const std::vector<Pathway>& pathways, Length width, const Job&
         {true, &module, "PV module with its branch or string"},
         {!pathways.empty(), &pathway, "Pathway, kept free"},
         {std::ranges::any_of(site.plan.routes, on_roof), &raceway, "Raceway on the roof, by tag"},
+        {std::ranges::any_of(site.plan.routes, on_roof), &drop, "Its way down to equipment below"},
         {std::ranges::any_of(site.plan.equipment, is_sited), &device, "Equipment on the roof"},
         {std::ranges::any_of(site.roofs, has_objects), &object, "Vent, skylight or the like"}};
     Frame legend = block_heading("Marks of this plan", width, job.layout, job.measure);

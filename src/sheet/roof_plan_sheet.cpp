@@ -22,9 +22,12 @@ int module_count(const RoofPlane& plane) {
     return static_cast<int>(count);
 }
 
-std::string square_feet(const Job& job, const std::string& id) {
+std::string square_feet(SquareFeet area) { return fmt::format("{} ft²", trimmed(area.value, 0)); }
+
+/// What the calculation came to; a dash where it was not made.
+std::string area_of(const Job& job, const std::string& id) {
     const Derivation* line = job.study.worksheet.find(id);
-    return line == nullptr ? "—" : fmt::format("{} ft²", trimmed(line->value, 0));
+    return line == nullptr ? "—" : square_feet(SquareFeet{line->value});
 }
 
 Table plane_table(const Job& job) {
@@ -38,14 +41,14 @@ Table plane_table(const Job& job) {
         RowMaker row("roof:" + plane.name);
         row.add(plane.name).add(pitch_words(plane.tilt));
         row.add(trimmed(plane.azimuth, 0) + "°").add(fmt::format("{}", module_count(plane)));
-        row.add(square_feet(job, plane.name + ".roof_area"));
-        row.add(plane.fields.empty() ? "—" : square_feet(job, plane.name + ".array_area"));
+        row.add(square_feet(plan_area(plane.corners)));
+        row.add(plane.fields.empty() ? "—"
+                                     : square_feet(array_area(plane, job.system.site.plan.north)));
         table.rows.push_back(row.row());
     }
-    RowMaker total("roof_access");
-    total.add("TOTAL").add("").add("").add("");
-    total.add(square_feet(job, "roof_access.roof_area"));
-    total.add(square_feet(job, "roof_access.array_area"));
+    RowMaker total("site:roof_access");
+    total.add("TOTAL").add("—").add("—").add("—");
+    total.add(area_of(job, "roof_access.roof_area")).add(area_of(job, "roof_access.array_area"));
     table.rows.push_back(total.row());
     return table;
 }
@@ -56,17 +59,17 @@ Table access_table(const Job& job) {
                 .columns = {text_column("CHECK"), text_column("FOUND"), text_column("SECTION"),
                             text_column("VERDICT")},
                 .rows = {}};
-    for (const Derivation& line : job.study.worksheet.all()) {
-        const bool of_roof = line.subject == "roof_access" ||
-                             line.subject.starts_with("roof_access:") ||
-                             line.subject.starts_with("roof:");
-        const bool shown = line.verdict || line.name == "coverage";
-        if (!of_roof || !shown)
+    const Worksheet& sheet = job.study.worksheet;
+    for (const std::size_t i : sheet.under("site:roof_access")) {
+        const Derivation& line = sheet.all()[i];
+        const bool shown = line.verdict || line.name == "code" || line.name == "coverage" ||
+                           line.name == "ridge_setback" || line.name.ends_with("_slope");
+        if (!shown)
             continue;
-        RowMaker row(line.subject);
+        RowMaker row("site:roof_access");
         row.add(drafting_case(line.title));
         row.add(line.comparison.empty() ? line.result : line.comparison);
-        row.add(line.cite.section);
+        row.add(line.cite.section.empty() ? "—" : line.cite.section);
         row.add(!line.verdict ? "—" : *line.verdict == Verdict::pass ? "PASS" : "FAIL");
         table.rows.push_back(row.row());
     }

@@ -196,6 +196,7 @@ const std::vector<SiteTopic>& site_topics() {
         {"backup", "what stays on when the grid fails", {"backup:", "managed:"}},
         {"phases", "how single-phase sources load the lines", {"site:phases"}},
         {"siting", "where the storage stands", {"site:siting"}},
+        {"roof_access", "access to the roof for the fire service", {"site:roof_access"}},
         {"space", "working space in front of equipment on walls", {"space:"}},
         {"accessories",
          "load controllers, control wiring, trunk cable",

@@ -215,6 +215,7 @@ void group_calculations(Work& work) {
     groups.add("Storage", "storage", "site:storage",
                both(records_of<BatteryRatings>(work), groups.subjects_of<Battery>()));
     groups.add("Storage siting", "siting", "site:siting", {"site:siting"});
+    groups.add("Access to the roof", "roof_access", "site:roof_access", {"site:roof_access"});
     groups.add("Working space", "space", "site:space", subjects_starting(work, "space:"));
     groups.add("Load calculation", "loads", "site:loads",
                both({"site:loads"}, subjects_starting(work, "load:")));

@@ -64,6 +64,8 @@ void check_standby(Work&);
 void check_generators(Work&);
 // storage_siting.cpp
 void check_storage_siting(Work&);
+// roof_access.cpp
+void check_roof_access(Work&);
 // working_space.cpp
 void check_working_spaces(Work&);
 // accessories.cpp

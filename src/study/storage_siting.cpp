@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "code/storage_siting_rules.h"
+#include "study/adopted_code.h"
 #include "study/steps.h"
 
 namespace ohmfolio::workings {
@@ -33,35 +34,6 @@ std::optional<SitingPlace> siting_place(StoragePlace place) {
         return SitingPlace::utility_space;
     }
     return {};
-}
-
-struct AdoptedCode {
-    std::string id;
-    bool stated = false;
-};
-
-/// "IRC 2021" is also written "2021 International Residential Code".
-bool names(const std::string& stated, const std::string& known) {
-    if (stated.find(known) != std::string::npos)
-        return true;
-    const auto blank = known.find(' ');
-    const std::string letters = known.substr(0, blank), year = known.substr(blank + 1);
-    const std::string words = letters == "IRC"   ? "International Residential Code"
-                              : letters == "IFC" ? "International Fire Code"
-                                                 : "";
-    return !words.empty() && stated.find(words) != std::string::npos &&
-           stated.find(year) != std::string::npos;
-}
-
-/// The first of the locally adopted codes that the book knows.
-AdoptedCode adopted_code(const System& system) {
-    for (const std::string& stated : system.project.other_codes) {
-        for (const std::string& known : siting_codes("dwelling")) {
-            if (names(stated, known))
-                return {known, true};
-        }
-    }
-    return {usual_code, false};
 }
 
 std::vector<const Equipment*> units_of(const System& system) {
@@ -173,7 +145,7 @@ void check_storage_siting(Work& work) {
     });
     if (units.empty())
         return;
-    const AdoptedCode code = adopted_code(work.system);
+    const AdoptedCode code = adopted_code(work.system, siting_codes("dwelling"), usual_code);
     state_code(work, code);
     const auto result =
         judge_siting(work.desk(siting_subject), input_for(work.system, units, code.id));

@@ -49,6 +49,7 @@ constexpr std::array steps = {
     check_standby,
     check_generators,
     check_storage_siting,
+    check_roof_access,
     check_working_spaces,
     check_accessories,
 };

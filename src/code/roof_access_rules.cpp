@@ -1,0 +1,210 @@
+#include "code/roof_access_rules.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "code/tables.h"
+#include "code/verdict_line.h"
+
+namespace ohmfolio {
+
+namespace {
+
+/// A number of an adopted code, with its paragraph.
+struct Limit {
+    double value;
+    Citation cite;
+};
+
+class Access {
+  public:
+    Access(const Desk& desk, const RoofAccessInput& input)
+        : desk_(desk), input_(input), row_(code_row(input.code)) {}
+
+    RoofAccessResult judge() {
+        RoofAccessResult result;
+        if (!take_steep_planes()) {
+            result.exempt = true;
+            return result;
+        }
+        result.coverage = cover();
+        state_setback(result.coverage);
+        result.ridge = setback_;
+        desk_.sheet.state(
+            line_for(desk_, "pathway_needed", "w_min", "Width of a pathway", limit("width").cite),
+            Feet{limit("width").value});
+        for (const RoofPlaneInput* plane : steep_) {
+            if (auto ridge = ridge_check(*plane))
+                result.verdicts.push_back(std::move(*ridge));
+            result.verdicts.push_back(pathway_check(*plane));
+        }
+        result.verdicts.push_back(count_check());
+        result.verdicts.push_back(street_check());
+        return result;
+    }
+
+  private:
+    static TableRow code_row(const std::string& id) {
+        for (const TableRow& row : code_tables().file("roof_access").rows("code")) {
+            if (row.text("id") == id)
+                return row;
+        }
+        throw std::logic_error("the table of roof access has no code " + id);
+    }
+
+    Limit limit(std::string_view key) const {
+        const auto group = row_.group_if_any(key);
+        if (!group)
+            throw std::logic_error("the table of roof access lacks a value for " + input_.code);
+        return {group->number_if_any("limit").value_or(0),
+                {input_.code, group->text("cite"), group->flag("unverified")}};
+    }
+
+    /// Line names take no blanks.
+    static std::string as_line(std::string name, std::string_view suffix) {
+        std::ranges::replace(name, ' ', '_');
+        return name + std::string(suffix);
+    }
+
+    /// Planes with modules that are steep enough; false when there are none. What is exempt is
+    /// said.
+    bool take_steep_planes() {
+        const Limit slope = limit("slope");
+        for (const RoofPlaneInput& plane : input_.planes) {
+            if (plane.array <= SquareFeet{0})
+                continue;
+            if (plane.rise > slope.value) {
+                steep_.push_back(&plane);
+                continue;
+            }
+            desk_.sheet.choose(line_for(desk_, as_line(plane.name, "_slope"), {},
+                                        "Slope of " + plane.name, slope.cite),
+                               fmt::format("{} in 12 ≤ {} in 12: no access asked for",
+                                           trimmed(plane.rise, 1), trimmed(slope.value, 1)),
+                               {});
+        }
+        return !steep_.empty();
+    }
+
+    Term<SquareFeet> sum(const std::string& symbol, const std::string& meaning,
+                         SquareFeet RoofPlaneInput::*area) const {
+        std::optional<Term<SquareFeet>> total;
+        int number = 0;
+        for (const RoofPlaneInput& plane : input_.planes) {
+            ++number;
+            if (plane.*area <= SquareFeet{0})
+                continue;
+            const auto one =
+                given(fmt::format("{}{}", symbol, number), plane.*area, meaning + plane.name);
+            total = total ? *total + one : one;
+        }
+        return *total;
+    }
+
+    double cover() {
+        const Limit share = limit("share");
+        const auto roof = desk_.sheet.define(
+            line_for(desk_, "roof_area", "A_roof", "Area of the roof in plan", share.cite),
+            sum("A_", "in plan, ", &RoofPlaneInput::area));
+        const auto array = desk_.sheet.define(
+            line_for(desk_, "array_area", "A_array", "Area of the modules in plan", share.cite),
+            sum("a_", "modules in plan, ", &RoofPlaneInput::array));
+        Heading heading =
+            line_for(desk_, "coverage", "k", "Share of the roof that modules cover", share.cite);
+        heading.as = ShownAs::percent;
+        return desk_.sheet.define(heading, array / roof).value.value;
+    }
+
+    void state_setback(double coverage) {
+        const Limit share = limit(input_.sprinklers ? "sprinklered" : "share");
+        const bool small = coverage <= share.value;
+        const Limit setback = limit(small ? "setback" : "larger");
+        setback_ = Feet{setback.value};
+        Heading heading = line_for(desk_, "ridge_setback", "d_min", "Setback from the ridge",
+                                   input_.sprinklers ? share.cite : setback.cite);
+        heading.governs = fmt::format("the modules cover {} than {} %{}",
+                                      small ? "no more" : "more", trimmed(share.value * 100, 0),
+                                      input_.sprinklers ? ", with sprinklers" : "");
+        desk_.sheet.state(heading, setback_, {desk_.sheet.all().back().id});
+    }
+
+    std::optional<RuleVerdict> ridge_check(const RoofPlaneInput& plane) const {
+        if (!plane.to_ridge)
+            return std::nullopt;
+        return check_by(desk_,
+                        {as_line(plane.name, "_ridge"), "Ridge of " + plane.name,
+                         "roof.access.ridge", limit("setback").cite},
+                        given("d", *plane.to_ridge, "from the nearest module, up the slope"), "≥",
+                        constant(setback_));
+    }
+
+    /// The widest on the plane, or on one that adjoins it where the plane itself has too little.
+    RuleVerdict pathway_check(const RoofPlaneInput& plane) const {
+        const Limit width = limit("width");
+        const RoofPlaneInput* on = &plane;
+        for (const RoofPlaneInput& other : input_.planes) {
+            const bool adjoins =
+                std::ranges::find(plane.adjacent, other.name) != plane.adjacent.end();
+            if (adjoins && width_of(*on) < Feet{width.value} && width_of(other) > width_of(*on))
+                on = &other;
+        }
+        std::string title = "Pathway of " + plane.name;
+        if (on != &plane)
+            title += ", on " + on->name;
+        return check_by(desk_,
+                        {as_line(plane.name, "_pathway"), title, "roof.access.pathway", width.cite},
+                        given("w", width_of(*on), "free from the lowest edge to the ridge"), "≥",
+                        constant(Feet{width.value}));
+    }
+
+    static Feet width_of(const RoofPlaneInput& plane) { return plane.pathway.value_or(Feet{0}); }
+    bool has_pathway(const RoofPlaneInput& plane) const {
+        constexpr double rounding = 1e-9;
+        return width_of(plane).value + rounding >= limit("width").value;
+    }
+
+    RuleVerdict count_check() const {
+        const auto planes = std::ranges::count_if(
+            input_.planes, [&](const RoofPlaneInput& plane) { return has_pathway(plane); });
+        return check_by(desk_,
+                        {"pathways", "Pathways on planes of their own", "roof.access.pathways",
+                         limit("count").cite},
+                        given("N", Ratio{static_cast<double>(planes)}, "planes with a pathway"),
+                        "≥", constant(Ratio{limit("count").value}));
+    }
+
+    RuleVerdict street_check() const {
+        const auto plane = std::ranges::find_if(input_.planes, [&](const RoofPlaneInput& p) {
+            return p.from_street && has_pathway(p);
+        });
+        const bool found = plane != input_.planes.end();
+        return judge_by(desk_,
+                        {"street", "Pathway from the street or the driveway", "roof.access.street",
+                         limit("street").cite},
+                        found ? plane->name : "on no plane", found);
+    }
+
+    const Desk& desk_;
+    const RoofAccessInput& input_;
+    TableRow row_;
+    std::vector<const RoofPlaneInput*> steep_;
+    Feet setback_{};
+};
+
+} // namespace
+
+RoofAccessResult judge_roof_access(const Desk& desk, const RoofAccessInput& input) {
+    return Access(desk, input).judge();
+}
+
+std::vector<std::string> roof_access_codes() {
+    std::vector<std::string> codes;
+    for (const TableRow& row : code_tables().file("roof_access").rows("code"))
+        codes.push_back(row.text("id"));
+    return codes;
+}
+
+} // namespace ohmfolio

@@ -1,0 +1,48 @@
+/// Access to roofs with modules for the fire service at dwellings (IRC R324.6; IFC 1204, 1205), by
+/// the code and year that the jurisdiction adopted. Facts are in tables/roof_access.toml.
+///
+/// Areas are measured in plan, lengths on the roof. The share that modules cover decides how far
+/// they stay away from the ridge; pathways lead from the lowest edge to the ridge.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "code/desk.h"
+#include "code/verdict.h"
+
+namespace ohmfolio {
+
+struct RoofPlaneInput {
+    std::string name;             ///< "SOUTH ROOF"
+    double rise = 0;              ///< for a run of 12
+    SquareFeet area{}, array{};   ///< in plan; `array` zero: it has no modules
+    std::optional<Feet> to_ridge; ///< from its nearest module; nothing: no modules, or no ridge
+    std::optional<Feet> pathway;  ///< widest free strip from lowest edge to ridge
+    std::vector<std::string> adjacent; ///< names of the planes that adjoin it
+    bool from_street = false;          ///< reached from the street or the driveway
+};
+
+struct RoofAccessInput {
+    std::string code; ///< "IRC 2021"; see `roof_access_codes`
+    bool sprinklers = false;
+    std::vector<RoofPlaneInput> planes = {};
+};
+
+struct RoofAccessResult {
+    RuleVerdicts verdicts;
+    bool exempt = false; ///< no plane with modules is steep enough
+    double coverage = 0; ///< of the roof in plan
+    Feet ridge{};        ///< setback that holds
+};
+
+/// Lines: roof_area, array_area, coverage, ridge_setback, pathway_needed, and of each plane NAME,
+/// its blanks underscores: NAME_ridge, NAME_pathway. An unknown code is a fault of the caller:
+/// throws.
+RoofAccessResult judge_roof_access(const Desk&, const RoofAccessInput&);
+
+/// The codes that the table knows.
+std::vector<std::string> roof_access_codes();
+
+} // namespace ohmfolio
