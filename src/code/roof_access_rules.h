@@ -15,13 +15,14 @@
 namespace ohmfolio {
 
 struct RoofPlaneInput {
-    std::string name;             ///< "SOUTH ROOF"
-    double rise = 0;              ///< for a run of 12
-    SquareFeet area{}, array{};   ///< in plan; `array` zero: it has no modules
-    std::optional<Feet> to_ridge; ///< from its nearest module; nothing: no modules, or no ridge
-    std::optional<Feet> pathway;  ///< widest free strip from lowest edge to ridge
-    std::vector<std::string> adjacent; ///< names of the planes that adjoin it
-    bool from_street = false;          ///< reached from the street or the driveway
+    std::string name;           ///< "SOUTH ROOF"
+    double rise = 0;            ///< for a run of 12
+    SquareFeet area{}, array{}; ///< in plan; `array` zero: it has no modules
+    std::optional<Feet> to_ridge =
+        {};                           ///< from its nearest module; nothing: no modules, or no ridge
+    std::optional<Feet> pathway = {}; ///< widest free strip from lowest edge to ridge
+    std::vector<std::string> adjacent = {}; ///< names of the planes that adjoin it
+    bool from_street = false;               ///< reached from the street or the driveway
 };
 
 struct RoofAccessInput {

@@ -13,8 +13,8 @@
 namespace ohmfolio {
 namespace {
 
-Outline outline(const Form& form, std::string_view key) {
-    Outline corners;
+Corners outline(const Form& form, std::string_view key) {
+    Corners corners;
     for (const Item& item : form.items(key)) {
         corners.push_back(std::get<PlanPoint>(item.value));
     }
@@ -52,7 +52,7 @@ class PlanReader {
     }
 
   private:
-    void check_corners(const Outline& corners, Span span, const std::string& what) {
+    void check_corners(const Corners& corners, Span span, const std::string& what) {
         if (corners.size() < 3) {
             findings_.push_back(input_fault("input.value", span, "",
                                             fmt::format("the corners of {} enclose no area", what),

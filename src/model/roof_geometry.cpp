@@ -23,7 +23,7 @@ double cross(Vector a, Vector b) { return a.x * b.y - a.y * b.x; }
 double length(Vector v) { return std::hypot(v.x, v.y); }
 
 /// Twice the area, positive against the clock.
-double signed_area(const Outline& corners) {
+double signed_area(const Corners& corners) {
     double sum = 0;
     for (std::size_t i = 0; i < corners.size(); ++i) {
         const PlanPoint& a = corners[i];
@@ -34,7 +34,7 @@ double signed_area(const Outline& corners) {
 }
 
 /// Unit vector away from the area, square to the edge that starts at corner `i`.
-Vector outward(const Outline& corners, std::size_t i) {
+Vector outward(const Corners& corners, std::size_t i) {
     const Vector edge = between(corners[i], corners[(i + 1) % corners.size()]);
     const double size = length(edge);
     if (size < touch)
@@ -190,11 +190,11 @@ std::vector<RoofEdge> edges_of(const RoofPlane& plane, double north) {
     return edges;
 }
 
-SquareFeet plan_area(const Outline& corners) {
+SquareFeet plan_area(const Corners& corners) {
     return SquareFeet{std::abs(signed_area(corners)) / 2};
 }
 
-bool is_inside(const Outline& corners, PlanPoint point) {
+bool is_inside(const Corners& corners, PlanPoint point) {
     bool inside = false;
     for (std::size_t i = 0; i < corners.size(); ++i) {
         const PlanPoint a = corners[i], b = corners[(i + 1) % corners.size()];

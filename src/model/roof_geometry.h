@@ -42,9 +42,9 @@ std::optional<double> downhill_bearing(const RoofPlane& plane, double north);
 
 RoofFrame frame_of(const RoofPlane& plane, double north);
 std::vector<RoofEdge> edges_of(const RoofPlane& plane, double north);
-SquareFeet plan_area(const Outline& corners);
+SquareFeet plan_area(const Corners& corners);
 /// On its outline counts as inside.
-bool is_inside(const Outline& corners, PlanPoint point);
+bool is_inside(const Corners& corners, PlanPoint point);
 /// The corners of a rectangle of the plane, from its lower left one against the clock.
 std::array<PlanPoint, 4> corners_on_plan(const RoofFrame& frame, const RoofArea& area);
 

@@ -21,12 +21,12 @@ struct PlanPoint {
     friend constexpr bool operator==(const PlanPoint&, const PlanPoint&) = default;
 };
 /// The corners of an area in order, either way round.
-using Outline = std::vector<PlanPoint>;
+using Corners = std::vector<PlanPoint>;
 
 /// A building, a driveway.
 struct PlanArea {
     std::string name; ///< "HOUSE"
-    Outline corners;
+    Corners corners;
     Span span;
 };
 
@@ -59,7 +59,7 @@ struct Route {
 
 struct SitePlan {
     double north = 0;                ///< degrees clockwise from the top of the sheet
-    Outline parcel;                  ///< empty: the parcel is not described
+    Corners parcel;                  ///< empty: the parcel is not described
     std::vector<PlanArea> buildings; ///< outer walls
     std::vector<PlanArea> areas;     ///< paved and the like
     std::vector<PlanLine> streets = {};
@@ -104,7 +104,7 @@ struct RoofPlane {
     double tilt = 0;    ///< degrees from level
     double azimuth = 0; ///< degrees from north, clockwise: 180 is south
     Span span;
-    Outline corners = {};     ///< in plan; empty: not described
+    Corners corners = {};     ///< in plan; empty: not described
     bool from_street = false; ///< a ladder reaches its eave from the street or the driveway
     std::vector<ModuleField> fields = {};
     std::vector<RoofObject> objects = {};

@@ -88,7 +88,7 @@ class Drawing {
         const RoofFrame frame = frame_of(roof, site_.plan.north);
         for (const SetModule& module : field.modules) {
             const auto corners = corners_on_plan(frame, module.area);
-            const auto points = view_.at(Outline(corners.begin(), corners.end()));
+            const auto points = view_.at(Corners(corners.begin(), corners.end()));
             Path outline = closed(points, {fine_pen});
             outline.filled = true;
             outline.fill = Color{200, 200, 200};

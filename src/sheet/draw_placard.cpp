@@ -15,6 +15,8 @@ namespace {
 
 const Length edge = inches(0.09);  ///< from the cut line to the placard's own outline
 const Length inset = inches(0.13); ///< from the outline to lettering
+const Length below = inches(1.65); ///< kept below a placard: its caption, the foot of the sheet
+const Length least_picture = inches(1); ///< a lower plan of a building says nothing
 
 /// Lettering whose capitals are `height` tall: true size is what the code measures.
 TextStyle lettering_of_height(Length height, bool bold, const TextMeasure& measure) {
@@ -28,8 +30,9 @@ TextStyle lettering_of_height(Length height, bool bold, const TextMeasure& measu
 struct PanelDesk {
     const NeededPlacard& needed;
     const Job& job;
-    Length width; ///< of the panel
-    std::string shows;
+    Length width;  ///< of the panel
+    Length room{}; ///< that the other panels leave for a picture of the building
+    std::string shows = {};
 
     TextStyle style(const PlacardPanel& panel) const {
         return lettering_of_height(panel.letter_height, panel.bold, job.measure);
@@ -190,7 +193,8 @@ Length right_end(const Frame& frame, const TextMeasure& measure) {
 /// The building as it is described in plan, else as a house seen from the side; `device` becomes
 /// the place of the switch.
 Frame building_with_switch(const PanelDesk& desk, const TextStyle& lettering, Point& device) {
-    const Size house{inches(2.1), inches(1.15)}, largest_plan{inches(3.4), inches(2.3)};
+    const Size house{inches(2.1), inches(1.15)},
+        largest_plan{inches(3.4), std::min(inches(2.3), desk.room - inches(0.24))};
     if (auto plan = building_plan(rapid_shutdown_switches(desk.job.system), false, largest_plan,
                                   lettering, desk.shows, desk.job)) {
         device = plan->marks.front();
@@ -265,17 +269,25 @@ Frame plan_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     }
     Frame frame;
     frame.size.width = desk.width;
-    const Size most{scaled(desk.width, 0.5), scaled(desk.width, 0.6)};
+    const Size most{scaled(desk.width, 0.5),
+                    std::min(scaled(desk.width, 0.6), desk.room - inches(0.2))};
+    if (most.height < least_picture)
+        return frame;
     const auto plan =
         building_plan(disconnects, true, most, desk.style(panel), desk.shows, desk.job);
     if (!plan)
         return frame;
-    const Frame arrow = north_arrow(desk.job.system.site.plan.north, desk.job);
+    const Frame arrow =
+        north_arrow(desk.job.system.site.plan.north, desk.style(panel), desk.job.measure);
     const Length pad = inches(0.1);
     frame.add(plan->frame, {(desk.width - plan->frame.size.width) / 2, pad});
     frame.add(arrow, {desk.width - inset - arrow.size.width, pad});
     frame.size.height = plan->frame.size.height + 2 * pad;
     return frame;
+}
+
+bool is_picture(const PlacardPanel& panel) {
+    return panel.kind == PlacardPanel::Kind::plan || panel.kind == PlacardPanel::Kind::roof_plan;
 }
 
 Frame panel_frame(const PanelDesk& desk, const PlacardPanel& panel) {
@@ -301,7 +313,13 @@ Frame panel_frame(const PanelDesk& desk, const PlacardPanel& panel) {
 Frame draw_placard(const NeededPlacard& needed, const Job& job) {
     const Placard& placard = *needed.placard;
     const std::string shows = "placard:" + placard.id;
-    const PanelDesk desk{needed, job, placard.width - 2 * edge, shows};
+    PanelDesk desk{.needed = needed, .job = job, .width = placard.width - 2 * edge, .shows = shows};
+    // A picture takes the room that the lettering leaves on the sheet.
+    desk.room = job.area.height - below - 2 * edge;
+    for (const PlacardPanel& panel : placard.panels) {
+        if (panel.editions.contains(job.system.edition) && !is_picture(panel))
+            desk.room -= panel_frame(desk, panel).size.height;
+    }
     Frame frame;
     Length y = edge;
     for (const PlacardPanel& panel : placard.panels) {

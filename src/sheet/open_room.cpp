@@ -22,6 +22,15 @@ bool crosses(Point from, Point to, const Box& box) {
            between(from.y, to.y - from.y, box.low.y, box.high.y);
 }
 
+void OpenRoom::take_marks(const Frame& frame, std::size_t first, const TextMeasure& measure) {
+    for (std::size_t i = first; i < frame.marks.size(); ++i) {
+        if (const auto* path = std::get_if<Path>(&frame.marks[i].item))
+            take(bounds(*path));
+        if (const auto* text = std::get_if<Text>(&frame.marks[i].item))
+            take(text_box(*text, measure));
+    }
+}
+
 void OpenRoom::take_outline(const std::vector<Point>& corners) {
     for (std::size_t i = 0; i < corners.size(); ++i)
         take_line(corners[i], corners[(i + 1) % corners.size()]);

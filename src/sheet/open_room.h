@@ -6,7 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include "drawing/geometry.h"
+#include "drawing/frame.h"
+#include "drawing/measure.h"
 
 namespace ohmfolio::sheets {
 
@@ -16,6 +17,8 @@ class OpenRoom {
 
     void take(const Box& box) { boxes_.push_back(box); }
     void take_line(Point from, Point to) { lines_.push_back({from, to}); }
+    /// All lines and lettering of a frame from its mark number `first` on.
+    void take_marks(const Frame& frame, std::size_t first, const TextMeasure& measure);
     void take_outline(const std::vector<Point>& corners);
 
     /// Nothing taken comes nearer than the clear distance.

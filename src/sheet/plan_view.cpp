@@ -27,7 +27,7 @@ Point PlanView::at(PlanPoint point) const {
     return {scale_.on_paper(point.x - low_.x), scale_.on_paper(high_.y - point.y)};
 }
 
-std::vector<Point> PlanView::at(const Outline& corners) const {
+std::vector<Point> PlanView::at(const Corners& corners) const {
     std::vector<Point> points;
     for (const PlanPoint& corner : corners)
         points.push_back(at(corner));
@@ -69,10 +69,9 @@ std::vector<Path> hatching(const std::vector<Point>& corners, Length apart, Stro
     return lines;
 }
 
-Frame north_arrow(double north, const Job& job) {
+Frame north_arrow(double north, const TextStyle& style, const TextMeasure& measure) {
     const Length radius = inches(0.24);
     const Point middle{radius, radius};
-    const TextStyle& style = job.layout.lettering.strong;
     const auto toward = [&](double bearing, Length away) {
         return Point{middle.x + scaled(away, sine(Degrees{north + bearing})),
                      middle.y - scaled(away, cosine(Degrees{north + bearing}))};
@@ -85,9 +84,9 @@ Frame north_arrow(double north, const Job& job) {
     frame.add(std::move(dark), Role::symbol);
     frame.add(closed({tip, toward(215, radius), tail}, {thin_pen}), Role::symbol);
     // The N stands beyond the tip, upright whichever way north is.
-    const Length cap = job.measure.cap_height(style);
+    const Length cap = measure.cap_height(style);
     const Point letter = toward(0, radius + points(4) + cap / 2);
-    write_line(frame, {letter.x, letter.y - cap / 2}, "N", {style, Align::centre}, job.measure);
+    write_line(frame, {letter.x, letter.y - cap / 2}, "N", {style, Align::centre}, measure);
     // All of the marks are brought to the right of and below the corner.
     const Length reach = radius + points(8) + cap;
     Frame whole;
@@ -149,7 +148,7 @@ void add_remark(Frame& frame, std::string_view remark, const Job& job) {
 }
 
 void add_north_arrow(Frame& plan, double north, const Job& job) {
-    const Frame arrow = north_arrow(north, job);
+    const Frame arrow = north_arrow(north, job.layout.lettering.strong, job.measure);
     const Length clear = inches(0.1);
     if (const auto at = free_room(plan, arrow.size, clear, job.measure)) {
         plan.add(arrow, *at);

@@ -16,7 +16,7 @@ class PlanView {
     PlanView(const std::vector<PlanPoint>& points, const DrawingScale& scale);
 
     Point at(PlanPoint point) const;
-    std::vector<Point> at(const Outline& corners) const;
+    std::vector<Point> at(const Corners& corners) const;
     Length on_paper(Feet length) const { return scale_.on_paper(length); }
     Size size() const;
     const DrawingScale& scale() const { return scale_; }
@@ -31,8 +31,8 @@ Path closed(std::vector<Point> corners, Stroke stroke);
 /// The stretch of a closed area's inside where slanting lines run, `apart` from one another.
 std::vector<Path> hatching(const std::vector<Point>& corners, Length apart, Stroke stroke);
 
-/// An arrow in a circle, with its N; `north` is clockwise from the top of the sheet.
-Frame north_arrow(double north, const Job& job);
+/// An arrow in a circle, with its N in `lettering`; `north` is clockwise from the top of the sheet.
+Frame north_arrow(double north, const TextStyle& lettering, const TextMeasure& measure);
 
 /// A bar of stretches as long as they are in the building, since a print may have been scaled.
 /// Stretches are the longest of the usual ones with which the bar is no longer than `longest`.

@@ -84,6 +84,8 @@ class RoofDrawing {
             name_objects(plane);
         name_equipment();
         name_routes();
+        for (const auto& [middle, words] : narrow_pathways_)
+            write_with_leader(middle, {words}, {});
         return framed();
     }
 
@@ -177,7 +179,6 @@ class RoofDrawing {
     void draw_pathway(const Plane& plane, const Pathway& pathway) {
         const std::vector<Point> corners = on_paper(view_, plane.frame, pathway.area);
         frame_.add(closed(corners, {medium_pen, LineType::dashed}), Role::overlay);
-        pathway_corners_.push_back(corners);
         room_.take(box_of(corners));
     }
 
@@ -188,31 +189,24 @@ class RoofDrawing {
         const std::vector<Point> corners = on_paper(view_, frame, pathway.area);
         const Box box = box_of(corners);
         const std::string words = "PATHWAY " + figure(pathway.area.width);
-        const Length width = job_.measure.width(words, style());
+        const Length half = job_.measure.width(words, style()) / 2;
         const Length cap = job_.measure.cap_height(style());
-        const bool upright = box.height() > box.width();
         const Point middle = box.centre();
-        const Length along = width / 2 + points(4), across = cap / 2 + points(3);
-        const Box clearing =
-            upright
-                ? Box{{middle.x - across, middle.y - along}, {middle.x + across, middle.y + along}}
-                : Box{{middle.x - along, middle.y - across}, {middle.x + along, middle.y + across}};
-        for (const Path& line : hatching(corners, hatch_pitch, {fine_pen})) {
-            const Point from = line.segments.front().to, to = line.segments.back().to;
-            hatch_around(from, to, clearing);
+        Text text{{middle.x - half, middle.y + cap / 2}, words, style()};
+        if (box.height() > box.width())
+            text = {
+                {middle.x + cap / 2, middle.y + half}, words, style(), Align::left, black, true};
+        Box clearing = text_box(text, job_.measure).grown(points(2));
+        const bool fits = box.grown(points(1)).contains(clearing);
+        if (!fits)
+            clearing = {};
+        for (const Path& line : hatching(corners, hatch_pitch, {fine_pen}))
+            hatch_around(line.segments.front().to, line.segments.back().to, clearing);
+        if (!fits) {
+            narrow_pathways_.emplace_back(middle, words);
+            return;
         }
-        if (upright) {
-            frame_.add(Text{{middle.x + cap / 2, middle.y + width / 2},
-                            words,
-                            style(),
-                            Align::left,
-                            black,
-                            true},
-                       Role::lettering, "roof:" + roof.name);
-        } else {
-            write_line(frame_, {middle.x, middle.y - cap / 2}, words,
-                       {style(), Align::centre, black, "roof:" + roof.name}, job_.measure);
-        }
+        frame_.add(std::move(text), Role::lettering, "roof:" + roof.name);
     }
 
     /// Hatching runs at 45 degrees, so that x alone tells where the clearing begins and ends.
@@ -272,7 +266,7 @@ class RoofDrawing {
 
     bool lies_on(const Plane& plane, const Box& box) const {
         const std::vector<Point> outline = view_.at(plane.roof->corners);
-        Outline on_sheet; // the same test on paper
+        Corners on_sheet; // the same test on paper
         for (const Point& point : outline)
             on_sheet.push_back({Feet{point.x.in_inches()}, Feet{point.y.in_inches()}});
         const auto inside = [&](Length x, Length y) {
@@ -576,12 +570,7 @@ class RoofDrawing {
         }
         const std::size_t before = frame_.marks.size();
         draw_dimensions(frame_, chain, style_, job_.measure);
-        for (std::size_t i = before; i < frame_.marks.size(); ++i) {
-            if (const auto* path = std::get_if<Path>(&frame_.marks[i].item))
-                room_.take(bounds(*path));
-            if (const auto* text = std::get_if<Text>(&frame_.marks[i].item))
-                room_.take(text_box(*text, job_.measure));
-        }
+        room_.take_marks(frame_, before, job_.measure);
     }
 
     /// Brought into the corner of a frame as large as all of its marks.
@@ -606,7 +595,7 @@ class RoofDrawing {
     const std::vector<Pathway>& pathways_;
     DimensionStyle style_;
     std::vector<Plane> planes_;
-    std::vector<std::vector<Point>> pathway_corners_;
+    std::vector<std::pair<Point, std::string>> narrow_pathways_; ///< named beside the roof
     std::set<std::tuple<int, long, long>> names_;
     OpenRoom room_{clear};
     Frame frame_;

@@ -7,6 +7,7 @@
 
 #include "base/drafting_case.h"
 #include "base/text.h"
+#include "sheet/flow.h"
 #include "sheet/roof_drawing.h"
 #include "sheet/schedule_rows.h"
 #include "sheet/writing.h"
@@ -95,25 +96,31 @@ RoofSheet sheet_at(const DrawingScale& scale, const Job& job) {
     return {std::move(plan), plan_title("1", "Roof plan", scale, job), job.layout.block_gap};
 }
 
-/// Tables, how the sheet is read, and the marks, one below the other.
-Frame set_tables(const Job& job, Length width) {
+/// Tables, how the sheet is read, and the marks.
+std::vector<Frame> blocks_of(const Job& job, Length width) {
+    std::vector<Frame> blocks;
+    for (const Table& table : {plane_table(job), access_table(job)}) {
+        if (table.rows.empty())
+            continue;
+        for (Frame& piece :
+             set_table(table, job.layout.table, width, job.area.height, true, job.measure))
+            blocks.push_back(std::move(piece));
+    }
+    add_remark(blocks.back(), job.texts.remarks.roof_plan, job);
+    blocks.push_back(roof_legend(pathways_of(job), width, job));
+    return blocks;
+}
+
+/// One below the other.
+Frame stacked_blocks(const Job& job, Length width) {
     Frame column;
     column.size.width = width;
-    const auto put = [&](const Frame& block) {
+    for (const Frame& block : blocks_of(job, width)) {
         if (column.size.height.nm > 0)
             column.size.height += job.layout.block_gap;
         column.add(block, {{}, column.size.height});
         column.size.height += block.size.height;
-    };
-    for (const Table& table : {plane_table(job), access_table(job)}) {
-        if (table.rows.empty())
-            continue;
-        for (const Frame& piece :
-             set_table(table, job.layout.table, width, job.area.height, true, job.measure))
-            put(piece);
     }
-    add_remark(column, job.texts.remarks.roof_plan, job);
-    put(roof_legend(pathways_of(job), width, job));
     return column;
 }
 
@@ -125,7 +132,7 @@ std::optional<Frame> page_with_tables(const RoofSheet& sheet, const Job& job) {
     if (left < narrowest_table || sheet.height() > job.area.height)
         return std::nullopt;
     const Length width = std::min(left, scaled(job.area.width, 0.5));
-    const Frame tables = set_tables(job, width);
+    const Frame tables = stacked_blocks(job, width);
     if (tables.size.height > job.area.height)
         return std::nullopt;
     Frame page;
@@ -138,33 +145,63 @@ std::optional<Frame> page_with_tables(const RoofSheet& sheet, const Job& job) {
     return page;
 }
 
+/// The plan on a page, what belongs to it in two columns on the next.
 std::vector<Frame> pages_apart(const RoofSheet& sheet, const Job& job) {
     Frame page;
     page.size = job.area;
     const Length spare = job.area.height - sheet.height();
     page.add(sheet.plan, {(job.area.width - sheet.plan.size.width) / 2, spare / 2});
     page.add(sheet.title, {{}, job.area.height - sheet.title.size.height});
-    Frame more;
-    more.size = job.area;
-    more.add(set_tables(job, scaled(job.area.width, 0.5)), {});
-    return {page, more};
+    std::vector<Frame> pages = {std::move(page)};
+    const FlowRoom room{.columns = 2,
+                        .width = (job.area.width - job.layout.column_gap) / 2,
+                        .gap = job.layout.column_gap,
+                        .height = job.area.height,
+                        .group_gap = job.layout.block_gap,
+                        .widest_group_gap = job.layout.block_gap};
+    std::vector<Group> groups;
+    for (Frame& block : blocks_of(job, room.width)) {
+        Group& group = groups.emplace_back();
+        group.entries.push_back(std::move(block));
+    }
+    for (const Frame& filled : flow(groups, room)) {
+        Frame more;
+        more.size = job.area;
+        more.add(filled, {});
+        pages.push_back(std::move(more));
+    }
+    return pages;
 }
+
+std::optional<RoofSheet> largest_alone(const Job& job) {
+    for (const DrawingScale& scale : job.layout.roof_scales) {
+        RoofSheet sheet = sheet_at(scale, job);
+        if (sheet.height() <= job.area.height && sheet.width() <= job.area.width)
+            return sheet;
+    }
+    return std::nullopt;
+}
+
+/// Where the tables would make the plan smaller than this, they go on a page of their own.
+constexpr double least_share = 0.6;
 
 } // namespace
 
 std::vector<Frame> roof_plan_pages(const Job& job) {
     if (described_planes(job.system).empty())
         return {};
+    const auto alone = largest_alone(job);
     for (const DrawingScale& scale : job.layout.roof_scales) {
         const RoofSheet sheet = sheet_at(scale, job);
+        const bool large_enough =
+            alone && sheet.plan.size.width >= scaled(alone->plan.size.width, least_share);
+        if (!large_enough)
+            break;
         if (auto page = page_with_tables(sheet, job))
             return {std::move(*page)};
     }
-    for (const DrawingScale& scale : job.layout.roof_scales) {
-        const RoofSheet sheet = sheet_at(scale, job);
-        if (sheet.height() <= job.area.height && sheet.width() <= job.area.width)
-            return pages_apart(sheet, job);
-    }
+    if (alone)
+        return pages_apart(*alone, job);
     Finding finding;
     finding.rule = "sheet.no_room";
     finding.severity = Severity::error;

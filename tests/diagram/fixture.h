@@ -12,6 +12,7 @@
 #include "input/input.h"
 #include "study/study.h"
 #include "symbol/symbol.h"
+#include "without_plans.h"
 
 namespace ohmfolio::test {
 
@@ -64,7 +65,8 @@ struct Drawn {
 };
 
 inline std::string example_job() {
-    return text_of(std::string(OHMFOLIO_SOURCE) + "/examples/tolliver-bend/ashgrove.toml");
+    return without_plans(
+        text_of(std::string(OHMFOLIO_SOURCE) + "/examples/tolliver-bend/ashgrove.toml"));
 }
 
 /// `text` with the first `from` replaced; throws when it is not there, so that a test cannot go

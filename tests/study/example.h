@@ -11,6 +11,7 @@
 #include "base/source.h"
 #include "input/input.h"
 #include "study/study.h"
+#include "without_plans.h"
 
 namespace ohmfolio::example {
 
@@ -51,6 +52,8 @@ inline const std::string fernhill =
 inline System system_with(const std::vector<Change>& changes, Edition edition = Edition::nec2023,
                           const std::string& job = ashgrove) {
     std::string description = repository_text(job);
+    if (!changes.empty())
+        description = test::without_plans(description);
     std::string catalogue = file_text("catalogue.toml");
     for (const Change& change : changes) {
         apply(change, description, catalogue);

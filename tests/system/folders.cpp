@@ -1,4 +1,5 @@
 #include "folders.h"
+#include "without_plans.h"
 
 #include <algorithm>
 #include <cerrno>
@@ -120,6 +121,9 @@ fs::path copied(const fs::path& system, const fs::path& folder, const Replacemen
         }
     }
     copy_documents(system.parent_path(), folder);
+    const fs::path copy = folder / system.filename();
+    if (!replacements.empty())
+        write_file(copy, without_plans(read_file(copy)) + "\n");
     for (const auto& [from, to] : replacements) {
         const bool done = std::any_of(files.begin(), files.end(), [&](const fs::path& file) {
             return replaced_once(file, from, to);
@@ -128,7 +132,7 @@ fs::path copied(const fs::path& system, const fs::path& folder, const Replacemen
             throw std::logic_error("no file beside " + system.string() + " holds " + from);
         }
     }
-    return folder / system.filename();
+    return copy;
 }
 
 } // namespace ohmfolio::test

@@ -35,7 +35,8 @@ std::filesystem::path ashgrove();
 
 using Replacements = std::vector<std::pair<std::string, std::string>>;
 /// Copies `system` and what lies beside it, other descriptions excepted, to `folder` and makes each
-/// replacement once, in whichever of the files holds the text. Returns the path of the copied
+/// replacement once, in whichever of the files holds the text; a system that is changed loses its
+/// plans. Returns the path of the copied
 /// system. Throws std::logic_error when a text is not there.
 std::filesystem::path copied(const std::filesystem::path& system,
                              const std::filesystem::path& folder,

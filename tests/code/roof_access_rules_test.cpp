@@ -1,0 +1,140 @@
+// Access to roofs for the fire service. Source of the numbers: R324.6 of the 2018 residential code
+// as printed in a public copy of its page (two pathways of 36 in, exempt at 2 in 12 or less), and
+// the published plan review records that ask for 18 in up to 33 % and 36 in beyond; 66 % with
+// sprinklers is from memory.
+#include "catch.h"
+#include "try_out.h"
+
+using namespace ohmfolio;
+
+namespace {
+
+using Ids = std::vector<std::string>;
+
+Ids failing(const RuleVerdicts& verdicts) {
+    Ids result;
+    for (const RuleVerdict& one : verdicts)
+        if (!one.passes)
+            result.push_back(one.rule);
+    return result;
+}
+
+/// A gable: modules on the south plane, a free north plane that the street reaches. 1000 ft2 in
+/// all.
+RoofAccessInput gable() {
+    return {.code = "IRC 2018",
+            .planes = {{.name = "SOUTH ROOF",
+                        .rise = 5,
+                        .area = SquareFeet{500},
+                        .array = SquareFeet{330},
+                        .to_ridge = Feet{1.5},
+                        .pathway = Feet{3},
+                        .adjacent = {"NORTH ROOF"}},
+                       {.name = "NORTH ROOF",
+                        .rise = 5,
+                        .area = SquareFeet{500},
+                        .array = {},
+                        .to_ridge = {},
+                        .pathway = Feet{40},
+                        .adjacent = {"SOUTH ROOF"},
+                        .from_street = true}}};
+}
+
+RoofAccessResult judge(const RoofAccessInput& input) {
+    TestDesk desk;
+    return judge_roof_access(desk, input);
+}
+
+} // namespace
+
+TEST_CASE("a roof that keeps every limit passes in every code that the table knows") {
+    for (const std::string& code : roof_access_codes()) {
+        RoofAccessInput input = gable();
+        input.code = code;
+        const auto result = judge(input);
+        INFO(code);
+        CHECK(failing(result.verdicts).empty());
+        CHECK(result.coverage == Approx(0.33)); // 330 of 1000 ft2
+        CHECK(result.ridge.value == Approx(1.5));
+        CHECK(result.verdicts.size() == 4); // ridge, pathway, their number, the street
+    }
+}
+
+TEST_CASE("modules that cover more than a third ask for twice the setback") {
+    RoofAccessInput input = gable();
+    input.planes[0].array = SquareFeet{330.1};
+    CHECK(failing(judge(input).verdicts) == Ids{"roof.access.ridge"});
+    CHECK(judge(input).ridge.value == Approx(3));
+    input.planes[0].to_ridge = Feet{3};
+    CHECK(failing(judge(input).verdicts).empty());
+    // With sprinklers the share is twice as large: 660 of 1000 ft2.
+    input.sprinklers = true;
+    input.planes[0].to_ridge = Feet{1.5};
+    input.planes[0].array = SquareFeet{660};
+    CHECK(failing(judge(input).verdicts).empty());
+    input.planes[0].array = SquareFeet{660.1};
+    CHECK(failing(judge(input).verdicts) == Ids{"roof.access.ridge"});
+}
+
+TEST_CASE("an inch less than the setback fails") {
+    RoofAccessInput input = gable();
+    input.planes[0].to_ridge = Feet{1.5 - 1.0 / 12};
+    CHECK(failing(judge(input).verdicts) == Ids{"roof.access.ridge"});
+    // A plane without a ridge of its own has nothing to keep away from.
+    input.planes[0].to_ridge.reset();
+    CHECK(failing(judge(input).verdicts).empty());
+}
+
+TEST_CASE("a plane that modules fill takes the pathway of the plane beside it") {
+    RoofAccessInput input = gable();
+    input.planes[0].pathway = Feet{2.9};
+    // The adjoining plane has one, but then all pathways are on one plane.
+    CHECK(failing(judge(input).verdicts) == Ids{"roof.access.pathways"});
+    input.planes.push_back({.name = "EAST ROOF",
+                            .rise = 5,
+                            .area = SquareFeet{100},
+                            .array = {},
+                            .to_ridge = {},
+                            .pathway = Feet{3}});
+    CHECK(failing(judge(input).verdicts).empty());
+    TestDesk desk;
+    judge_roof_access(desk, input);
+    CHECK(desk.line("SOUTH_ROOF_pathway").title == "Pathway of SOUTH ROOF, on NORTH ROOF");
+    // Not beside it, the other plane does not count.
+    input.planes[0].adjacent.clear();
+    CHECK(failing(judge(input).verdicts) == Ids{"roof.access.pathway"});
+}
+
+TEST_CASE("one pathway is on the side of the street") {
+    RoofAccessInput input = gable();
+    input.planes[1].from_street = false;
+    CHECK(failing(judge(input).verdicts) == Ids{"roof.access.street"});
+    // A plane that the street reaches, but with no room for a pathway, does not do.
+    input.planes[1].from_street = true;
+    input.planes[1].pathway = Feet{2};
+    CHECK(failing(judge(input).verdicts) == Ids{"roof.access.pathways", "roof.access.street"});
+}
+
+TEST_CASE("a roof of 2 in 12 or less is exempt, and the sheet says so") {
+    RoofAccessInput input = gable();
+    input.planes[0].rise = 2;
+    input.planes[0].pathway.reset();
+    TestDesk desk;
+    const auto result = judge_roof_access(desk, input);
+    CHECK(result.exempt);
+    CHECK(result.verdicts.empty());
+    CHECK(desk.line("SOUTH_ROOF_slope").result == "2 in 12 ≤ 2 in 12: no access asked for");
+    input.planes[0].rise = 2.1;
+    CHECK_FALSE(judge(input).exempt);
+}
+
+TEST_CASE("a line of access names the adopted code, and an unknown code is refused") {
+    TestDesk desk;
+    RoofAccessInput input = gable();
+    judge_roof_access(desk, input);
+    CHECK(desk.line("coverage").cite.edition == "IRC 2018");
+    CHECK(desk.line("coverage").cite.section == "R324.6.2");
+    CHECK(desk.line("coverage").result == "33 %");
+    input.code = "IRC 1999";
+    CHECK_THROWS_AS(judge(input), std::logic_error);
+}
