@@ -1,5 +1,7 @@
 #include "code/working_space_rules.h"
 
+#include <algorithm>
+
 #include "code/tables.h"
 #include "code/verdict_line.h"
 
@@ -84,17 +86,27 @@ WorkingSpaceResult judge_working_space(const Desk& desk, const WorkingSpaceInput
     return result;
 }
 
+namespace {
+
+/// Line names take no blanks: "GAS METER" names a line "clear_GAS_METER".
+std::string as_line(std::string_view what, std::string other) {
+    std::ranges::replace(other, ' ', '_');
+    return std::string(what) + other;
+}
+
+} // namespace
+
 RuleVerdict check_projection(const Desk& desk, const std::string& other, Feet beyond) {
-    return check_by(desk,
-                    {"beyond_" + other, "Reach of " + other + " beyond the front", "space.other"},
-                    given("d_beyond", beyond, "reach beyond the front of the equipment"), "≤",
-                    constant(Feet{desk.book.number("space.other")}));
+    return check_by(
+        desk, {as_line("beyond_", other), "Reach of " + other + " beyond the front", "space.other"},
+        given("d_beyond", beyond, "reach beyond the front of the equipment"), "≤",
+        constant(Feet{desk.book.number("space.other")}));
 }
 
 RuleVerdict check_clear(const Desk& desk, const std::string& other, bool inside) {
-    return judge_by(desk, {"clear_" + other, "Working space clear of " + other, "space.clear"},
-                    other + (inside ? " stands in the working space" : " stands clear of it"),
-                    !inside);
+    return judge_by(
+        desk, {as_line("clear_", other), "Working space clear of " + other, "space.clear"},
+        other + (inside ? " stands in the working space" : " stands clear of it"), !inside);
 }
 
 RuleVerdict check_reach(const Desk& desk, HandleKind kind, Feet height) {

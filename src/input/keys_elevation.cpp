@@ -6,6 +6,8 @@ namespace {
 
 constexpr std::array<std::string_view, 3> opposite_words = {"nothing", "grounded", "live"};
 
+constexpr std::array<std::string_view, 2> stands_on_words = {"grade", "floor"};
+
 constexpr Key length_of(std::string_view name, std::string_view meaning, std::string_view example) {
     return {.name = name, .kind = Kind::distance, .meaning = meaning, .example = example};
 }
@@ -34,6 +36,12 @@ constexpr Key object_keys[] = {
     length_of("bottom", "Height of its lower edge; none: on the ground", "\"3 ft\""),
     needed(length_of("width", "Its width", "\"3 ft\"")),
     needed(length_of("height", "Its height", "\"80 in\"")),
+    length_of("depth", "How far it stands out from the wall; none: flush", "\"8 in\""),
+    {.name = "opens_dwelling",
+     .kind = Kind::flag,
+     .fallback = "false",
+     .meaning = "A door or a window that enters the dwelling directly",
+     .example = "true"},
 };
 constexpr Shape object = {"object on a wall", object_keys, {}};
 
@@ -56,6 +64,13 @@ constexpr Key wall_keys[] = {
                 "parts (concrete, brick, tile), other live parts",
      .example = "\"grounded\"",
      .words = opposite_words},
+    {.name = "stands_on",
+     .kind = Kind::choice,
+     .fallback = "\"grade\"",
+     .meaning = "What heights run from",
+     .example = "\"floor\"",
+     .words = stands_on_words},
+    length_of("ceiling", "Height of the ceiling; none: open above, or not stated", "\"8 ft\""),
     {.name = "equipment",
      .kind = Kind::tables_by_id,
      .required = true,

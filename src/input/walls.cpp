@@ -36,10 +36,14 @@ class WallReader {
         wall_.from = form_.get<PlanPoint>("from");
         wall_.to = form_.get<PlanPoint>("to");
         wall_.span = form_.span;
+        wall_.on_floor = form_.word("stands_on").value_or(0) == 1;
+        wall_.ceiling = form_.get<Feet>("ceiling");
         for (const Form& object : form_.forms("object")) {
             wall_.objects.push_back({drafting_case(object.id),
                                      {object.value<Feet>("left"), object.value<Feet>("bottom"),
                                       object.value<Feet>("width"), object.value<Feet>("height")},
+                                     object.value<Feet>("depth"),
+                                     object.value<bool>("opens_dwelling"),
                                      object.span});
         }
         for (const Form& placement : form_.forms("equipment"))
@@ -213,12 +217,26 @@ std::optional<Feet> to_next_storage(const System& system, const Wall& wall,
     return nearest;
 }
 
+/// To the nearest door or window of the dwelling on the wall; nothing where it has none.
+std::optional<Feet> to_opening(const Wall& wall, const PlacedEquipment& unit) {
+    std::optional<Feet> nearest;
+    for (const WallObject& object : wall.objects) {
+        if (!object.opens_dwelling)
+            continue;
+        const Feet distance = clear_distance(unit.area, object.area);
+        nearest = nearest ? std::min(*nearest, distance) : distance;
+    }
+    return nearest;
+}
+
 /// The wall gives the spacing of storage units; one that the unit states must not be larger.
 void space_storage(const Wall& wall, System& system, Findings& findings) {
     constexpr double sixteenth = 1.0 / 192; // of an inch, in feet: less is rounding
     for (const PlacedEquipment& placed : wall.equipment) {
         Equipment& e = system.equipment[static_cast<std::size_t>(placed.equipment)];
         auto* battery = std::get_if<Battery>(&e.detail);
+        if (battery != nullptr)
+            battery->to_opening = to_opening(wall, placed);
         const auto drawn = battery ? to_next_storage(system, wall, placed) : std::nullopt;
         if (!drawn)
             continue;

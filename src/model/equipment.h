@@ -83,6 +83,7 @@ enum class StoragePlace {
 struct Battery {
     Spanned<StoragePlace> place{};
     std::optional<Spanned<Feet>> spacing; ///< clear distance to the next unit
+    std::optional<Feet> to_opening = {};  ///< to the nearest door or window of the dwelling
 };
 /// Terminals: "in1".. for what feeds its bus, "main" toward the utility.
 struct Panel {

@@ -9,7 +9,9 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "drawing/dimension.h"
+#include "sheet/open_room.h"
 #include "sheet/pages.h"
+#include "sheet/plan_view.h"
 #include "sheet/schedule_rows.h"
 #include "sheet/view_title.h"
 #include "sheet/writing.h"
@@ -46,7 +48,10 @@ class WallDrawing {
         for (const PlacedEquipment& placed : wall_.equipment)
             draw_equipment(placed);
         for (const PlacedEquipment& placed : wall_.equipment)
-            write_name(placed);
+            write_name(box(placed.area), job_.equipment(placed.equipment).id,
+                       "equipment:" + job_.equipment(placed.equipment).id);
+        for (const WallObject& object : wall_.objects)
+            write_name(box(object.area), object.name, {});
         for (const FreeFloor& space : spaces)
             write_space_words(space);
         const Length low = draw_widths(origin_.y + pitch + clear + hatch());
@@ -68,7 +73,10 @@ class WallDrawing {
     std::string figure(Feet length) const { return dimension_figure(length, scale_); }
     Length hatch() const { return inches(0.1); }
     /// What the heights run from: grade or floor.
-    std::string datum() const { return scale_.metric ? "±0" : "0'-0\""; }
+    std::string datum() const {
+        return std::string(wall_.on_floor ? "FLOOR " : "GRADE ") +
+               (scale_.metric ? "±0" : "0'-0\"");
+    }
 
     /// The wall stands on grade or floor, which is hatched below its line.
     void draw_wall() {
@@ -85,29 +93,9 @@ class WallDrawing {
                    datum(), {style_.lettering}, job_.measure);
     }
 
-    void write_in(const Box& area, const std::vector<std::string>& lines,
-                  const std::string& shows) {
-        const TextStyle& style = job_.layout.lettering.body;
-        std::vector<std::string> set;
-        for (const std::string& line : lines) {
-            if (job_.measure.width(line, style) + 2 * clear <= area.width())
-                set.push_back(line);
-        }
-        const Length height = lettering_height(static_cast<int>(set.size()), style, job_.measure);
-        if (height + 2 * clear > area.height())
-            return;
-        Length y = area.centre().y - height / 2;
-        for (const std::string& line : set) {
-            write_line(frame_, {area.centre().x, y}, line, {style, Align::centre, black, shows},
-                       job_.measure);
-            y += line_pitch(style);
-        }
-    }
-
     void draw_object(const WallObject& object) {
         frame_.add(rectangle(box(object.area), {thin_pen}), Role::enclosure);
         taken_.push_back(box(object.area));
-        write_in(box(object.area), {object.name}, {});
     }
 
     void draw_equipment(const PlacedEquipment& placed) {
@@ -115,7 +103,9 @@ class WallDrawing {
         const std::string shows = "equipment:" + e.id;
         const Box outline = box(placed.area);
         frame_.add(filled_rectangle(outline, white), Role::ground, shows);
-        frame_.add(rectangle(outline, {e.existing ? thin_pen : wide_pen}), Role::enclosure, shows);
+        frame_.add(rectangle(outline, e.existing ? Stroke{medium_pen, LineType::dash_dot}
+                                                 : Stroke{wide_pen}),
+                   Role::enclosure, shows);
         taken_.push_back(outline);
     }
 
@@ -123,28 +113,73 @@ class WallDrawing {
         return std::ranges::none_of(taken_, [&](const Box& other) { return other.overlaps(area); });
     }
 
-    /// Inside the enclosure; where that is too narrow, in the first free line over or under it.
-    void write_name(const PlacedEquipment& placed) {
-        const std::string& id = job_.equipment(placed.equipment).id;
-        const Box outline = box(placed.area);
-        const Length width = job_.measure.width(id, style_.lettering);
-        if (width + 2 * clear <= outline.width()) {
-            write_in(outline, {id}, "equipment:" + id);
+    /// Inside the outline; where that is too narrow, in the first free line over or under it.
+    void write_name(const Box& outline, const std::string& name, const std::string& shows) {
+        const Length width = job_.measure.width(name, style_.lettering);
+        const Length height = lettering_height(1, style_.lettering, job_.measure);
+        if (width + 2 * clear <= outline.width() && height + 2 * clear <= outline.height()) {
+            write_line(frame_, {outline.centre().x, outline.centre().y - height / 2}, name,
+                       {style_.lettering, Align::centre, black, shows}, job_.measure);
             return;
         }
-        constexpr int most_lines = 12;
+        constexpr int most_lines = 30;
         for (int line = 0; line < most_lines; ++line) {
-            if (write_beside(outline, id, line, true) || write_beside(outline, id, line, false))
+            if (write_beside(outline, name, shows, line, true) ||
+                write_beside(outline, name, shows, line, false))
                 return;
         }
+        if (!write_aside(outline, name, shows))
+            report_no_room(name);
+    }
+
+    /// Wherever there is room, with a slanting leader. False when there is none.
+    bool write_aside(const Box& outline, const std::string& name, const std::string& shows) {
+        OpenRoom room(points(2));
+        for (const Box& box : taken_) {
+            const bool is_line = box.width().nm == 0 || box.height().nm == 0;
+            if (is_line)
+                room.take_line(box.low, box.high); // which a leader may cross
+            else
+                room.take(box);
+        }
+        const TextStyle& style = style_.lettering;
+        const Size size{job_.measure.width(name, style),
+                        lettering_height(1, style, job_.measure) + job_.measure.descent(style)};
+        const Point from = outline.centre();
+        const Box wall{at({}, wall_.height), at(wall_.length, {})};
+        const auto place = room.nearest(size, from, wall.width(), [&](const Box& words) {
+            return wall.contains(words) && room.is_free_line(end_of_leader(words, from), from);
+        });
+        if (!place)
+            return false;
+        write_line(frame_, place->low, name, {style, Align::left, black, shows}, job_.measure);
+        frame_.add(polyline({end_of_leader(*place, from), from}, {fine_pen}), Role::leader, shows);
+        taken_.push_back(*place);
+        return true;
+    }
+    static Point end_of_leader(const Box& words, Point to) {
+        return {words.centre().x,
+                to.y < words.low.y ? words.low.y - points(2) : words.high.y + points(2)};
+    }
+
+    /// Lettering is never dropped without a word.
+    void report_no_room(const std::string& name) const {
+        Finding finding;
+        finding.rule = "sheet.no_room";
+        finding.severity = Severity::warning;
+        finding.span = wall_.span;
+        finding.message = fmt::format("\"{}\" finds no room on {}", name, wall_.name);
+        finding.expected = "a larger sheet format, or the wall in parts";
+        job_.findings.push_back(std::move(finding));
     }
 
     /// With a leader from the second line on. False when something stands in the way.
-    bool write_beside(const Box& outline, const std::string& id, int line, bool over) {
+    bool write_beside(const Box& outline, const std::string& name, const std::string& shows,
+                      int line, bool over) {
         const TextStyle& style = style_.lettering;
         const Length cap = lettering_height(1, style, job_.measure);
         const Length tail = job_.measure.descent(style);
-        const Length half = job_.measure.width(id, style) / 2 + points(2);
+        const Length half = job_.measure.width(name, style) / 2 + points(2);
         const Length middle = outline.centre().x;
         const Length away = line_pitch(style) * line + clear;
         const Length top = over ? outline.low.y - away - tail - cap : outline.high.y + away;
@@ -155,8 +190,7 @@ class WallDrawing {
                          {middle + points(1), to - points(0.5)}};
         if (!is_free(words) || (line > 0 && !is_free(leader)))
             return false;
-        const std::string shows = "equipment:" + id;
-        write_line(frame_, {middle, top}, id, {style, Align::centre, black, shows}, job_.measure);
+        write_line(frame_, {middle, top}, name, {style, Align::centre, black, shows}, job_.measure);
         taken_.push_back(words);
         if (line > 0) {
             frame_.add(polyline({{middle, from}, {middle, to}}, {fine_pen}), Role::leader, shows);
@@ -179,11 +213,10 @@ class WallDrawing {
             const Derivation* depth = needed(placed, "space_depth");
             if (width == nullptr || height == nullptr || depth == nullptr)
                 continue;
-            const Feet middle = placed.area.left + placed.area.width / 2;
-            const Feet most = std::max(wall_.length - Feet{width->value}, Feet{0});
-            const Feet left = std::clamp(middle - Feet{width->value / 2}, Feet{0}, most);
-            spaces.push_back({left, left + Feet{width->value},
-                              std::min(Feet{height->value}, wall_.height), Feet{depth->value}});
+            const WallStretch space =
+                space_before(wall_, placed, Feet{width->value}, placed.area.top());
+            spaces.push_back({space.left, space.right, std::min(Feet{height->value}, wall_.height),
+                              Feet{depth->value}});
         }
         std::ranges::sort(spaces, {}, &FreeFloor::left);
         std::vector<FreeFloor> joined;
@@ -308,9 +341,10 @@ Table space_table(const Job& job, const Wall& wall, const DrawingScale& scale) {
     Table table{.title = drafting_case("Equipment on this wall"),
                 .columns = {text_column("TAG"), text_column("EQUIPMENT", 2.4),
                             text_column("W × H × D"), number_column("BOTTOM"), number_column("TOP"),
-                            number_column("SPACE DEPTH"), number_column("SPACE WIDTH"),
-                            number_column("SPACE HEIGHT"), number_column("TO GROUND"),
-                            text_column("SECTION"), text_column("VERDICT")},
+                            number_column("HANDLE"), number_column("SPACE DEPTH"),
+                            number_column("SPACE WIDTH"), number_column("SPACE HEIGHT"),
+                            number_column("TO GROUND"), text_column("SECTION"),
+                            text_column("VERDICT")},
                 .rows = {}};
     for (const PlacedEquipment& placed : wall.equipment) {
         const Equipment& e = job.equipment(placed.equipment);
@@ -320,35 +354,17 @@ Table space_table(const Job& job, const Wall& wall, const DrawingScale& scale) {
         RowMaker row("equipment:" + e.id);
         row.add(id_with_status(e)).add(drafting_case(e.title)).add(size_words(placed, scale));
         row.add(figure(placed.area.bottom)).add(figure(placed.area.top()));
+        row.add(placed.handle ? figure(placed.handle->value) : "—");
         for (const char* name : {"space_depth", "space_width", "space_height"})
             row.add(figure(Feet{line(name).value}));
-        row.add(fmt::format("{} V", trimmed(job.system.site.to_neutral.value, 0)));
+        const Derivation* to_ground = job.study.worksheet.find(e.id + ".to_ground");
+        row.add(fmt::format("{} V", trimmed(to_ground == nullptr ? job.system.site.to_neutral.value
+                                                                 : to_ground->value,
+                                            0)));
         row.add(line("space_depth").cite.section).add(verdict_of(job, e));
         table.rows.push_back(row.row());
     }
     return table;
-}
-
-/// A bar of stretches as long as they are on the building, since a print may have been scaled.
-Frame scale_bar(const DrawingScale& scale, const Job& job) {
-    constexpr int stretches = 4;
-    const Feet stretch{scale.metric ? 1.640419948 : 1}; // half a metre, or a foot
-    const Length step = scale.on_paper(stretch), height = inches(0.06);
-    const TextStyle& style = job.layout.lettering.body;
-    Frame frame;
-    for (int i = 0; i < stretches; ++i) {
-        const Box part{{step * i, {}}, {step * (i + 1), height}};
-        if (i % 2 == 0)
-            frame.add(filled_rectangle(part, black), Role::symbol);
-        frame.add(rectangle(part, {fine_pen}), Role::symbol);
-    }
-    const Length below = height + clear;
-    write_line(frame, {{}, below}, "0", {style, Align::centre}, job.measure);
-    const std::string end = dimension_figure(stretch * stretches, scale);
-    write_line(frame, {step * stretches, below}, end, {style, Align::centre}, job.measure);
-    frame.size = {step * stretches + job.measure.width(end, style) / 2,
-                  below + lettering_height(1, style, job.measure) + job.measure.descent(style)};
-    return frame;
 }
 
 /// A wall at a scale, and the table of what hangs on it.
@@ -363,7 +379,7 @@ struct Elevation {
 Elevation elevation_at(const DrawingScale& scale, const Wall& wall, std::size_t number,
                        const Job& job) {
     Frame title = view_title(fmt::format("{}", number), wall.name, "SCALE " + scale.words, job);
-    title.add(scale_bar(scale, job),
+    title.add(scale_bar(scale, inches(2.5), job),
               {title.size.width + job.layout.column_gap, title.size.height / 2});
     return {WallDrawing(job, wall, scale).draw(), std::move(title),
             set_table(space_table(job, wall, scale), job.layout.table, job.area.width,

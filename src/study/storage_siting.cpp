@@ -95,6 +95,7 @@ SitingInput input_for(const System& system, const std::vector<const Equipment*>&
                         .lined = true};
         if (battery.spacing)
             one.to_next = battery.spacing->value;
+        one.to_opening = battery.to_opening;
         input.units.push_back(one);
     }
     return input;
@@ -104,6 +105,8 @@ Span span_of(const std::vector<const Equipment*>& units, const RuleVerdict& verd
     for (const Equipment* unit : units) {
         if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_spacing")
             return unit->as<Battery>()->spacing->span;
+        if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_opening")
+            return unit->span;
         if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_energy")
             return unit->span;
     }

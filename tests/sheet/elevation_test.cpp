@@ -38,9 +38,9 @@ TEST_CASE("scales are inches to the foot or ratios") {
 
 TEST_CASE("enclosures are drawn to the scale that the title names") {
     Bench bench((Case(Edition::nec2023)));
-    REQUIRE(bench.job_case.system.walls.size() == 1);
+    REQUIRE(bench.job_case.system.walls.size() == 2);
     const auto pages = elevation_pages(bench.job());
-    REQUIRE(pages.size() == 1);
+    REQUIRE(pages.size() == 2);
     double ratio = 0;
     for (const Text* text : texts_of(pages.front())) {
         if (text->text.starts_with("SCALE "))
@@ -65,7 +65,7 @@ TEST_CASE("a wall that no scale makes small enough is a finding") {
     Bench bench((Case(Edition::nec2023)));
     bench.layout.elevation_scales = {*parse_scale("1:1")};
     elevation_pages(bench.job());
-    REQUIRE(bench.findings.size() == 1);
+    REQUIRE(bench.findings.size() == 2); // one for each wall
     CHECK(bench.findings.front().rule == "sheet.no_room");
     CHECK(bench.findings.front().severity == Severity::error);
 }
