@@ -71,6 +71,10 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, S
     system.relate();
     place_service(system, all);
     place_instruments(system);
+    check_route_lengths(system, findings);
+    if (has(findings, Severity::error)) {
+        return std::nullopt;
+    }
     return system;
 }
 

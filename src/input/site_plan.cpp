@@ -172,4 +172,28 @@ void read_routes(const Form& description, System& system, Findings& findings) {
     }
 }
 
+void check_route_lengths(const System& system, Findings& findings) {
+    for (const Route& route : system.site.plan.routes) {
+        const int index = system.relations.run_from[static_cast<std::size_t>(route.equipment)];
+        if (index < 0) {
+            continue;
+        }
+        const Run& run = system.runs[static_cast<std::size_t>(index)];
+        double way = 0;
+        for (std::size_t i = 0; i + 1 < route.points.size(); ++i) {
+            way += std::hypot((route.points[i + 1].x - route.points[i].x).value,
+                              (route.points[i + 1].y - route.points[i].y).value);
+        }
+        constexpr double tolerance = 0.5; // feet: points are scaled off drawings
+        if (way > run.length.value + tolerance) {
+            findings.push_back(input_fault(
+                "input.value", route.span, "equipment:" + system.at(route.equipment).id,
+                fmt::format("{} is {} ft long, and its way on the plan is {} ft",
+                            run.tag.empty() ? "the run" : run.tag, trimmed(run.length.value, 1),
+                            trimmed(way, 1)),
+                {"a run no shorter than its way", "check `length` of the run and the route"}));
+        }
+    }
+}
+
 } // namespace ohmfolio
