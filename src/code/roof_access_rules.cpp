@@ -19,6 +19,31 @@ struct Limit {
     Citation cite;
 };
 
+TableRow code_row(const std::string& id) {
+    for (const TableRow& row : code_tables().file("roof_access").rows("code")) {
+        if (row.text("id") == id)
+            return row;
+    }
+    throw std::logic_error("the table of roof access has no code " + id);
+}
+
+Limit limit_of(const TableRow& row, const std::string& code, std::string_view key) {
+    const auto group = row.group_if_any(key);
+    if (!group)
+        throw std::logic_error("the table of roof access lacks a value for " + code);
+    return {group->number_if_any("limit").value_or(0),
+            {code, group->text("cite"), group->flag("unverified")}};
+}
+
+std::vector<std::string> codes_with(std::string_view key) {
+    std::vector<std::string> codes;
+    for (const TableRow& row : code_tables().file("roof_access").rows("code")) {
+        if (row.group_if_any(key))
+            codes.push_back(row.text("id"));
+    }
+    return codes;
+}
+
 class Access {
   public:
     Access(const Desk& desk, const RoofAccessInput& input)
@@ -47,21 +72,7 @@ class Access {
     }
 
   private:
-    static TableRow code_row(const std::string& id) {
-        for (const TableRow& row : code_tables().file("roof_access").rows("code")) {
-            if (row.text("id") == id)
-                return row;
-        }
-        throw std::logic_error("the table of roof access has no code " + id);
-    }
-
-    Limit limit(std::string_view key) const {
-        const auto group = row_.group_if_any(key);
-        if (!group)
-            throw std::logic_error("the table of roof access lacks a value for " + input_.code);
-        return {group->number_if_any("limit").value_or(0),
-                {input_.code, group->text("cite"), group->flag("unverified")}};
-    }
+    Limit limit(std::string_view key) const { return limit_of(row_, input_.code, key); }
 
     /// Line names take no blanks.
     static std::string as_line(std::string name, std::string_view suffix) {
@@ -200,11 +211,24 @@ RoofAccessResult judge_roof_access(const Desk& desk, const RoofAccessInput& inpu
     return Access(desk, input).judge();
 }
 
-std::vector<std::string> roof_access_codes() {
-    std::vector<std::string> codes;
-    for (const TableRow& row : code_tables().file("roof_access").rows("code"))
-        codes.push_back(row.text("id"));
-    return codes;
+RuleVerdicts judge_roof_perimeter(const Desk& desk, const RoofPerimeterInput& input) {
+    const TableRow row = code_row(input.code);
+    const auto limit = [&](std::string_view key) { return limit_of(row, input.code, key); };
+    const bool narrow = input.shorter_axis.value <= limit("axis").value;
+    const Limit way = limit(narrow ? "narrow" : "perimeter");
+    const Limit array = limit("array");
+    const std::string axis =
+        fmt::format("Way along the edges, the shorter axis {} {} ft", narrow ? "at most" : "over",
+                    trimmed(limit("axis").value, 0));
+    return {check_by(desk, {"perimeter", axis, "roof.access.perimeter", way.cite},
+                     given("d", input.to_edge, "from the edge to the nearest module"), "≥",
+                     constant(Feet{way.value})),
+            check_by(desk, {"array", "Longest array", "roof.access.array", array.cite},
+                     given("l", input.longest_array, "longer side of the array"), "≤",
+                     constant(Feet{array.value}))};
 }
+
+std::vector<std::string> roof_access_codes() { return codes_with("width"); }
+std::vector<std::string> roof_perimeter_codes() { return codes_with("perimeter"); }
 
 } // namespace ohmfolio

@@ -43,7 +43,18 @@ struct RoofAccessResult {
 /// throws.
 RoofAccessResult judge_roof_access(const Desk&, const RoofAccessInput&);
 
-/// The codes that the table knows.
+/// The roof of another building than a dwelling.
+struct RoofPerimeterInput {
+    std::string code;    ///< one of `roof_perimeter_codes`
+    Feet shorter_axis{}; ///< of the roof
+    Feet to_edge{};      ///< from the nearest module
+    Feet longest_array{};
+};
+/// Lines: perimeter, array.
+RuleVerdicts judge_roof_perimeter(const Desk&, const RoofPerimeterInput&);
+
+/// The codes that the table knows for dwellings, and for other buildings.
 std::vector<std::string> roof_access_codes();
+std::vector<std::string> roof_perimeter_codes();
 
 } // namespace ohmfolio

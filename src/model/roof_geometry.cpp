@@ -112,6 +112,13 @@ double distance(const RoofArea& area, RoofPoint from, RoofPoint to) {
     return std::hypot(aside, from.up.value - area.top().value);
 }
 
+/// From a point to an edge, in plan.
+Feet distance(PlanPoint point, const RoofEdge& edge) {
+    const Vector line = between(edge.from, edge.to), to_point = between(edge.from, point);
+    const double share = std::clamp(dot(line, to_point) / dot(line, line), 0.0, 1.0);
+    return Feet{std::hypot(to_point.x - share * line.x, to_point.y - share * line.y)};
+}
+
 /// True when two edges lie on one line and have a stretch in common.
 bool share_stretch(PlanPoint a, PlanPoint b, PlanPoint c, PlanPoint d) {
     constexpr double near = 0.1; // feet: drafters scale outlines off photographs
@@ -240,6 +247,51 @@ std::optional<Feet> ridge_setback(const RoofPlane& plane, double north) {
                 const Feet away{
                     distance(module.area, frame.slope(edge.from), frame.slope(edge.to))};
                 least = least ? std::min(*least, away) : away;
+            }
+        }
+    }
+    return least;
+}
+
+bool is_shared(const RoofEdge& edge, const RoofPlane& of, const std::vector<RoofPlane>& planes) {
+    RoofPlane one;
+    one.corners = {edge.from, edge.to};
+    return std::ranges::any_of(
+        planes, [&](const RoofPlane& other) { return &other != &of && are_adjacent(one, other); });
+}
+
+RoofArea extent_of(const ModuleField& field) {
+    RoofArea extent = field.modules.front().area;
+    for (const SetModule& module : field.modules) {
+        const Feet right = std::max(extent.right(), module.area.right());
+        const Feet top = std::max(extent.top(), module.area.top());
+        extent.along = std::min(extent.along, module.area.along);
+        extent.up = std::min(extent.up, module.area.up);
+        extent.width = right - extent.along;
+        extent.height = top - extent.up;
+    }
+    return extent;
+}
+
+std::optional<Feet> distance_to_roof_edge(const std::vector<RoofPlane>& planes, double north) {
+    std::vector<RoofEdge> outside;
+    for (const RoofPlane& plane : planes) {
+        for (const RoofEdge& edge : edges_of(plane, north)) {
+            if (!is_shared(edge, plane, planes))
+                outside.push_back(edge);
+        }
+    }
+    std::optional<Feet> least;
+    for (const RoofPlane& plane : planes) {
+        for (const ModuleField& field : plane.fields) {
+            for (const SetModule& module : field.modules) {
+                for (const PlanPoint& corner :
+                     corners_on_plan(frame_of(plane, north), module.area)) {
+                    for (const RoofEdge& edge : outside) {
+                        const Feet away = distance(corner, edge);
+                        least = least ? std::min(*least, away) : away;
+                    }
+                }
             }
         }
     }

@@ -62,6 +62,16 @@ std::optional<Feet> ridge_setback(const RoofPlane& plane, double north);
 /// What the modules of the plane cover, in plan.
 SquareFeet array_area(const RoofPlane& plane, double north);
 
+/// Least distance in plan from a module of any plane to the outside of the roof that they make up
+/// together; nothing without modules.
+std::optional<Feet> distance_to_roof_edge(const std::vector<RoofPlane>& planes, double north);
+
+/// Along the eave and up the slope, from the first module to the last.
+RoofArea extent_of(const ModuleField& field);
+
+/// True when the edge is a part of the outline of another plane, too.
+bool is_shared(const RoofEdge& edge, const RoofPlane& of, const std::vector<RoofPlane>& planes);
+
 /// True when the planes share a stretch of an edge.
 bool are_adjacent(const RoofPlane& a, const RoofPlane& b);
 

@@ -280,8 +280,12 @@ Frame plan_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     const Frame arrow =
         north_arrow(desk.job.system.site.plan.north, desk.style(panel), desk.job.measure);
     const Length pad = inches(0.1);
-    frame.add(plan->frame, {(desk.width - plan->frame.size.width) / 2, pad});
-    frame.add(arrow, {desk.width - inset - arrow.size.width, pad});
+    const Length side = (desk.width - plan->frame.size.width) / 2;
+    frame.add(plan->frame, {side, pad});
+    // Where the names of disconnects leave room for it.
+    const Length needed = inset + arrow.size.width + pad;
+    if (side >= needed)
+        frame.add(arrow, {desk.width - inset - arrow.size.width, pad});
     frame.size.height = plan->frame.size.height + 2 * pad;
     return frame;
 }

@@ -124,11 +124,7 @@ class RoofDrawing {
     }
 
     bool is_shared(const Plane& plane, const RoofEdge& edge) const {
-        RoofPlane one;
-        one.corners = {edge.from, edge.to};
-        return std::ranges::any_of(planes_, [&](const Plane& other) {
-            return other.roof != plane.roof && are_adjacent(one, *other.roof);
-        });
+        return ohmfolio::is_shared(edge, *plane.roof, site_.roofs);
     }
 
     /// The outside of the roof is drawn wide, what is within it medium.
@@ -363,7 +359,8 @@ class RoofDrawing {
     /// Ridges, hips and valleys beside their middle, eaves outside; a shared edge is named once.
     void name_edges(const Plane& plane) {
         for (const RoofEdge& edge : plane.edges) {
-            if (edge.kind == EdgeKind::rake || edge.kind == EdgeKind::eave)
+            if (edge.kind == EdgeKind::rake || edge.kind == EdgeKind::eave ||
+                !is_shared(plane, edge))
                 continue;
             const PlanPoint middle{(edge.from.x + edge.to.x) / 2, (edge.from.y + edge.to.y) / 2};
             if (!names_
@@ -496,7 +493,7 @@ class RoofDrawing {
                 stop(plane.frame.slope(edge.from).along, plane.frame.slope(edge.to).along);
         }
         for (const ModuleField& field : plane.roof->fields) {
-            const RoofArea area = extent(field);
+            const RoofArea area = extent_of(field);
             stop(area.along, area.right());
         }
         if (pathway != nullptr)
@@ -521,32 +518,20 @@ class RoofDrawing {
         for (const PlanPoint& corner : {rake->from, rake->to})
             stops.push_back(plane.frame.slope(corner).up);
         for (const ModuleField& field : plane.roof->fields) {
-            const RoofArea area = extent(field);
+            const RoofArea area = extent_of(field);
             stops.push_back(area.up);
             stops.push_back(area.top());
         }
         drop_repeated(stops);
         const Feet along = plane.frame.slope(rake->from).along;
-        const Feet outward = along < extent(plane.roof->fields.front()).along ? Feet{-1} : Feet{1};
+        const Feet outward =
+            along < extent_of(plane.roof->fields.front()).along ? Feet{-1} : Feet{1};
         draw_chain(
             !lies.sideways, stops,
             [&](Feet up) {
                 return view_.at(plane.frame.plan({along, up}));
             },
             view_.at(plane.frame.plan({along + outward, Feet{0}})));
-    }
-
-    static RoofArea extent(const ModuleField& field) {
-        RoofArea area = field.modules.front().area;
-        for (const SetModule& module : field.modules) {
-            const Feet right = std::max(area.right(), module.area.right());
-            const Feet top = std::max(area.top(), module.area.top());
-            area.along = std::min(area.along, module.area.along);
-            area.up = std::min(area.up, module.area.up);
-            area.width = right - area.along;
-            area.height = top - area.up;
-        }
-        return area;
     }
 
     /// A string on the side of the stops where `outside` is.

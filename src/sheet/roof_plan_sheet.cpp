@@ -25,31 +25,30 @@ int module_count(const RoofPlane& plane) {
 
 std::string square_feet(SquareFeet area) { return fmt::format("{} ft²", trimmed(area.value, 0)); }
 
-/// What the calculation came to; a dash where it was not made.
-std::string area_of(const Job& job, const std::string& id) {
-    const Derivation* line = job.study.worksheet.find(id);
-    return line == nullptr ? "—" : square_feet(SquareFeet{line->value});
-}
-
 Table plane_table(const Job& job) {
     Table table{.title = drafting_case("Roof planes, in plan"),
                 .columns = {text_column("PLANE"), number_column("PITCH"), number_column("FACES"),
                             number_column("MODULES"), number_column("AREA"),
                             number_column("ARRAY")},
                 .rows = {}};
+    const double north = job.system.site.plan.north;
+    SquareFeet roofs{}, arrays{};
+    int modules = 0;
     for (const std::size_t i : described_planes(job.system)) {
         const RoofPlane& plane = job.system.site.roofs[i];
+        roofs = roofs + plan_area(plane.corners);
+        arrays = arrays + array_area(plane, north);
+        modules += module_count(plane);
         RowMaker row("roof:" + plane.name);
         row.add(plane.name).add(pitch_words(plane.tilt));
         row.add(trimmed(plane.azimuth, 0) + "°").add(fmt::format("{}", module_count(plane)));
         row.add(square_feet(plan_area(plane.corners)));
-        row.add(plane.fields.empty() ? "—"
-                                     : square_feet(array_area(plane, job.system.site.plan.north)));
+        row.add(plane.fields.empty() ? "—" : square_feet(array_area(plane, north)));
         table.rows.push_back(row.row());
     }
     RowMaker total("site:roof_access");
-    total.add("TOTAL").add("—").add("—").add("—");
-    total.add(area_of(job, "roof_access.roof_area")).add(area_of(job, "roof_access.array_area"));
+    total.add("TOTAL").add("—").add("—").add(fmt::format("{}", modules));
+    total.add(square_feet(roofs)).add(square_feet(arrays));
     table.rows.push_back(total.row());
     return table;
 }

@@ -131,9 +131,23 @@ class SiteDrawing {
 
     void draw_areas() {
         for (const PlanArea& area : site_.plan.areas) {
-            frame_.add(closed(view_.at(area.corners), {thin_pen}), Role::enclosure);
             room_.take_outline(view_.at(area.corners));
+            for (std::size_t i = 0; i < area.corners.size(); ++i) {
+                const PlanPoint from = area.corners[i];
+                const PlanPoint to = area.corners[(i + 1) % area.corners.size()];
+                if (!is_property_line(from, to))
+                    frame_.add(polyline({view_.at(from), view_.at(to)}, {thin_pen}),
+                               Role::enclosure);
+            }
         }
+    }
+
+    /// An area that reaches to the edge of the parcel leaves that to the property line.
+    bool is_property_line(PlanPoint from, PlanPoint to) const {
+        RoofPlane edge, parcel;
+        edge.corners = {from, to};
+        parcel.corners = site_.plan.parcel;
+        return are_adjacent(edge, parcel);
     }
 
     void draw_buildings() {
@@ -228,6 +242,22 @@ class SiteDrawing {
             write_in(*box, words, upright);
     }
 
+    /// Beside the building leaders run level: what lies there is named where it reaches beyond it.
+    Point name_place(const Box& around) const {
+        Point place = around.centre();
+        for (const PlanArea& building : site_.plan.buildings) {
+            const Extent extent = extent_of(building.corners);
+            const Length top = view_.at(extent.high).y, foot = view_.at(extent.low).y;
+            const bool beside =
+                around.low.x >= view_.at(extent.high).x || around.high.x <= view_.at(extent.low).x;
+            if (beside && place.y > top && place.y < foot) {
+                const bool below = around.high.y - foot > top - around.low.y;
+                place.y = below ? (foot + around.high.y) / 2 : (around.low.y + top) / 2;
+            }
+        }
+        return place;
+    }
+
     void name_areas() {
         for (const auto* areas : {&site_.plan.areas, &site_.plan.buildings}) {
             for (const PlanArea& area : *areas) {
@@ -235,7 +265,7 @@ class SiteDrawing {
                 const Box around{view_.at({extent.low.x, extent.high.y}),
                                  view_.at({extent.high.x, extent.low.y})};
                 const auto box =
-                    room_.nearest(size_of(area.name), around.centre(), around.height(),
+                    room_.nearest(size_of(area.name), name_place(around), around.height(),
                                   [&](const Box& place) { return around.contains(place); });
                 if (box)
                     write_in(*box, area.name, false);
@@ -258,7 +288,7 @@ class SiteDrawing {
                 (upright ? middle.x : middle.y) * 2 < (upright ? whole.width() : whole.height())
                     ? -1
                     : 1;
-            const Length away = inches(0.12) + cap / 2;
+            const Length away = inches(0.2) + cap / 2;
             const Size size = upright ? Size{cap, width} : Size{width, cap};
             const Point wanted = upright ? Point{middle.x + out * away, middle.y}
                                          : Point{middle.x, middle.y + out * away};
@@ -279,15 +309,20 @@ class SiteDrawing {
         }
     }
 
-    /// Chains at the foot and at the right: from property line to building to property line.
+    /// Chains at the foot and at a side: from property line to building to property line.
     void draw_dimensions_around() {
         std::vector<PlanPoint> corners;
         for (const PlanArea& building : site_.plan.buildings)
             corners.insert(corners.end(), building.corners.begin(), building.corners.end());
         if (corners.empty())
             return;
-        chain(corners, false);
-        chain(corners, true);
+        // Up the sheet on the side that has fewer call-outs.
+        const auto right = std::ranges::count_if(site_.plan.equipment, [&](const auto& sited) {
+            return view_.at(sited.at).x * 2 > view_.size().width;
+        });
+        const bool at_left = right * 2 > std::ssize(site_.plan.equipment);
+        chain(corners, false, false);
+        chain(corners, true, at_left);
     }
 
     /// Returns by how much all was moved to lie right of and below the corner.
@@ -308,12 +343,15 @@ class SiteDrawing {
     }
 
     /// Where the building comes nearest to the chain, at one of the ends of its extent.
-    static PlanPoint nearest_corner(const std::vector<PlanPoint>& corners, Feet at, bool vertical) {
+    static PlanPoint nearest_corner(const std::vector<PlanPoint>& corners, Feet at, bool vertical,
+                                    bool at_left) {
         PlanPoint nearest = corners.front();
         bool found = false;
         for (const PlanPoint& corner : corners) {
             const bool there = (vertical ? corner.y : corner.x) == at;
-            const bool nearer = vertical ? corner.x > nearest.x : corner.y < nearest.y;
+            const bool nearer = !vertical ? corner.y < nearest.y
+                                : at_left ? corner.x < nearest.x
+                                          : corner.x > nearest.x;
             if (there && (!found || nearer)) {
                 nearest = corner;
                 found = true;
@@ -322,11 +360,14 @@ class SiteDrawing {
         return nearest;
     }
 
-    void chain(const std::vector<PlanPoint>& corners, bool vertical) {
+    void chain(const std::vector<PlanPoint>& corners, bool vertical, bool at_left) {
         const Extent buildings = extent_of(corners);
         const auto along = [&](PlanPoint p) { return vertical ? p.y : p.x; };
         const bool square = is_square_to_sheet(site_.plan.parcel);
-        const Length edge = vertical ? view_.size().width : view_.size().height;
+        const Length edge = !vertical ? view_.size().height
+                            : at_left ? Length{}
+                                      : view_.size().width;
+        const Length pitch = dimension_pitch(style_, job_.measure);
         struct Stop {
             Feet at;
             bool of_building;
@@ -338,12 +379,13 @@ class SiteDrawing {
             stops.push_back({along(parcel.high), false});
         }
         DimensionString string{.vertical = vertical,
-                               .line = edge + dimension_pitch(style_, job_.measure),
+                               .line = at_left ? edge - pitch : edge + pitch,
                                .stops = {},
                                .figures = {}};
         for (const Stop& stop : stops) {
-            const Point at = view_.at(stop.of_building ? nearest_corner(corners, stop.at, vertical)
-                                                       : PlanPoint{stop.at, stop.at});
+            const Point at =
+                view_.at(stop.of_building ? nearest_corner(corners, stop.at, vertical, at_left)
+                                          : PlanPoint{stop.at, stop.at});
             const Length object = stop.of_building ? (vertical ? at.x : at.y) : edge;
             string.stops.push_back({vertical ? at.y : at.x, object});
         }

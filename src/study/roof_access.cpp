@@ -16,6 +16,7 @@ namespace {
 const std::string access_subject = "site:roof_access";
 /// Taken where the description names no residential or fire code.
 const std::string usual_code = "IRC 2021";
+const std::string usual_fire_code = "IFC 2021";
 
 bool is_described(const RoofPlane& plane) { return !plane.corners.empty(); }
 
@@ -68,14 +69,7 @@ std::string remedy(const RuleVerdict& verdict) {
     return "move the array aside, or take a column of modules away";
 }
 
-} // namespace
-
-void check_roof_access(Work& work) {
-    const System& system = work.system;
-    const auto has_modules = [](const RoofPlane& plane) { return !plane.fields.empty(); };
-    if (!is_dwelling(system) || std::ranges::none_of(system.site.roofs, has_modules))
-        return;
-    const AdoptedCode code = adopted_code(system, roof_access_codes(), usual_code);
+void state_code(Work& work, const AdoptedCode& code) {
     work.study.worksheet.choose(
         {.subject = access_subject,
          .name = "code",
@@ -84,6 +78,16 @@ void check_roof_access(Work& work) {
          .source = code.stated ? "as adopted, in the description"
                                : "none is named in the description; this one is taken"},
         code.id, {});
+}
+
+Severity severity_under(const AdoptedCode& code) {
+    return code.stated ? Severity::violation : Severity::warning;
+}
+
+void check_dwelling(Work& work) {
+    const System& system = work.system;
+    const AdoptedCode code = adopted_code(system, roof_access_codes(), usual_code);
+    state_code(work, code);
     RoofAccessInput input{.code = code.id, .sprinklers = system.site.plan.sprinklers};
     for (const RoofPlane& plane : system.site.roofs) {
         if (is_described(plane))
@@ -93,12 +97,66 @@ void check_roof_access(Work& work) {
     for (const RuleVerdict& verdict : result.verdicts) {
         complain_of_verdicts(work, {verdict},
                              {.rule = {},
-                              .severity = code.stated ? Severity::violation : Severity::warning,
+                              .severity = severity_under(code),
                               .span = span_of(system, verdict),
                               .message = "access to the roof, by " + code.id,
                               .expected = "setbacks and pathways as the adopted code asks for",
                               .hint = remedy(verdict)});
     }
+}
+
+/// Bounds of all planes together, the shorter way.
+Feet shorter_axis(const System& system) {
+    std::optional<PlanPoint> low, high;
+    for (const RoofPlane& plane : system.site.roofs) {
+        for (const PlanPoint& corner : plane.corners) {
+            low = low ? PlanPoint{std::min(low->x, corner.x), std::min(low->y, corner.y)} : corner;
+            high =
+                high ? PlanPoint{std::max(high->x, corner.x), std::max(high->y, corner.y)} : corner;
+        }
+    }
+    return std::min(high->x - low->x, high->y - low->y);
+}
+
+void check_other_building(Work& work) {
+    const System& system = work.system;
+    const AdoptedCode code = adopted_code(system, roof_perimeter_codes(), usual_fire_code);
+    state_code(work, code);
+    Feet longest{};
+    const RoofPlane* first = nullptr;
+    for (const RoofPlane& plane : system.site.roofs) {
+        for (const ModuleField& field : plane.fields) {
+            const RoofArea extent = extent_of(field);
+            longest = std::max({longest, extent.width, extent.height});
+            first = first == nullptr ? &plane : first;
+        }
+    }
+    const auto to_edge = distance_to_roof_edge(system.site.roofs, system.site.plan.north);
+    const auto verdicts =
+        judge_roof_perimeter(work.desk(access_subject), {.code = code.id,
+                                                         .shorter_axis = shorter_axis(system),
+                                                         .to_edge = to_edge.value_or(Feet{0}),
+                                                         .longest_array = longest});
+    complain_of_verdicts(work, verdicts,
+                         {.rule = {},
+                          .severity = severity_under(code),
+                          .span = first->span,
+                          .message = "access to the roof, by " + code.id,
+                          .expected = "a way along the edges of the roof, and arrays no larger "
+                                      "than the adopted code allows",
+                          .hint = "move the array away from the edge, or part it"});
+}
+
+} // namespace
+
+void check_roof_access(Work& work) {
+    const auto has_modules = [](const RoofPlane& plane) { return !plane.fields.empty(); };
+    if (std::ranges::none_of(work.system.site.roofs, has_modules))
+        return;
+    if (is_dwelling(work.system))
+        check_dwelling(work);
+    else
+        check_other_building(work);
 }
 
 } // namespace ohmfolio::workings

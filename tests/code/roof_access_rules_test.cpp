@@ -138,3 +138,25 @@ TEST_CASE("a line of access names the adopted code, and an unknown code is refus
     input.code = "IRC 1999";
     CHECK_THROWS_AS(judge(input), std::logic_error);
 }
+
+TEST_CASE("other buildings keep a way along the edges of the roof") {
+    // 6 ft, and 4 ft where an axis of the roof is 250 ft or less: section 605.11 of the 2015 fire
+    // code in a forum's copy, the exception from memory. Arrays of at most 150 ft either way.
+    const auto failed = [](double axis, double to_edge, double array) {
+        Ids ids;
+        for (const std::string& code : roof_perimeter_codes()) {
+            TestDesk desk;
+            const RuleVerdicts verdicts =
+                judge_roof_perimeter(desk, {code, Feet{axis}, Feet{to_edge}, Feet{array}});
+            CHECK(verdicts.size() == 2);
+            ids = failing(verdicts);
+        }
+        return ids;
+    };
+    CHECK(roof_perimeter_codes() == Ids{"IFC 2018", "IFC 2021"});
+    CHECK(failed(250, 4, 150).empty());
+    CHECK(failed(250, 3.9, 150) == Ids{"roof.access.perimeter"});
+    CHECK(failed(251, 5.9, 150) == Ids{"roof.access.perimeter"});
+    CHECK(failed(251, 6, 150).empty());
+    CHECK(failed(251, 6, 150.1) == Ids{"roof.access.array"});
+}

@@ -128,3 +128,30 @@ TEST_CASE("planes are adjacent when they share a stretch of an edge") {
     CHECK_FALSE(are_adjacent(south(), apart));
     CHECK_FALSE(are_adjacent(south(), corner)); // they meet in one point
 }
+
+TEST_CASE("the way to the edge of the roof is measured to its outside, not to a ridge within") {
+    RoofPlane low = south();
+    low.tilt = 0;
+    RoofPlane high = low;
+    for (PlanPoint& corner : high.corners)
+        corner.y = corner.y + Feet{12};
+    set_module(low, {Feet{10}, Feet{5}, Feet{20}, Feet{7}});
+    // Up to the ridge at 12 ft: 0 ft; but that is within. To the eave 5 ft, to the rakes 10 ft.
+    CHECK(distance_to_roof_edge({low, high}, 0)->value == Approx(5));
+    CHECK(distance_to_roof_edge({low}, 0)->value == Approx(0).margin(1e-9));
+    CHECK_FALSE(distance_to_roof_edge({south()}, 0));
+}
+
+TEST_CASE("an array reaches from its first module to its last, and covers less in plan") {
+    ModuleField field;
+    field.modules = {{0, 1, {Feet{3}, Feet{9}, Feet{4}, Feet{6}}},
+                     {0, 2, {Feet{11}, Feet{2}, Feet{4}, Feet{6}}}};
+    const RoofArea extent = extent_of(field);
+    CHECK(extent.along.value == Approx(3));
+    CHECK(extent.up.value == Approx(2));
+    CHECK(extent.width.value == Approx(12));
+    CHECK(extent.height.value == Approx(13));
+    RoofPlane plane = south();
+    plane.fields = {field};
+    CHECK(array_area(plane, 0).value == Approx(2 * 4 * 6 * 0.8)); // of a slope 3 : 4 : 5
+}
