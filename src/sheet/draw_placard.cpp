@@ -194,7 +194,7 @@ Length right_end(const Frame& frame, const TextMeasure& measure) {
 /// the place of the switch.
 Frame building_with_switch(const PanelDesk& desk, const TextStyle& lettering, Point& device) {
     const Size house{inches(2.1), inches(1.15)},
-        largest_plan{inches(3.4), std::min(inches(2.3), desk.room - inches(0.24))};
+        largest_plan{inches(3.4), std::min(inches(1.6), desk.room - inches(0.24))};
     if (auto plan = building_plan(rapid_shutdown_switches(desk.job.system), false, largest_plan,
                                   lettering, desk.shows, desk.job)) {
         device = plan->marks.front();
@@ -269,8 +269,7 @@ Frame plan_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     }
     Frame frame;
     frame.size.width = desk.width;
-    const Size most{scaled(desk.width, 0.5),
-                    std::min(scaled(desk.width, 0.6), desk.room - inches(0.2))};
+    const Size most{scaled(desk.width, 0.5), std::min(inches(1.9), desk.room - inches(0.2))};
     if (most.height < least_picture)
         return frame;
     const auto plan =
