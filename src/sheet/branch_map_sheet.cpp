@@ -9,6 +9,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "model/roof_geometry.h"
+#include "sheet/no_room.h"
 #include "sheet/plan_view.h"
 #include "sheet/schedule_rows.h"
 #include "sheet/view_title.h"
@@ -341,13 +342,9 @@ std::vector<Frame> branch_map_pages(const Job& job) {
     }
     if (best)
         return std::move(*best);
-    Finding finding;
-    finding.rule = "sheet.no_room";
-    finding.severity = Severity::error;
-    finding.span = mapped->span;
-    finding.message = "the modules of a roof plane are too many for the sheet at every scale";
-    finding.expected = "a larger sheet format, or the plane in parts";
-    job.findings.push_back(std::move(finding));
+    tell_no_room(job, Severity::error, mapped->span,
+                 "the modules of a roof plane are too many for the sheet at every scale",
+                 "a larger sheet format, or the plane in parts");
     return {};
 }
 

@@ -9,6 +9,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "drawing/dimension.h"
+#include "sheet/no_room.h"
 #include "sheet/open_room.h"
 #include "sheet/pages.h"
 #include "sheet/plan_view.h"
@@ -164,13 +165,9 @@ class WallDrawing {
 
     /// Lettering is never dropped without a word.
     void report_no_room(const std::string& name) const {
-        Finding finding;
-        finding.rule = "sheet.no_room";
-        finding.severity = Severity::warning;
-        finding.span = wall_.span;
-        finding.message = fmt::format("\"{}\" finds no room on {}", name, wall_.name);
-        finding.expected = "a larger sheet format, or the wall in parts";
-        job_.findings.push_back(std::move(finding));
+        tell_no_room(job_, Severity::warning, wall_.span,
+                     fmt::format("\"{}\" finds no room on {}", name, wall_.name),
+                     "a larger sheet format, or the wall in parts");
     }
 
     /// With a leader from the second line on. False when something stands in the way.
@@ -409,13 +406,9 @@ Elevation elevation_of(const Wall& wall, std::size_t number, const Job& job) {
         return std::move(*whole);
     if (alone)
         return std::move(*alone);
-    Finding finding;
-    finding.rule = "sheet.no_room";
-    finding.severity = Severity::error;
-    finding.span = wall.span;
-    finding.message = fmt::format("{} is too large for the sheet at every scale", wall.name);
-    finding.expected = "a larger sheet format, or the wall in parts";
-    job.findings.push_back(std::move(finding));
+    tell_no_room(job, Severity::error, wall.span,
+                 fmt::format("{} is too large for the sheet at every scale", wall.name),
+                 "a larger sheet format, or the wall in parts");
     return elevation_at(job.layout.elevation_scales.back(), wall, number, job);
 }
 

@@ -38,6 +38,42 @@ Size PlanView::size() const {
     return {scale_.on_paper(high_.x - low_.x), scale_.on_paper(high_.y - low_.y)};
 }
 
+Box box_of(const std::vector<Point>& points) {
+    Box box{points.front(), points.front()};
+    for (const Point& point : points)
+        box = united(box, {point, point});
+    return box;
+}
+
+void write_line_in(Frame& frame, const Box& box, std::string_view words, bool upright,
+                   const Look& look, const TextMeasure& measure) {
+    if (!upright) {
+        write_line(frame, box.low, words, look, measure);
+        return;
+    }
+    const Length baseline = box.low.x + measure.cap_height(look.style);
+    frame.add(
+        Text{{baseline, box.high.y}, std::string(words), look.style, Align::left, look.color, true},
+        Role::lettering, look.shows);
+}
+
+Point bring_to_corner(Frame& frame, Size at_least, const TextMeasure& measure) {
+    Box all{{}, {at_least.width, at_least.height}};
+    for (const Mark& mark : frame.marks) {
+        if (const auto* path = std::get_if<Path>(&mark.item))
+            all = united(all, bounds(*path));
+        if (const auto* text = std::get_if<Text>(&mark.item))
+            all = united(all, text_box(*text, measure));
+    }
+    all = all.grown(points(2));
+    const Point moved{-all.low.x, -all.low.y};
+    Frame whole;
+    whole.add(frame, moved);
+    whole.size = {all.width(), all.height()};
+    frame = std::move(whole);
+    return moved;
+}
+
 Path closed(std::vector<Point> corners, Stroke stroke) {
     Path path = polyline(corners, stroke);
     path.segments.push_back({Segment::Kind::close, {}, {}, {}});

@@ -6,6 +6,7 @@
 
 #include "model/site_plan.h"
 #include "sheet/pages.h"
+#include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
@@ -25,6 +26,15 @@ class PlanView {
     DrawingScale scale_;
     PlanPoint low_, high_; ///< lower left and upper right
 };
+
+/// The bounds of points; there must be one.
+Box box_of(const std::vector<Point>& points);
+/// One line of lettering in a box of its size, turned to read upward when it is `upright`.
+void write_line_in(Frame& frame, const Box& box, std::string_view words, bool upright,
+                   const Look& look, const TextMeasure& measure);
+/// Makes the frame as large as all of its marks and `at_least`, and moves them to its corner.
+/// Returns by how much they were moved.
+Point bring_to_corner(Frame& frame, Size at_least, const TextMeasure& measure);
 
 /// The corners joined, the last with the first.
 Path closed(std::vector<Point> corners, Stroke stroke);

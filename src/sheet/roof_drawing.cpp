@@ -12,7 +12,9 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "drawing/dimension.h"
+#include "sheet/no_room.h"
 #include "sheet/open_room.h"
+#include "sheet/roof_dimensions.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -20,40 +22,11 @@ namespace ohmfolio::sheets {
 namespace {
 
 const Length clear = points(4);
-const Length hatch_pitch = inches(0.11);
-const Length drop_radius = inches(0.04);
 
 /// Corners of an area on the paper, all on one side of the next.
 std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const RoofArea& area) {
     const auto corners = corners_on_plan(frame, area);
     return view.at({corners.begin(), corners.end()});
-}
-
-Box box_of(const std::vector<Point>& points) {
-    Box box{points.front(), points.front()};
-    for (const Point& point : points)
-        box = united(box, {point, point});
-    return box;
-}
-
-/// Lengths across the slope of plane, when it lies square on the sheet.
-struct Square {
-    bool sideways = false; ///< its eave runs up and down the sheet
-};
-std::optional<Square> square(const RoofFrame& frame) {
-    constexpr double nearly = 0.999;
-    if (std::abs(frame.right_x) > nearly)
-        return Square{false};
-    if (std::abs(frame.right_y) > nearly)
-        return Square{true};
-    return std::nullopt;
-}
-
-void drop_repeated(std::vector<Feet>& stops) {
-    std::ranges::sort(stops);
-    const auto repeated =
-        std::ranges::unique(stops, [](Feet a, Feet b) { return (b - a).value < 0.05; });
-    stops.erase(repeated.begin(), repeated.end());
 }
 
 class RoofDrawing {
@@ -86,7 +59,8 @@ class RoofDrawing {
         name_routes();
         for (const auto& [middle, words] : narrow_pathways_)
             write_with_leader(middle, {words}, {});
-        return framed();
+        bring_to_corner(frame_, view_.size(), job_.measure);
+        return std::move(frame_);
     }
 
   private:
@@ -338,8 +312,12 @@ class RoofDrawing {
             const Point end = leader_end(place, to);
             return (!is_allowed || is_allowed(place)) && room_.is_free_line(end, to);
         });
-        if (!box)
+        if (!box) {
+            tell_no_room(job_, Severity::warning, site_.plan.span,
+                         fmt::format("\"{}\" finds no room on the roof plan", lines.front()),
+                         "a larger sheet format");
             return;
+        }
         write_lines(*box, lines, shows);
         const Point end = leader_end(*box, to);
         frame_.add(polyline({end, to}, {fine_pen}), Role::leader, shows);
@@ -385,18 +363,7 @@ class RoofDrawing {
         if (!box)
             return;
         room_.take(*box);
-        if (upright) {
-            frame_.add(Text{{box->low.x + job_.measure.cap_height(style()), box->high.y},
-                            words,
-                            style(),
-                            Align::left,
-                            black,
-                            true},
-                       Role::lettering);
-        } else {
-            write_line(frame_, {box->centre().x, box->low.y}, words, {style(), Align::centre},
-                       job_.measure);
-        }
+        write_line_in(frame_, *box, words, upright, {style()}, job_.measure);
     }
 
     void name_objects(const Plane& plane) {
@@ -457,121 +424,18 @@ class RoofDrawing {
         write_with_leader(middle, {words}, shows);
     }
 
-    // ---- dimensions -------------------------------------------------------------------------
-
     /// A crew sets modules out to the inch.
     std::string figure(Feet length) const {
         return dimension_figure(length, view_.scale(), Nearest::inch);
     }
 
-    const Pathway* pathway_of(const Plane& plane) const {
-        const auto found = std::ranges::find_if(pathways_, [&](const Pathway& pathway) {
-            return &site_.roofs[pathway.plane] == plane.roof;
-        });
-        return found == pathways_.end() ? nullptr : &*found;
-    }
-
     void dimension(const Plane& plane) {
-        const auto lies = square(plane.frame);
-        const Pathway* pathway = pathway_of(plane);
-        if (!lies || (plane.roof->fields.empty() && pathway == nullptr))
-            return;
-        dimension_along(plane, *lies, pathway);
-        if (!plane.roof->fields.empty())
-            dimension_up(plane, *lies);
-    }
-
-    /// Outside the eave: ends of the plane, of the array, and the pathway.
-    void dimension_along(const Plane& plane, const Square& lies, const Pathway* pathway) {
-        std::vector<Feet> stops;
-        const auto stop = [&](Feet from, Feet to) {
-            stops.push_back(from);
-            stops.push_back(to);
-        };
-        for (const RoofEdge& edge : plane.edges) {
-            if (edge.kind == EdgeKind::eave)
-                stop(plane.frame.slope(edge.from).along, plane.frame.slope(edge.to).along);
-        }
-        for (const ModuleField& field : plane.roof->fields) {
-            const RoofArea area = extent_of(field);
-            stop(area.along, area.right());
-        }
-        if (pathway != nullptr)
-            stop(pathway->area.along, pathway->area.right());
-        drop_repeated(stops);
-        draw_chain(
-            lies.sideways, stops,
-            [&](Feet along) {
-                return view_.at(plane.frame.plan({along, Feet{0}}));
-            },
-            view_.at(plane.frame.plan({Feet{0}, Feet{-1}})));
-    }
-
-    /// Beside a rake that no other plane joins: eave, array, ridge, by true lengths up the slope.
-    void dimension_up(const Plane& plane, const Square& lies) {
-        const auto rake = std::ranges::find_if(plane.edges, [&](const RoofEdge& edge) {
-            return edge.kind == EdgeKind::rake && !is_shared(plane, edge);
-        });
-        if (rake == plane.edges.end())
-            return;
-        std::vector<Feet> stops;
-        for (const PlanPoint& corner : {rake->from, rake->to})
-            stops.push_back(plane.frame.slope(corner).up);
-        for (const ModuleField& field : plane.roof->fields) {
-            const RoofArea area = extent_of(field);
-            stops.push_back(area.up);
-            stops.push_back(area.top());
-        }
-        drop_repeated(stops);
-        const Feet along = plane.frame.slope(rake->from).along;
-        const Feet outward =
-            along < extent_of(plane.roof->fields.front()).along ? Feet{-1} : Feet{1};
-        draw_chain(
-            !lies.sideways, stops,
-            [&](Feet up) {
-                return view_.at(plane.frame.plan({along, up}));
-            },
-            view_.at(plane.frame.plan({along + outward, Feet{0}})));
-    }
-
-    /// A string on the side of the stops where `outside` is.
-    void draw_chain(bool vertical, const std::vector<Feet>& stops,
-                    const std::function<Point(Feet)>& at, Point outside) {
-        const auto along = [&](Point p) { return vertical ? p.y : p.x; };
-        const auto across = [&](Point p) { return vertical ? p.x : p.y; };
-        const Point first = at(stops.front());
-        const int side = across(outside) < across(first) ? -1 : 1;
-        DimensionString chain{.vertical = vertical,
-                              .line = across(first) + side * dimension_pitch(style_, job_.measure),
-                              .stops = {},
-                              .figures = {}};
-        for (const Feet stop : stops)
-            chain.stops.push_back({along(at(stop)), across(first)});
-        for (std::size_t i = 0; i + 1 < stops.size(); ++i)
-            chain.figures.push_back(figure(stops[i + 1] - stops[i]));
-        if (chain.stops.front().along > chain.stops.back().along) {
-            std::ranges::reverse(chain.stops);
-            std::ranges::reverse(chain.figures);
-        }
+        const auto pathway = std::ranges::find_if(
+            pathways_, [&](const Pathway& one) { return &site_.roofs[one.plane] == plane.roof; });
         const std::size_t before = frame_.marks.size();
-        draw_dimensions(frame_, chain, style_, job_.measure);
+        dimension_plane(frame_, *plane.roof, pathway == pathways_.end() ? nullptr : &*pathway,
+                        view_, job_);
         room_.take_marks(frame_, before, job_.measure);
-    }
-
-    /// Brought into the corner of a frame as large as all of its marks.
-    Frame framed() {
-        Box all{{}, {view_.size().width, view_.size().height}};
-        for (const Mark& mark : frame_.marks) {
-            if (const auto* path = std::get_if<Path>(&mark.item))
-                all = united(all, bounds(*path));
-            if (const auto* text = std::get_if<Text>(&mark.item))
-                all = united(all, text_box(*text, job_.measure));
-        }
-        all = all.grown(points(2));
-        Frame whole;
-        whole.add(frame_, {-all.low.x, -all.low.y});
-        whole.size = {all.width(), all.height()};
-        return whole;
     }
 
     const Job& job_;
@@ -587,94 +451,6 @@ class RoofDrawing {
 };
 
 } // namespace
-
-std::vector<std::size_t> described_planes(const System& system) {
-    std::vector<std::size_t> planes;
-    for (std::size_t i = 0; i < system.site.roofs.size(); ++i) {
-        if (!system.site.roofs[i].corners.empty())
-            planes.push_back(i);
-    }
-    return planes;
-}
-
-std::vector<Pathway> pathways(const System& system, Feet needed_width) {
-    constexpr double rounding = 1e-6;
-    const double north = system.site.plan.north;
-    std::vector<Pathway> found;
-    for (const std::size_t i : described_planes(system)) {
-        const RoofPlane& plane = system.site.roofs[i];
-        if (plane.fields.empty() && !plane.from_street)
-            continue;
-        const std::vector<FreeStrip> strips = free_strips(plane, north);
-        const auto widest = std::ranges::max_element(strips, {}, &FreeStrip::width);
-        if (widest == strips.end() || widest->width().value + rounding < needed_width.value)
-            continue;
-        Feet eave{0}, ridge{0};
-        const RoofFrame frame = frame_of(plane, north);
-        for (const PlanPoint& corner : plane.corners)
-            ridge = std::max(ridge, frame.slope(corner).up);
-        // Along the left end where the strip begins there, else along its right end: away from
-        // the modules.
-        const Feet left =
-            widest->left.value < rounding ? widest->left : widest->right - needed_width;
-        found.push_back({i, {left, eave, needed_width, ridge - eave}});
-    }
-    return found;
-}
-
-std::string pitch_words(double tilt) {
-    constexpr double run = 12;
-    const double rise = run * sine(Degrees{tilt}) / cosine(Degrees{tilt});
-    return fmt::format("{}:12", trimmed(rise, 1));
-}
-
-Frame roof_legend(const std::vector<Pathway>& pathways, Length width, const Job& job) {
-    const Size sample{inches(0.55), inches(0.16)};
-    const Box box{{}, {sample.width, sample.height}};
-    const std::vector<Point> corners = {
-        box.low, {box.high.x, box.low.y}, box.high, {box.low.x, box.high.y}};
-    const Point left{{}, sample.height / 2}, right{sample.width, sample.height / 2};
-    Frame module, pathway, raceway, drop, device, object;
-    module.add(rectangle(box, {thin_pen}), Role::enclosure);
-    pathway.add(closed(corners, {medium_pen, LineType::dashed}), Role::overlay);
-    for (Path& line : hatching(corners, hatch_pitch, {fine_pen}))
-        pathway.add(std::move(line), Role::overlay);
-    raceway.add(polyline({left, right}, {medium_pen, LineType::short_dashed}), Role::overlay);
-    const Length half = sample.height / 2;
-    const Box small{{sample.width / 2 - half, {}}, {sample.width / 2 + half, sample.height}};
-    drop.add(circle(box.centre(), drop_radius, {medium_pen}), Role::overlay);
-    device.add(filled_rectangle(Box{small.low, small.high}.grown(-inches(0.035)), black),
-               Role::symbol);
-    object.add(rectangle(small, {medium_pen}), Role::symbol);
-    object.add(polyline({small.low, small.high}, {fine_pen}), Role::symbol);
-    object.add(polyline({{small.low.x, small.high.y}, {small.high.x, small.low.y}}, {fine_pen}),
-               Role::symbol);
-
-    const Site& site = job.system.site;
-    const auto on_roof = [](const Route& route) { return route.way == RouteWay::on_roof; };
-    const auto has_objects = [](const RoofPlane& plane) { return !plane.objects.empty(); };
-    const auto is_sited = [](const SitedEquipment& e) { return e.roof >= 0; };
-    const std::vector<std::tuple<bool, const Frame*, std::string_view>> entries = {
-        {true, &module, "PV module with its branch or string"},
-        {!pathways.empty(), &pathway, "Pathway, kept free"},
-        {std::ranges::any_of(site.plan.routes, on_roof), &raceway, "Raceway on the roof, by tag"},
-        {std::ranges::any_of(site.plan.routes, on_roof), &drop, "Its way down to equipment below"},
-        {std::ranges::any_of(site.plan.equipment, is_sited), &device, "Equipment on the roof"},
-        {std::ranges::any_of(site.roofs, has_objects), &object, "Vent, skylight or the like"}};
-    Frame legend = block_heading("Marks of this plan", width, job.layout, job.measure);
-    const Length pitch = std::max(sample.height, line_pitch(job.layout.lettering.body)) + points(4);
-    for (const auto& [occurs, frame, words] : entries) {
-        if (!occurs)
-            continue;
-        const Length top = legend.size.height + points(4);
-        legend.add(*frame, {{}, top});
-        const Length capitals = job.measure.cap_height(job.layout.lettering.body);
-        write_line(legend, {sample.width + points(8), top + (sample.height - capitals) / 2},
-                   drafting_case(std::string(words)), {job.layout.lettering.body}, job.measure);
-        legend.size.height += pitch;
-    }
-    return legend;
-}
 
 Frame draw_roofs(const DrawingScale& scale, const std::vector<Pathway>& pathways, const Job& job) {
     return RoofDrawing(scale, pathways, job).draw();

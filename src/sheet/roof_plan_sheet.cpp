@@ -8,6 +8,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "sheet/flow.h"
+#include "sheet/no_room.h"
 #include "sheet/roof_drawing.h"
 #include "sheet/schedule_rows.h"
 #include "sheet/writing.h"
@@ -201,13 +202,9 @@ std::vector<Frame> roof_plan_pages(const Job& job) {
     }
     if (alone)
         return pages_apart(*alone, job);
-    Finding finding;
-    finding.rule = "sheet.no_room";
-    finding.severity = Severity::error;
-    finding.span = job.system.site.roofs.front().span;
-    finding.message = "the roofs are too large for the sheet at every scale";
-    finding.expected = "a larger sheet format, or a smaller scale in its layout";
-    job.findings.push_back(std::move(finding));
+    tell_no_room(job, Severity::error, job.system.site.roofs.front().span,
+                 "the roofs are too large for the sheet at every scale",
+                 "a larger sheet format, or a smaller scale in its layout");
     return {};
 }
 

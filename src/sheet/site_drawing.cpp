@@ -1,9 +1,7 @@
 #include "sheet/site_drawing.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <map>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -12,9 +10,9 @@
 #include "base/text.h"
 #include "drawing/dimension.h"
 #include "model/roof_geometry.h"
-#include "sheet/margin_notes.h"
+#include "sheet/no_room.h"
 #include "sheet/open_room.h"
-#include "sheet/schedule_rows.h"
+#include "sheet/site_call_outs.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -95,8 +93,8 @@ class SiteDrawing {
         name_property_lines();
         name_areas();
         name_streets();
-        const Point moved = bring_to_corner();
-        std::vector<MarginNote> notes = call_outs();
+        const Point moved = bring_to_corner(frame_, view_.size(), job_.measure);
+        std::vector<MarginNote> notes = call_outs(view_, arrays_, job_);
         for (MarginNote& note : notes)
             note.anchor = note.anchor + moved;
         const MarginStyle margins{job_.layout.lettering.body, job_.layout.lettering.strong,
@@ -114,18 +112,7 @@ class SiteDrawing {
                 lettering_height(1, style(), job_.measure) + job_.measure.descent(style())};
     }
     void write_in(const Box& box, const std::string& words, bool upright) {
-        const Length cap = job_.measure.cap_height(style());
-        if (upright) {
-            frame_.add(Text{{box.centre().x + cap / 2, box.high.y},
-                            words,
-                            style(),
-                            Align::left,
-                            black,
-                            true},
-                       Role::lettering);
-        } else {
-            write_line(frame_, {box.low.x, box.low.y}, words, {style()}, job_.measure);
-        }
+        write_line_in(frame_, box, words, upright, {style()}, job_.measure);
         room_.take(box);
     }
 
@@ -177,9 +164,7 @@ class SiteDrawing {
         outline.fill = white;
         frame_.add(std::move(outline), Role::enclosure,
                    "equipment:" + job_.equipment(module.source).id);
-        Box box{on_paper.front(), on_paper.front()};
-        for (const Point& point : on_paper)
-            box = united(box, {point, point});
+        const Box box = box_of(on_paper);
         room_.take(box);
         const auto [array, first] = arrays_.emplace(&roof, box);
         if (!first)
@@ -240,6 +225,10 @@ class SiteDrawing {
                                        [&](const Box& place) { return whole.contains(place); });
         if (box)
             write_in(*box, words, upright);
+        else
+            tell_no_room(job_, Severity::warning, site_.plan.span,
+                         fmt::format("\"{}\" finds no room on the site plan", words),
+                         "a larger sheet format");
     }
 
     /// Beside the building leaders run level: what lies there is named where it reaches beyond it.
@@ -325,23 +314,6 @@ class SiteDrawing {
         chain(corners, true, at_left);
     }
 
-    /// Returns by how much all was moved to lie right of and below the corner.
-    Point bring_to_corner() {
-        Box all{{}, {view_.size().width, view_.size().height}};
-        for (const Mark& mark : frame_.marks) {
-            if (const auto* path = std::get_if<Path>(&mark.item))
-                all = united(all, bounds(*path));
-            if (const auto* text = std::get_if<Text>(&mark.item))
-                all = united(all, text_box(*text, job_.measure));
-        }
-        const Point moved{-all.low.x, -all.low.y};
-        Frame whole;
-        whole.add(frame_, moved);
-        whole.size = {all.width(), all.height()};
-        frame_ = std::move(whole);
-        return moved;
-    }
-
     /// Where the building comes nearest to the chain, at one of the ends of its extent.
     static PlanPoint nearest_corner(const std::vector<PlanPoint>& corners, Feet at, bool vertical,
                                     bool at_left) {
@@ -400,115 +372,11 @@ class SiteDrawing {
         room_.take_marks(frame_, before, job_.measure);
     }
 
-    // ---- call-outs --------------------------------------------------------------------------
-
-    NoteLine line_of(int equipment) const {
-        const Equipment& e = job_.equipment(equipment);
-        return {id_with_status(e) + "  " + drafting_case(e.title), "equipment:" + e.id};
-    }
-
-    const SitedEquipment* sited(int equipment) const {
-        const auto found =
-            std::ranges::find(site_.plan.equipment, equipment, &SitedEquipment::equipment);
-        return found == site_.plan.equipment.end() ? nullptr : &*found;
-    }
-
-    std::vector<MarginNote> call_outs() const {
-        std::vector<MarginNote> notes;
-        std::vector<int> told;
-        for (const Wall& wall : job_.system.walls) {
-            if (auto note = wall_note(wall, told))
-                notes.push_back(std::move(*note));
-        }
-        for (const SitedEquipment& one : site_.plan.equipment) {
-            if (std::ranges::find(told, one.equipment) == told.end())
-                notes.push_back({view_.at(one.at), {line_of(one.equipment)}});
-        }
-        for (const RoofPlane& roof : site_.roofs) {
-            const auto box = arrays_.find(&roof);
-            if (box != arrays_.end())
-                notes.push_back({array_anchor(box->second), array_lines(roof)});
-        }
-        for (const Route& route : site_.plan.routes)
-            notes.push_back(route_note(route));
-        return notes;
-    }
-
-    /// What hangs on a wall that is on the plan, in one block.
-    std::optional<MarginNote> wall_note(const Wall& wall, std::vector<int>& told) const {
-        MarginNote note;
-        std::vector<Point> places;
-        note.lines.push_back({wall.name, "", true});
-        for (const PlacedEquipment& placed : wall.equipment) {
-            const SitedEquipment* place = sited(placed.equipment);
-            if (place == nullptr || !wall.from)
-                continue;
-            places.push_back(view_.at(place->at));
-            note.lines.push_back(line_of(placed.equipment));
-            told.push_back(placed.equipment);
-        }
-        if (places.empty())
-            return std::nullopt;
-        note.lines.front().shows = note.lines[1].shows;
-        note.anchor = places[places.size() / 2];
-        return note;
-    }
-
-    /// The corner of the array that is nearest to a margin.
-    Point array_anchor(const Box& box) const {
-        const bool left = box.centre().x * 2 < view_.size().width;
-        const Length inside = inches(0.08);
-        return {left ? box.low.x + inside : box.high.x - inside, box.low.y + inside};
-    }
-
-    std::vector<NoteLine> array_lines(const RoofPlane& roof) const {
-        std::map<int, int> counts;
-        for (const ModuleField& field : roof.fields) {
-            for (const SetModule& module : field.modules)
-                ++counts[module.source];
-        }
-        std::vector<NoteLine> lines;
-        int total = 0;
-        for (const auto& [source, count] : counts) {
-            const std::string& id = job_.equipment(source).id;
-            lines.push_back({fmt::format("{}  {} MODULES", id, count), "equipment:" + id});
-            total += count;
-        }
-        const std::string shows = lines.front().shows;
-        lines.insert(lines.begin(), {fmt::format("{}, {} MODULES", roof.name, total), shows, true});
-        return lines;
-    }
-
-    /// The tag of its raceway and where it runs, at the middle of its longest leg.
-    MarginNote route_note(const Route& route) const {
-        const std::vector<Point> points = view_.at(route.points);
-        std::size_t longest = 0;
-        const auto length = [&](std::size_t i) {
-            return std::abs((points[i + 1].x - points[i].x).nm) +
-                   std::abs((points[i + 1].y - points[i].y).nm);
-        };
-        for (std::size_t i = 1; i + 1 < points.size(); ++i) {
-            if (length(i) > length(longest))
-                longest = i;
-        }
-        const Point a = points[longest], b = points[longest + 1];
-        const int run = job_.system.relations.run_from[static_cast<std::size_t>(route.equipment)];
-        constexpr std::array<std::string_view, 4> ways = {"ON THE ROOF", "ON THE WALL",
-                                                          "IN THE ATTIC", "BURIED"};
-        std::string words = run < 0 ? job_.equipment(route.equipment).id
-                                    : job_.system.runs[static_cast<std::size_t>(run)].tag;
-        words += fmt::format("  CONDUIT {}", ways.at(static_cast<std::size_t>(route.way)));
-        if (route.depth)
-            words += ", COVER " + figure(*route.depth);
-        return {{a.x + scaled(b.x - a.x, 0.35), a.y + scaled(b.y - a.y, 0.35)},
-                {{words, "equipment:" + job_.equipment(route.equipment).id}}};
-    }
-
     const Job& job_;
     const Site& site_;
     PlanView view_;
     DimensionStyle style_;
-    std::map<const RoofPlane*, Box> arrays_; ///< for look-up only: pointers have no order
+    ArrayBoxes arrays_;
     OpenRoom room_{clear};
     Frame frame_;
 };

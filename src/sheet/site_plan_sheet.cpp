@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "drawing/free_room.h"
+#include "sheet/no_room.h"
 #include "sheet/site_drawing.h"
 
 namespace ohmfolio::sheets {
@@ -38,13 +39,9 @@ std::vector<Frame> site_plan_pages(const Job& job) {
         if (auto page = page_at(scale, job))
             return {std::move(*page)};
     }
-    Finding finding;
-    finding.rule = "sheet.no_room";
-    finding.severity = Severity::error;
-    finding.span = job.system.site.plan.span;
-    finding.message = "the parcel is too large for the sheet at every scale";
-    finding.expected = "a larger sheet format, or a smaller scale in its layout";
-    job.findings.push_back(std::move(finding));
+    tell_no_room(job, Severity::error, job.system.site.plan.span,
+                 "the parcel is too large for the sheet at every scale",
+                 "a larger sheet format, or a smaller scale in its layout");
     return {};
 }
 
