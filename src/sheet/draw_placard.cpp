@@ -314,9 +314,13 @@ Frame panel_frame(const PanelDesk& desk, const PlacardPanel& panel) {
 } // namespace
 
 Frame draw_placard(const NeededPlacard& needed, const Job& job) {
+    return draw_placard(needed, needed.placard->width, job);
+}
+
+Frame draw_placard(const NeededPlacard& needed, Length width, const Job& job) {
     const Placard& placard = *needed.placard;
     const std::string shows = "placard:" + placard.id;
-    PanelDesk desk{.needed = needed, .job = job, .width = placard.width - 2 * edge, .shows = shows};
+    PanelDesk desk{.needed = needed, .job = job, .width = width - 2 * edge, .shows = shows};
     // A picture takes the room that the lettering leaves on the sheet.
     desk.room = job.area.height - below - 2 * edge;
     for (const PlacardPanel& panel : placard.panels) {
@@ -332,9 +336,8 @@ Frame draw_placard(const NeededPlacard& needed, const Job& job) {
         frame.add(set, {edge, y});
         y += set.size.height;
     }
-    frame.add(rectangle({{edge, edge}, {placard.width - edge, y}}, {medium_pen}), Role::rule,
-              shows);
-    frame.size = {placard.width, y + edge};
+    frame.add(rectangle({{edge, edge}, {width - edge, y}}, {medium_pen}), Role::rule, shows);
+    frame.size = {width, y + edge};
     frame.add(rectangle({{}, {frame.size.width, frame.size.height}},
                         {job.layout.cut_pen, LineType::dashed}),
               Role::rule, shows);

@@ -369,6 +369,7 @@ struct Elevation {
     Frame drawing, title;
     std::vector<Frame> tables;
     Length gap;
+    Findings findings; ///< of its lettering
     Length height_of_view() const { return drawing.size.height + gap + title.size.height; }
     Length height() const { return height_of_view() + gap + tables.front().size.height; }
 };
@@ -378,10 +379,12 @@ Elevation elevation_at(const DrawingScale& scale, const Wall& wall, std::size_t 
     Frame title = view_title(fmt::format("{}", number), wall.name, "SCALE " + scale.words, job);
     title.add(scale_bar(scale, inches(2.5), job),
               {title.size.width + job.layout.column_gap, title.size.height / 2});
-    return {WallDrawing(job, wall, scale).draw(), std::move(title),
+    Findings findings;
+    Frame drawing = WallDrawing(trial_of(job, findings), wall, scale).draw();
+    return {std::move(drawing), std::move(title),
             set_table(space_table(job, wall, scale), job.layout.table, job.area.width,
                       job.area.height, true, job.measure),
-            job.layout.block_gap};
+            job.layout.block_gap, std::move(findings)};
 }
 
 /// Where the table would halve the drawing, it goes on a page of its own.
@@ -421,6 +424,7 @@ std::vector<Frame> elevation_pages(const Job& job) {
         if (wall.equipment.empty())
             continue;
         const Elevation elevation = elevation_of(wall, ++number, job);
+        tell(job, elevation.findings);
         const bool whole = elevation.height() <= job.area.height;
         const Length taken = whole ? elevation.height() : elevation.height_of_view();
         Frame page;

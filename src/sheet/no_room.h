@@ -19,4 +19,14 @@ inline void tell_no_room(const Job& job, Severity severity, Span span, std::stri
     job.findings.push_back(std::move(finding));
 }
 
+/// The same job, but what is found goes to `findings`: several scales are tried, and only what the
+/// chosen one lacks is told.
+inline Job trial_of(const Job& job, Findings& findings) {
+    return {job.system, job.study,   job.symbols, job.layout, job.texts,          job.diagram_style,
+            job.facts,  job.measure, job.area,    findings,   job.appendix_sheets};
+}
+inline void tell(const Job& job, const Findings& findings) {
+    job.findings.insert(job.findings.end(), findings.begin(), findings.end());
+}
+
 } // namespace ohmfolio::sheets

@@ -83,6 +83,13 @@ Length width_of(int span, const GridRoom& room) {
 Piece piece_of(NeededPlacard needed, const GridRoom& room, const Job& job) {
     Piece piece;
     piece.placard = draw_placard(needed, job);
+    if (piece.placard.size.height > room.page.height) {
+        constexpr double wider = 1.5;
+        const Length width =
+            std::min(scaled(needed.placard->width, wider), room.page.width - room.gap);
+        if (width > needed.placard->width)
+            piece.placard = draw_placard(needed, width, job);
+    }
     const Size& placard = piece.placard.size;
     const int span = room.span(placard.width);
     Length width = width_of(span, room);

@@ -22,5 +22,7 @@ std::vector<NeededPlacard> needed_placards(const Job& job);
 
 /// The placard at true size with its cut line; the frame is as large as the cut line.
 Frame draw_placard(const NeededPlacard& needed, const Job& job);
+/// The same, set wider than it states where a sheet is too low for it.
+Frame draw_placard(const NeededPlacard& needed, Length width, const Job& job);
 
 } // namespace ohmfolio::sheets

@@ -308,10 +308,16 @@ class RoofDrawing {
                            const std::string& shows,
                            const std::function<bool(const Box&)>& is_allowed = {}) {
         const Size size = size_of(lines);
-        const auto box = room_.nearest(size, to, 2 * far(), [&](const Box& place) {
-            const Point end = leader_end(place, to);
-            return (!is_allowed || is_allowed(place)) && room_.is_free_line(end, to);
-        });
+        const auto look = [&](bool clear_leader) {
+            return room_.nearest(size, to, 2 * far(), [&](const Box& place) {
+                const Point end = leader_end(place, to);
+                return (!is_allowed || is_allowed(place)) &&
+                       (!clear_leader || room_.is_free_line(end, to));
+            });
+        };
+        auto box = look(true);
+        if (!box)
+            box = look(false); // a leader across modules is better than no name
         if (!box) {
             tell_no_room(job_, Severity::warning, site_.plan.span,
                          fmt::format("\"{}\" finds no room on the roof plan", lines.front()),

@@ -81,6 +81,7 @@ Table access_table(const Job& job) {
 struct RoofSheet {
     Frame plan, title;
     Length gap;
+    Findings findings; ///< of its lettering
     Length height() const { return plan.size.height + gap + title.size.height; }
     Length width() const { return std::max(plan.size.width, title.size.width); }
 };
@@ -91,9 +92,11 @@ std::vector<Pathway> pathways_of(const Job& job) {
 }
 
 RoofSheet sheet_at(const DrawingScale& scale, const Job& job) {
-    Frame plan = draw_roofs(scale, pathways_of(job), job);
+    Findings findings;
+    Frame plan = draw_roofs(scale, pathways_of(job), trial_of(job, findings));
     add_north_arrow(plan, job.system.site.plan.north, job);
-    return {std::move(plan), plan_title("1", "Roof plan", scale, job), job.layout.block_gap};
+    return {std::move(plan), plan_title("1", "Roof plan", scale, job), job.layout.block_gap,
+            std::move(findings)};
 }
 
 /// Tables, how the sheet is read, and the marks.
@@ -197,11 +200,15 @@ std::vector<Frame> roof_plan_pages(const Job& job) {
             alone && sheet.plan.size.width >= scaled(alone->plan.size.width, least_share);
         if (!large_enough)
             break;
-        if (auto page = page_with_tables(sheet, job))
+        if (auto page = page_with_tables(sheet, job)) {
+            tell(job, sheet.findings);
             return {std::move(*page)};
+        }
     }
-    if (alone)
+    if (alone) {
+        tell(job, alone->findings);
         return pages_apart(*alone, job);
+    }
     tell_no_room(job, Severity::error, job.system.site.roofs.front().span,
                  "the roofs are too large for the sheet at every scale",
                  "a larger sheet format, or a smaller scale in its layout");

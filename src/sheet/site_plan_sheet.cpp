@@ -14,7 +14,8 @@ namespace {
 std::optional<Frame> page_at(const DrawingScale& scale, const Job& job) {
     const Frame title = plan_title("1", "Site plan", scale, job);
     const Length room = job.area.height - title.size.height - job.layout.block_gap;
-    Frame plan = draw_site(scale, room, job);
+    Findings findings;
+    Frame plan = draw_site(scale, room, trial_of(job, findings));
     add_north_arrow(plan, job.system.site.plan.north, job);
     if (plan.size.width > job.area.width || plan.size.height > room)
         return std::nullopt;
@@ -27,6 +28,7 @@ std::optional<Frame> page_at(const DrawingScale& scale, const Job& job) {
     if (!corner)
         return std::nullopt;
     page.add(legend, *corner);
+    tell(job, findings);
     return page;
 }
 
