@@ -5,6 +5,8 @@ namespace ohmfolio {
 namespace {
 
 constexpr std::array<std::string_view, 3> opposite_words = {"nothing", "grounded", "live"};
+constexpr std::array<std::string_view, 2> opens_words = {"elsewhere", "dwelling"};
+constexpr std::array<std::string_view, 2> datum_words = {"grade", "floor"};
 
 constexpr Key length_of(std::string_view name, std::string_view meaning, std::string_view example) {
     return {.name = name, .kind = Kind::distance, .meaning = meaning, .example = example};
@@ -34,6 +36,14 @@ constexpr Key object_keys[] = {
     length_of("bottom", "Height of its lower edge; none: on the ground", "\"3 ft\""),
     needed(length_of("width", "Its width", "\"3 ft\"")),
     needed(length_of("height", "Its height", "\"80 in\"")),
+    length_of("depth", "How far it stands out from the wall; none: flush", "\"6 in\""),
+    {.name = "opens",
+     .kind = Kind::choice,
+     .fallback = "\"elsewhere\"",
+     .meaning = "What a door or a window enters: storage keeps its distance from openings of the "
+                "dwelling",
+     .example = "\"dwelling\"",
+     .words = opens_words},
 };
 constexpr Shape object = {"object on a wall", object_keys, {}};
 
@@ -48,6 +58,13 @@ constexpr Key wall_keys[] = {
                 "parts (concrete, brick, tile), other live parts",
      .example = "\"grounded\"",
      .words = opposite_words},
+    {.name = "stands_on",
+     .kind = Kind::choice,
+     .fallback = "\"grade\"",
+     .meaning = "What heights run from",
+     .example = "\"floor\"",
+     .words = datum_words},
+    length_of("ceiling", "Height of the ceiling; none: open to the sky, or not stated", "\"8 ft\""),
     {.name = "equipment",
      .kind = Kind::tables_by_id,
      .required = true,

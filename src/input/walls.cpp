@@ -33,13 +33,11 @@ class WallReader {
         wall_.height = form_.value<Feet>("height");
         wall_.free_depth = form_.get<Feet>("free_depth");
         wall_.opposite = static_cast<AcrossTheSpace>(form_.word("opposite").value_or(0));
+        wall_.stands_on = static_cast<WallDatum>(form_.word("stands_on").value_or(0));
+        wall_.ceiling = form_.get<Feet>("ceiling");
         wall_.span = form_.span;
-        for (const Form& object : form_.forms("object")) {
-            wall_.objects.push_back({drafting_case(object.id),
-                                     {object.value<Feet>("left"), object.value<Feet>("bottom"),
-                                      object.value<Feet>("width"), object.value<Feet>("height")},
-                                     object.span});
-        }
+        for (const Form& object : form_.forms("object"))
+            wall_.objects.push_back(read_object(object));
         for (const Form& placement : form_.forms("equipment"))
             place(placement);
         check_places();
@@ -49,6 +47,16 @@ class WallReader {
     }
 
   private:
+    static WallObject read_object(const Form& f) {
+        constexpr int dwelling = 1; // of the words of `opens`
+        return {.name = drafting_case(f.id),
+                .area = {f.value<Feet>("left"), f.value<Feet>("bottom"), f.value<Feet>("width"),
+                         f.value<Feet>("height")},
+                .depth = f.value<Feet>("depth"),
+                .enters_dwelling = f.word("opens") == dwelling,
+                .span = f.span};
+    }
+
     void report(std::string rule, Span span, const std::string& id, std::string message,
                 Advice advice) {
         findings_.push_back(input_fault(std::move(rule), span, "equipment:" + id,
@@ -217,13 +225,30 @@ void space_storage(const Wall& wall, System& system, Findings& findings) {
     }
 }
 
+/// The wall gives the distance of storage units to its openings that enter the dwelling.
+void keep_storage_from_openings(const Wall& wall, System& system) {
+    for (const PlacedEquipment& placed : wall.equipment) {
+        auto* battery = std::get_if<Battery>(
+            &system.equipment[static_cast<std::size_t>(placed.equipment)].detail);
+        for (const WallObject& object : wall.objects) {
+            if (battery == nullptr || !object.enters_dwelling)
+                continue;
+            const Feet distance = clear_distance(placed.area, object.area);
+            if (!battery->to_opening || distance < battery->to_opening->value)
+                battery->to_opening = Spanned<Feet>{distance, placed.span};
+        }
+    }
+}
+
 } // namespace
 
 void read_walls(const Form& description, System& system, Findings& findings) {
     for (const Form& form : description.forms("wall"))
         system.walls.push_back(WallReader(form, system, findings).read());
-    for (const Wall& wall : system.walls)
+    for (const Wall& wall : system.walls) {
         space_storage(wall, system, findings);
+        keep_storage_from_openings(wall, system);
+    }
 }
 
 } // namespace ohmfolio

@@ -30,8 +30,13 @@ struct PlacedEquipment {
 struct WallObject {
     std::string name; ///< "DOOR"
     WallArea area;
+    Feet depth{}; ///< how far it stands out from the wall; zero: flush
+    bool enters_dwelling = false;
     Span span;
 };
+
+/// What heights run from, in the order of the words of the key `stands_on`.
+enum class WallDatum { grade, floor };
 
 /// In the order of the words of the key `opposite`.
 enum class AcrossTheSpace { nothing, grounded, live };
@@ -41,6 +46,8 @@ struct Wall {
     Feet length{}, height{};
     std::optional<Spanned<Feet>> free_depth; ///< in front of it, to what is opposite
     AcrossTheSpace opposite = AcrossTheSpace::nothing;
+    WallDatum stands_on = WallDatum::grade;
+    std::optional<Spanned<Feet>> ceiling;   ///< its height; nothing: open to the sky, or not stated
     std::vector<PlacedEquipment> equipment; ///< from the left
     std::vector<WallObject> objects;
     Span span;

@@ -83,6 +83,8 @@ enum class StoragePlace {
 struct Battery {
     Spanned<StoragePlace> place{};
     std::optional<Spanned<Feet>> spacing; ///< clear distance to the next unit
+    /// To the nearest opening that enters the dwelling, where a wall draws one.
+    std::optional<Spanned<Feet>> to_opening = {};
 };
 /// Terminals: "in1".. for what feeds its bus, "main" toward the utility.
 struct Panel {

@@ -123,6 +123,8 @@ SitingInput input_for(const System& system, const std::vector<const Equipment*>&
                         .lined = true};
         if (battery.spacing)
             one.to_next = battery.spacing->value;
+        if (battery.to_opening)
+            one.to_opening = battery.to_opening->value;
         input.units.push_back(one);
     }
     return input;
@@ -132,10 +134,18 @@ Span span_of(const std::vector<const Equipment*>& units, const RuleVerdict& verd
     for (const Equipment* unit : units) {
         if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_spacing")
             return unit->as<Battery>()->spacing->span;
+        if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_opening")
+            return unit->as<Battery>()->to_opening->span;
         if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_energy")
             return unit->span;
     }
     return units.front()->as<Battery>()->place.span;
+}
+
+std::string expected_by(const RuleVerdict& verdict) {
+    return verdict.rule == "storage.siting.opening"
+               ? "the unit farther from doors and windows that enter the dwelling"
+               : "less energy at the location, or units farther apart";
 }
 
 void state_code(Work& work, const AdoptedCode& code) {
@@ -184,7 +194,7 @@ void check_storage_siting(Work& work) {
              .severity = code.stated ? Severity::violation : Severity::warning,
              .span = span_of(units, verdict),
              .message = "storage, by " + code.id,
-             .expected = "less energy at the location, or units farther apart",
+             .expected = expected_by(verdict),
              .hint = code.stated ? "" : "name the adopted code in [project] other_codes"});
     }
     state_unchecked(work, result);
