@@ -27,7 +27,8 @@ Box box_of(const Frame& label, Point low) { return box_at(low, label.size); }
 } // namespace
 
 bool ViewLettering::is_free(const Box& words) const {
-    return view_.contains(words) && none_overlaps(taken_, words) && none_overlaps(lines_, words);
+    return view_.contains(words) && none_overlaps(taken_, words) &&
+           none_overlaps(lines_, words.grown(near / 2));
 }
 
 Frame ViewLettering::label_of(const std::vector<std::string>& lines,
@@ -214,11 +215,13 @@ bool ViewLettering::in_area(const Box& area, const Frame& label) {
 }
 
 void ViewLettering::name_area(const Box& area, const std::string& words, const std::string& shows) {
-    std::vector<Frame> ways = {label_of({words}, shows)};
+    const Length one_line = measure_.width(words, style_);
     const Length room = area.width() - 2 * (clear + near);
-    const Length width = balanced_width(words, style_, room, measure_);
-    if (const auto lines = wrapped(words, style_, width, measure_); lines.size() > 1)
-        ways.insert(ways.begin(), label_of(lines, shows));
+    const Length width = balanced_width(words, style_, std::min(room, one_line * 2 / 3), measure_);
+    std::vector<Frame> ways = {label_of({words}, shows),
+                               label_of(wrapped(words, style_, width, measure_), shows)};
+    if (one_line > room)
+        std::swap(ways[0], ways[1]);
     write(ways, words, shows, [&](const Frame& label) {
         // Wider than the area, the words over it still end before the view does.
         const Length left = std::min(area.low.x + clear, view_.high.x - label.size.width - near);

@@ -193,7 +193,8 @@ void check_storage_siting(Work& work) {
             {.rule = {},
              .severity = code.stated ? Severity::violation : Severity::warning,
              .span = span_of(units, verdict),
-             .message = "storage, by " + code.id,
+             .message =
+                 fmt::format("{}, by {}", work.study.derivation(verdict.line).title, code.id),
              .expected = expected_by(verdict),
              .hint = code.stated ? "" : "name the adopted code in [project] other_codes"});
     }

@@ -122,10 +122,10 @@ class SpaceCheck {
     Complaint complaint_of(const RuleVerdict& verdict) const {
         Complaint complaint{.rule = {},
                             .span = placed_.span,
-                            .message =
-                                fmt::format("working space of {} at {}", equipment_.id, wall_.name),
-                            .expected = "the space of 110.26(A) kept free, or the equipment "
-                                        "elsewhere",
+                            .message = fmt::format("working space of {} at {}, {}", equipment_.id,
+                                                   wall_.name, name_of(verdict)),
+                            .expected =
+                                "the space of 110.26(A) kept free, or the equipment elsewhere",
                             .subject = subject_of(equipment_)};
         if (verdict.rule == "space.depth" && wall_.free_depth)
             complaint.span = wall_.free_depth->span;
@@ -137,6 +137,12 @@ class SpaceCheck {
         return complaint;
     }
 
+    static std::string_view name_of(const RuleVerdict& verdict) {
+        return verdict.rule == "space.depth"    ? "depth"
+               : verdict.rule == "space.height" ? "height"
+                                                : "width";
+    }
+
     /// Whatever stands in the stretch of wall of the space, from floor to its height.
     void judge_contents(const SpaceOnWall& space) {
         for (const WallObject* object : objects_within(wall_, space)) {
@@ -146,8 +152,7 @@ class SpaceCheck {
                  .span = object->span,
                  .message = fmt::format("working space of {} at {}", equipment_.id, wall_.name),
                  .expected = "the space kept clear from floor or grade to its height",
-                 .hint = fmt::format("move {} or {}; without `depth` it counts as flush",
-                                     object->name, equipment_.id),
+                 .hint = fmt::format("move {} or {}", object->name, equipment_.id),
                  .subject = subject_of(equipment_)});
         }
         for (const PlacedEquipment* other : enclosures_within(wall_, placed_, space)) {
