@@ -1,6 +1,7 @@
 /// The heading of a line about the subject of a desk. Private to the room.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -15,6 +16,14 @@ inline Heading line_for(const Desk& desk, std::string name, std::string symbol, 
             .symbol = std::move(symbol),
             .title = std::move(title),
             .cite = std::move(cite)};
+}
+
+/// Names of lines take no blanks: "west garage" names a line "west_garage".
+inline std::string as_line(std::string text) {
+    while (text.ends_with(' '))
+        text.pop_back();
+    std::replace(text.begin(), text.end(), ' ', '_');
+    return text;
 }
 
 /// A value that the rule was given, with a line that says what it is; written once.

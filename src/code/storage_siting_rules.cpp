@@ -52,14 +52,6 @@ bool indoors(SitingPlace place) {
     return place != SitingPlace::exterior_wall && place != SitingPlace::outdoors_on_ground;
 }
 
-/// Line names take no blanks: "west garage" names a line "west_garage".
-std::string as_line(std::string text) {
-    while (text.ends_with(' '))
-        text.pop_back();
-    std::replace(text.begin(), text.end(), ' ', '_');
-    return text;
-}
-
 bool together(const StorageUnit& a, const StorageUnit& b) {
     return a.place == b.place && a.location == b.location;
 }

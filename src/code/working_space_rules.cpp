@@ -23,13 +23,17 @@ std::string_view column(Opposite opposite) {
     return {};
 }
 
+std::vector<TableRow> depth_rows(const CodeBook& book) {
+    const TableRow file = code_tables().file("working_space");
+    const auto group = file.as_of(book.edition(), "rows");
+    if (!group)
+        file.fault("no edition up to " + name(book.edition()) + " has rows");
+    return group->rows("rows");
+}
+
 /// Depth by the first row of the table that reaches to the voltage.
 Term<Feet> needed_depth(const Desk& desk, const WorkingSpaceInput& input) {
-    const TableRow file = code_tables().file("working_space");
-    const auto group = file.as_of(desk.book.edition(), "rows");
-    if (!group)
-        file.fault("no edition up to " + name(desk.book.edition()) + " has rows");
-    for (const TableRow& row : group->rows("rows")) {
+    for (const TableRow& row : depth_rows(desk.book)) {
         if (input.to_ground.value > row.number("through"))
             continue;
         Heading heading = line_for(desk, "space_depth", "d_space", "Depth of working space",
@@ -39,7 +43,7 @@ Term<Feet> needed_depth(const Desk& desk, const WorkingSpaceInput& input) {
                          std::to_string(static_cast<int>(input.opposite) + 1);
         return desk.sheet.state(heading, Feet{row.number(column(input.opposite))});
     }
-    file.fault("no row reaches to " + shown(input.to_ground));
+    code_tables().file("working_space").fault("no row reaches to " + shown(input.to_ground));
 }
 
 Term<Feet> larger_of(const Desk& desk, const std::string& line, const std::string& symbol,
@@ -66,48 +70,60 @@ std::optional<RuleVerdict> door_check(const Desk& desk, const WorkingSpaceInput&
 
 } // namespace
 
-WorkingSpaceResult judge_working_space(const Desk& desk, const WorkingSpaceInput& input) {
-    const auto depth = needed_depth(desk, input);
-    const auto width =
-        larger_of(desk, "space_width", "w_space", "Width of working space", "space.width",
-                  given("w", input.equipment_width, "width of the equipment"));
-    const auto height =
+Volts highest_to_ground(const CodeBook& book) {
+    Volts highest{};
+    for (const TableRow& row : depth_rows(book))
+        highest = std::max(highest, Volts{row.number("through")});
+    return highest;
+}
+
+WorkingSpaceTerms need_working_space(const Desk& desk, const WorkingSpaceInput& input) {
+    auto depth = needed_depth(desk, input);
+    auto width = larger_of(desk, "space_width", "w_space", "Width of working space", "space.width",
+                           given("w", input.equipment_width, "width of the equipment"));
+    auto height =
         larger_of(desk, "space_height", "h_space", "Height of working space", "space.height",
                   given("h_top", input.equipment_top, "top of the equipment"));
-    WorkingSpaceResult result;
-    result.needed = {depth.value, width.value, height.value};
-    result.verdicts = those_given({free_check(desk, {"free_depth", "Free depth", "space.depth"},
-                                              "d_free", input.depth, depth),
-                                   free_check(desk, {"free_width", "Free width", "space.width"},
-                                              "w_free", input.width, width),
-                                   free_check(desk, {"free_height", "Free height", "space.height"},
-                                              "h_free", input.height, height),
-                                   door_check(desk, input)});
-    return result;
+    return {std::move(depth), std::move(width), std::move(height)};
 }
 
-namespace {
-
-/// Line names take no blanks: "GAS METER" names a line "clear_GAS_METER".
-std::string as_line(std::string_view what, std::string other) {
-    std::ranges::replace(other, ' ', '_');
-    return std::string(what) + other;
+RuleVerdicts judge_free_space(const Desk& desk, const WorkingSpaceTerms& needed,
+                              const WorkingSpaceInput& input) {
+    return those_given({free_check(desk, {"free_depth", "Free depth", "space.depth"}, "d_free",
+                                   input.depth, needed.depth),
+                        free_check(desk, {"free_width", "Free width", "space.width"}, "w_free",
+                                   input.width, needed.width),
+                        free_check(desk, {"free_height", "Free height", "space.height"}, "h_free",
+                                   input.height, needed.height),
+                        door_check(desk, input)});
 }
 
-} // namespace
+WorkingSpaceResult judge_working_space(const Desk& desk, const WorkingSpaceInput& input) {
+    const WorkingSpaceTerms needed = need_working_space(desk, input);
+    return {needed.values(), judge_free_space(desk, needed, input)};
+}
+
+Feet allowed_projection(const CodeBook& book) { return Feet{book.number("space.other")}; }
 
 RuleVerdict check_projection(const Desk& desk, const std::string& other, Feet beyond) {
     return check_by(
-        desk, {as_line("beyond_", other), "Reach of " + other + " beyond the front", "space.other"},
+        desk,
+        {as_line("beyond " + other), "Reach of " + other + " beyond the front", "space.other"},
         given("d_beyond", beyond, "reach beyond the front of the equipment"), "≤",
-        constant(Feet{desk.book.number("space.other")}));
+        constant(allowed_projection(desk.book)));
 }
 
 RuleVerdict check_clear(const Desk& desk, const std::string& other, bool inside) {
     return judge_by(
-        desk, {as_line("clear_", other), "Working space clear of " + other, "space.clear"},
+        desk, {as_line("clear " + other), "Working space clear of " + other, "space.clear"},
         other + (inside ? " stands in the working space" : " stands clear of it"), !inside);
 }
+
+Citation reach_section(const CodeBook& book, HandleKind kind) {
+    return book.cite(kind == HandleKind::switch_handle ? "reach.switch" : "reach.breaker");
+}
+
+Feet highest_grip(const CodeBook& book) { return Feet{book.number("reach") / inches_per_foot}; }
 
 RuleVerdict check_reach(const Desk& desk, HandleKind kind, Feet height) {
     const bool is_switch = kind == HandleKind::switch_handle;
@@ -117,7 +133,7 @@ RuleVerdict check_reach(const Desk& desk, HandleKind kind, Feet height) {
          is_switch ? "Height of the switch handle" : "Height of the highest breaker handle",
          is_switch ? "reach.switch" : "reach.breaker"},
         given("h_handle", height, "grip in its highest position"), "≤",
-        constant(Feet{desk.book.number("reach") / inches_per_foot}));
+        constant(highest_grip(desk.book)));
 }
 
 } // namespace ohmfolio

@@ -5,8 +5,8 @@ namespace ohmfolio {
 namespace {
 
 constexpr std::array<std::string_view, 3> opposite_words = {"nothing", "grounded", "live"};
-
-constexpr std::array<std::string_view, 2> stands_on_words = {"grade", "floor"};
+constexpr std::array<std::string_view, 2> opens_words = {"elsewhere", "dwelling"};
+constexpr std::array<std::string_view, 2> datum_words = {"grade", "floor"};
 
 constexpr Key length_of(std::string_view name, std::string_view meaning, std::string_view example) {
     return {.name = name, .kind = Kind::distance, .meaning = meaning, .example = example};
@@ -36,12 +36,14 @@ constexpr Key object_keys[] = {
     length_of("bottom", "Height of its lower edge; none: on the ground", "\"3 ft\""),
     needed(length_of("width", "Its width", "\"3 ft\"")),
     needed(length_of("height", "Its height", "\"80 in\"")),
-    length_of("depth", "How far it stands out from the wall; none: flush", "\"8 in\""),
-    {.name = "opens_dwelling",
-     .kind = Kind::flag,
-     .fallback = "false",
-     .meaning = "A door or a window that enters the dwelling directly",
-     .example = "true"},
+    length_of("depth", "How far it stands out from the wall; none: flush", "\"6 in\""),
+    {.name = "opens",
+     .kind = Kind::choice,
+     .fallback = "\"elsewhere\"",
+     .meaning = "What a door or a window enters: storage keeps its distance from openings of the "
+                "dwelling",
+     .example = "\"dwelling\"",
+     .words = opens_words},
 };
 constexpr Shape object = {"object on a wall", object_keys, {}};
 
@@ -69,8 +71,8 @@ constexpr Key wall_keys[] = {
      .fallback = "\"grade\"",
      .meaning = "What heights run from",
      .example = "\"floor\"",
-     .words = stands_on_words},
-    length_of("ceiling", "Height of the ceiling; none: open above, or not stated", "\"8 ft\""),
+     .words = datum_words},
+    length_of("ceiling", "Height of the ceiling; none: open to the sky, or not stated", "\"8 ft\""),
     {.name = "equipment",
      .kind = Kind::tables_by_id,
      .required = true,

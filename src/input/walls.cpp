@@ -35,17 +35,11 @@ class WallReader {
         wall_.opposite = static_cast<AcrossTheSpace>(form_.word("opposite").value_or(0));
         wall_.from = form_.get<PlanPoint>("from");
         wall_.to = form_.get<PlanPoint>("to");
-        wall_.span = form_.span;
-        wall_.on_floor = form_.word("stands_on").value_or(0) == 1;
+        wall_.stands_on = static_cast<WallDatum>(form_.word("stands_on").value_or(0));
         wall_.ceiling = form_.get<Feet>("ceiling");
-        for (const Form& object : form_.forms("object")) {
-            wall_.objects.push_back({drafting_case(object.id),
-                                     {object.value<Feet>("left"), object.value<Feet>("bottom"),
-                                      object.value<Feet>("width"), object.value<Feet>("height")},
-                                     object.value<Feet>("depth"),
-                                     object.value<bool>("opens_dwelling"),
-                                     object.span});
-        }
+        wall_.span = form_.span;
+        for (const Form& object : form_.forms("object"))
+            wall_.objects.push_back(read_object(object));
         for (const Form& placement : form_.forms("equipment"))
             place(placement);
         check_places();
@@ -56,6 +50,16 @@ class WallReader {
     }
 
   private:
+    static WallObject read_object(const Form& f) {
+        constexpr int dwelling = 1; // of the words of `opens`
+        return {.name = drafting_case(f.id),
+                .area = {f.value<Feet>("left"), f.value<Feet>("bottom"), f.value<Feet>("width"),
+                         f.value<Feet>("height")},
+                .depth = f.value<Feet>("depth"),
+                .enters_dwelling = f.word("opens") == dwelling,
+                .span = f.span};
+    }
+
     void report(std::string rule, Span span, const std::string& id, std::string message,
                 Advice advice) {
         findings_.push_back(input_fault(std::move(rule), span, "equipment:" + id,
@@ -217,26 +221,12 @@ std::optional<Feet> to_next_storage(const System& system, const Wall& wall,
     return nearest;
 }
 
-/// To the nearest door or window of the dwelling on the wall; nothing where it has none.
-std::optional<Feet> to_opening(const Wall& wall, const PlacedEquipment& unit) {
-    std::optional<Feet> nearest;
-    for (const WallObject& object : wall.objects) {
-        if (!object.opens_dwelling)
-            continue;
-        const Feet distance = clear_distance(unit.area, object.area);
-        nearest = nearest ? std::min(*nearest, distance) : distance;
-    }
-    return nearest;
-}
-
 /// The wall gives the spacing of storage units; one that the unit states must not be larger.
 void space_storage(const Wall& wall, System& system, Findings& findings) {
     constexpr double sixteenth = 1.0 / 192; // of an inch, in feet: less is rounding
     for (const PlacedEquipment& placed : wall.equipment) {
         Equipment& e = system.equipment[static_cast<std::size_t>(placed.equipment)];
         auto* battery = std::get_if<Battery>(&e.detail);
-        if (battery != nullptr)
-            battery->to_opening = to_opening(wall, placed);
         const auto drawn = battery ? to_next_storage(system, wall, placed) : std::nullopt;
         if (!drawn)
             continue;
@@ -252,13 +242,30 @@ void space_storage(const Wall& wall, System& system, Findings& findings) {
     }
 }
 
+/// The wall gives the distance of storage units to its openings that enter the dwelling.
+void keep_storage_from_openings(const Wall& wall, System& system) {
+    for (const PlacedEquipment& placed : wall.equipment) {
+        auto* battery = std::get_if<Battery>(
+            &system.equipment[static_cast<std::size_t>(placed.equipment)].detail);
+        for (const WallObject& object : wall.objects) {
+            if (battery == nullptr || !object.enters_dwelling)
+                continue;
+            const Feet distance = clear_distance(placed.area, object.area);
+            if (!battery->to_opening || distance < battery->to_opening->value)
+                battery->to_opening = Spanned<Feet>{distance, placed.span};
+        }
+    }
+}
+
 } // namespace
 
 void read_walls(const Form& description, System& system, Findings& findings) {
     for (const Form& form : description.forms("wall"))
         system.walls.push_back(WallReader(form, system, findings).read());
-    for (const Wall& wall : system.walls)
+    for (const Wall& wall : system.walls) {
         space_storage(wall, system, findings);
+        keep_storage_from_openings(wall, system);
+    }
 }
 
 } // namespace ohmfolio

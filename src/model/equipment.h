@@ -83,7 +83,8 @@ enum class StoragePlace {
 struct Battery {
     Spanned<StoragePlace> place{};
     std::optional<Spanned<Feet>> spacing; ///< clear distance to the next unit
-    std::optional<Feet> to_opening = {};  ///< to the nearest door or window of the dwelling
+    /// To the nearest opening that enters the dwelling, where a wall draws one.
+    std::optional<Spanned<Feet>> to_opening = {};
 };
 /// Terminals: "in1".. for what feeds its bus, "main" toward the utility.
 struct Panel {

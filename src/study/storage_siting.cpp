@@ -95,7 +95,8 @@ SitingInput input_for(const System& system, const std::vector<const Equipment*>&
                         .lined = true};
         if (battery.spacing)
             one.to_next = battery.spacing->value;
-        one.to_opening = battery.to_opening;
+        if (battery.to_opening)
+            one.to_opening = battery.to_opening->value;
         input.units.push_back(one);
     }
     return input;
@@ -106,11 +107,17 @@ Span span_of(const std::vector<const Equipment*>& units, const RuleVerdict& verd
         if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_spacing")
             return unit->as<Battery>()->spacing->span;
         if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_opening")
-            return unit->span;
+            return unit->as<Battery>()->to_opening->span;
         if (verdict.line == std::string(key_of(siting_subject)) + "." + unit->id + "_energy")
             return unit->span;
     }
     return units.front()->as<Battery>()->place.span;
+}
+
+std::string expected_by(const RuleVerdict& verdict) {
+    return verdict.rule == "storage.siting.opening"
+               ? "the unit farther from doors and windows that enter the dwelling"
+               : "less energy at the location, or units farther apart";
 }
 
 void state_code(Work& work, const AdoptedCode& code) {
@@ -158,8 +165,9 @@ void check_storage_siting(Work& work) {
             {.rule = {},
              .severity = code.stated ? Severity::violation : Severity::warning,
              .span = span_of(units, verdict),
-             .message = "storage, by " + code.id,
-             .expected = "less energy at the location, or units farther apart",
+             .message =
+                 fmt::format("{}, by {}", work.study.derivation(verdict.line).title, code.id),
+             .expected = expected_by(verdict),
              .hint = code.stated ? "" : "name the adopted code in [project] other_codes"});
     }
     state_unchecked(work, result);

@@ -98,6 +98,25 @@ struct WaivedFinding {
     std::string by; ///< who ruled so
 };
 
+/// What is to be kept free in front of equipment that hangs on a wall (110.26).
+struct KeptSpace {
+    int equipment = -1;
+    Feet left{}, right{}; ///< along the wall
+    Feet height{}, depth{};
+    Volts to_ground{};
+};
+
+/// How high the handles on a wall may be.
+struct HandleLimit {
+    Feet height{};
+    std::string sections; ///< "404.8(A)"
+};
+
+struct WallStudy {
+    std::vector<KeptSpace> spaces;      ///< from the left
+    std::optional<HandleLimit> handles; ///< nothing: nothing to switch hangs there
+};
+
 struct Totals {
     int modules = 0;
     Watts dc{};
@@ -118,6 +137,7 @@ struct Study {
     WireSize grounding_electrode{};
     std::vector<std::string> grounding_steps;
     std::vector<ConnectionStudy> connections;
+    std::vector<WallStudy> walls; ///< parallel to System::walls
     std::vector<CalculationGroup> groups;
     Totals totals;
     Findings findings;

