@@ -8,6 +8,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "drawing/dimension.h"
+#include "sheet/no_room.h"
 #include "sheet/pages.h"
 #include "sheet/plan_view.h"
 #include "sheet/schedule_rows.h"
@@ -117,13 +118,7 @@ std::optional<Elevation> largest(std::size_t wall, std::size_t number, bool with
 
 void tell(const Job& job, const Wall& wall, Severity severity, std::string message,
           std::string expected) {
-    Finding finding;
-    finding.rule = "sheet.no_room";
-    finding.severity = severity;
-    finding.span = wall.span;
-    finding.message = std::move(message);
-    finding.expected = std::move(expected);
-    job.findings.push_back(std::move(finding));
+    tell_no_room(job, severity, wall.span, std::move(message), std::move(expected));
 }
 
 Elevation elevation_of(std::size_t wall, std::size_t number, const Job& job) {

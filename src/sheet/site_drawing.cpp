@@ -221,8 +221,10 @@ class SiteDrawing {
         if (upright)
             middle.y = std::max(from.y, to.y) - size.height / 2 - inches(0.3);
         const Box whole{{}, {view_.size().width, view_.size().height}};
-        const auto box = room_.nearest(size, middle, whole.width(),
-                                       [&](const Box& place) { return whole.contains(place); });
+        auto box = room_.nearest(size, middle, whole.width(),
+                                 [&](const Box& place) { return whole.contains(place); });
+        if (!box) // beyond the line, where a small parcel has no room within
+            box = room_.nearest(size, middle, whole.width(), [](const Box&) { return true; });
         if (box)
             write_in(*box, words, upright);
         else
