@@ -2,6 +2,7 @@
 // number and room for the serial number of its microinverter, for who commissions the array.
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include <fmt/format.h>
@@ -124,6 +125,11 @@ class ModuleMap {
         });
     }
 
+    static bool is_covered(const ModuleField& field, PlanPoint point) {
+        return std::ranges::any_of(sources_of(field),
+                                   [&](int source) { return continues(field, source, point); });
+    }
+
     static std::vector<int> sources_of(const ModuleField& field) {
         std::vector<int> sources;
         for (const SetModule& module : field.modules) {
@@ -152,7 +158,7 @@ class ModuleMap {
         const auto sited = std::ranges::find(plan.equipment, job_.equipment(source).parent,
                                              &SitedEquipment::equipment);
         if (sited == plan.equipment.end() || sited->roof < 0 ||
-            &job_.system.site.roofs[static_cast<std::size_t>(sited->roof)] != &plane_)
+            job_.system.site.roofs[static_cast<std::size_t>(sited->roof)].name != plane_.name)
             return false;
         return frame_of(plane_, plan.north).slope(sited->at).along <
                low_.along + (high_.along - low_.along) / 2;
@@ -169,7 +175,12 @@ class ModuleMap {
             if (module.source == source && further)
                 end = &module;
         }
-        const Box box = box_of(end->area);
+        const RoofArea& area = end->area;
+        const Feet step{0.3};
+        const Feet beyond = left ? area.along - step : area.right() + step;
+        if (is_covered(field, {beyond, area.up + area.height / 2}))
+            return; // another branch lies between; the table tells
+        const Box box = box_of(area);
         const int way = left ? -1 : 1;
         const Point from{left ? box.low.x : box.high.x, box.centre().y};
         const Point tip{from.x + way * (lead_ - clear), from.y};
@@ -198,17 +209,66 @@ class ModuleMap {
     Frame frame_;
 };
 
-Frame map_of(const RoofPlane& plane, std::size_t number, const DrawingScale& scale,
-             const Job& job) {
+Frame map_of(const RoofPlane& plane, const std::string& name, std::size_t number,
+             const DrawingScale& scale, const Job& job) {
     const Frame modules = ModuleMap(plane, scale, job).draw();
-    const Frame title =
-        view_title(fmt::format("{}", number), plane.name, "SCALE " + scale.words, job);
+    const Frame title = view_title(fmt::format("{}", number), name, "SCALE " + scale.words, job);
     Frame frame;
     frame.add(modules, {});
     frame.add(title, {{}, modules.size.height + job.layout.block_gap});
     frame.size = {std::max(modules.size.width, title.size.width),
                   modules.size.height + job.layout.block_gap + title.size.height};
     return frame;
+}
+
+/// All fields of a plane together.
+RoofArea extent_of_modules(const RoofPlane& plane) {
+    RoofArea all = extent_of(plane.fields.front());
+    for (const ModuleField& field : plane.fields) {
+        const RoofArea area = extent_of(field);
+        const Feet right = std::max(all.right(), area.right()),
+                   top = std::max(all.top(), area.top());
+        all.along = std::min(all.along, area.along);
+        all.up = std::min(all.up, area.up);
+        all.width = right - all.along;
+        all.height = top - all.up;
+    }
+    return all;
+}
+
+/// How many parts a length is cut into, where each may be `most` long.
+int parts_of(Feet length, Feet most) {
+    return std::max(1, static_cast<int>(std::ceil(length.value / std::max(most.value, 1.0))));
+}
+
+/// A plane whose modules are too many for the sheet is mapped in parts, from the ridge down and
+/// from the left.
+std::vector<RoofPlane> parts_of(const RoofPlane& plane, const DrawingScale& scale, const Job& job) {
+    const RoofArea all = extent_of_modules(plane);
+    const RoofArea& module = plane.fields.front().modules.front().area;
+    const double foot = scale.on_paper(Feet{1}).in_inches();
+    // A module more on either side, and the arrows; below the map stands its title.
+    const Feet across{(job.area.width - inches(2)).in_inches() / foot - module.width.value};
+    const Feet down{(job.area.height - inches(1)).in_inches() / foot - module.height.value};
+    const int columns = parts_of(all.width, across), rows = parts_of(all.height, down);
+    std::vector<RoofPlane> parts;
+    for (int row = rows; row-- > 0;) {
+        for (int column = 0; column < columns; ++column) {
+            RoofPlane part = plane;
+            for (ModuleField& field : part.fields) {
+                std::erase_if(field.modules, [&](const SetModule& one) {
+                    const double along = (one.area.along + one.area.width / 2 - all.along).value;
+                    const double up = (one.area.up + one.area.height / 2 - all.up).value;
+                    return static_cast<int>(along / all.width.value * columns) != column ||
+                           static_cast<int>(up / all.height.value * rows) != row;
+                });
+            }
+            std::erase_if(part.fields, [](const ModuleField& f) { return f.modules.empty(); });
+            if (!part.fields.empty())
+                parts.push_back(std::move(part));
+        }
+    }
+    return parts;
 }
 
 Table branch_table(const Job& job) {
@@ -246,8 +306,16 @@ std::vector<Frame> blocks_at(const DrawingScale& scale, const Job& job) {
     std::vector<Frame> blocks;
     std::size_t number = 0;
     for (const RoofPlane& plane : job.system.site.roofs) {
-        if (!plane.fields.empty())
-            blocks.push_back(map_of(plane, ++number, scale, job));
+        if (plane.fields.empty())
+            continue;
+        const std::vector<RoofPlane> parts = parts_of(plane, scale, job);
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            const std::string name =
+                parts.size() == 1
+                    ? plane.name
+                    : fmt::format("{}, PART {} OF {}", plane.name, i + 1, parts.size());
+            blocks.push_back(map_of(parts[i], name, ++number, scale, job));
+        }
     }
     return blocks;
 }

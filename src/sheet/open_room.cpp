@@ -22,6 +22,27 @@ bool crosses(Point from, Point to, const Box& box) {
            between(from.y, to.y - from.y, box.low.y, box.high.y);
 }
 
+namespace {
+
+/// As large as sheets are; what lies beyond is found as well, if slower.
+const Box usual_area{{}, {inches(36), inches(24)}};
+
+} // namespace
+
+OpenRoom::OpenRoom(Length clear)
+    : clear_(clear), near_boxes_(usual_area), near_lines_(usual_area) {}
+
+void OpenRoom::take(const Box& box) {
+    near_boxes_.add(boxes_.size(), box);
+    boxes_.push_back(box);
+}
+
+void OpenRoom::take_line(Point from, Point to) {
+    near_lines_.add(lines_.size(), {{std::min(from.x, to.x), std::min(from.y, to.y)},
+                                    {std::max(from.x, to.x), std::max(from.y, to.y)}});
+    lines_.push_back({from, to});
+}
+
 void OpenRoom::take_marks(const Frame& frame, std::size_t first, const TextMeasure& measure) {
     for (std::size_t i = first; i < frame.marks.size(); ++i) {
         if (const auto* path = std::get_if<Path>(&frame.marks[i].item))
@@ -38,9 +59,11 @@ void OpenRoom::take_outline(const std::vector<Point>& corners) {
 
 bool OpenRoom::is_free(const Box& box) const {
     const Box wide = box.grown(clear_);
-    return std::ranges::none_of(boxes_, [&](const Box& taken) { return taken.overlaps(wide); }) &&
-           std::ranges::none_of(
-               lines_, [&](const Line& line) { return crosses(line.from, line.to, wide); });
+    return std::ranges::none_of(near_boxes_.near(wide),
+                                [&](std::size_t i) { return boxes_[i].overlaps(wide); }) &&
+           std::ranges::none_of(near_lines_.near(wide), [&](std::size_t i) {
+               return crosses(lines_[i].from, lines_[i].to, wide);
+           });
 }
 
 bool OpenRoom::is_free_line(Point from, Point to) const {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "drawing/box_grid.h"
 #include "drawing/frame.h"
 #include "drawing/measure.h"
 
@@ -13,10 +14,10 @@ namespace ohmfolio::sheets {
 
 class OpenRoom {
   public:
-    explicit OpenRoom(Length clear) : clear_(clear) {}
+    explicit OpenRoom(Length clear);
 
-    void take(const Box& box) { boxes_.push_back(box); }
-    void take_line(Point from, Point to) { lines_.push_back({from, to}); }
+    void take(const Box& box);
+    void take_line(Point from, Point to);
     /// All lines and lettering of a frame from its mark number `first` on.
     void take_marks(const Frame& frame, std::size_t first, const TextMeasure& measure);
     void take_outline(const std::vector<Point>& corners);
@@ -36,6 +37,7 @@ class OpenRoom {
     Length clear_;
     std::vector<Box> boxes_;
     std::vector<Line> lines_;
+    BoxGrid near_boxes_, near_lines_; ///< an array may have thousands of modules
 };
 
 /// True when the line runs through the box or touches it.
