@@ -17,6 +17,19 @@ class BoxGrid {
     void add(std::size_t id, const Box& box);
     /// The ids of all boxes that may touch `box`, each once, in order.
     std::vector<std::size_t> near(const Box& box) const;
+    /// True when `holds` does for one of them; it may be asked for the same id more than once.
+    template <class F> bool any_near(const Box& box, F holds) const {
+        const Squares within = squares(box);
+        for (int row = within.top; row <= within.bottom; ++row) {
+            for (int column = within.left; column <= within.right; ++column) {
+                for (const std::size_t id : squares_[index(column, row)]) {
+                    if (holds(id))
+                        return true;
+                }
+            }
+        }
+        return false;
+    }
 
   private:
     struct Squares {

@@ -59,11 +59,11 @@ void OpenRoom::take_outline(const std::vector<Point>& corners) {
 
 bool OpenRoom::is_free(const Box& box) const {
     const Box wide = box.grown(clear_);
-    return std::ranges::none_of(near_boxes_.near(wide),
-                                [&](std::size_t i) { return boxes_[i].overlaps(wide); }) &&
-           std::ranges::none_of(near_lines_.near(wide), [&](std::size_t i) {
-               return crosses(lines_[i].from, lines_[i].to, wide);
-           });
+    const bool met =
+        near_boxes_.any_near(wide, [&](std::size_t i) { return boxes_[i].overlaps(wide); });
+    return !met && !near_lines_.any_near(wide, [&](std::size_t i) {
+        return crosses(lines_[i].from, lines_[i].to, wide);
+    });
 }
 
 bool OpenRoom::is_free_line(Point from, Point to) const {

@@ -185,6 +185,25 @@ TEST_CASE("the branch map numbers every module once and keeps room for its label
     CHECK(count_text(pages.front(), "JB-1") == 4); // two arrows, two rows of the table
 }
 
+TEST_CASE("a plane with more modules than the sheet holds is mapped in parts, each module once") {
+    Bench bench((Case(Edition::nec2023)));
+    // At 1/2 in to the foot the south array is 15 in wide, more than the 13 in of the sheet.
+    bench.layout.array_scales = {*parse_scale("1/2\" = 1'-0\"")};
+    const auto pages = branch_map_pages(bench.job());
+    CHECK(pages.size() > 1);
+    std::map<std::string, std::size_t> seen;
+    for (const Frame& page : pages) {
+        for (const Text* text : texts_of(page))
+            ++seen[text->text];
+    }
+    CHECK(seen["SOUTH ROOF, PART 1 OF 2"] == 1);
+    CHECK(seen["SOUTH ROOF, PART 2 OF 2"] == 1);
+    for (int number = 1; number <= 8; ++number) {
+        CHECK(seen["PV-1." + std::to_string(number)] == 1);
+        CHECK(seen["PV-2." + std::to_string(number)] == 1);
+    }
+}
+
 TEST_CASE("a roof too large for the sheet is told, not drawn over its edge") {
     Bench bench((Case(Edition::nec2023)));
     bench.layout.roof_scales = {*parse_scale("3\" = 1'-0\"")};
