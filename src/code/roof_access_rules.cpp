@@ -13,6 +13,9 @@ namespace ohmfolio {
 
 namespace {
 
+/// What the arithmetic may be off, in feet and in shares.
+constexpr double rounding = 1e-9;
+
 /// A number of an adopted code, with its paragraph.
 struct Limit {
     double value;
@@ -61,13 +64,9 @@ class Access {
         desk_.sheet.state(
             line_for(desk_, "pathway_needed", "w_min", "Width of a pathway", limit("width").cite),
             Feet{limit("width").value});
-        for (const RoofPlaneInput* plane : steep_) {
-            if (auto ridge = ridge_check(*plane))
-                result.verdicts.push_back(std::move(*ridge));
-            result.verdicts.push_back(pathway_check(*plane));
-        }
-        result.verdicts.push_back(count_check());
-        result.verdicts.push_back(street_check());
+        for (const RoofPlaneInput* plane : steep_)
+            result.planes.push_back(judge_plane(*plane));
+        result.roof = {count_check(), street_check()};
         return result;
     }
 
@@ -131,7 +130,7 @@ class Access {
 
     void state_setback(double coverage) {
         const Limit share = limit(input_.sprinklers ? "sprinklered" : "share");
-        const bool small = coverage <= share.value;
+        const bool small = coverage <= share.value + rounding;
         const Limit setback = limit(small ? "setback" : "larger");
         setback_ = Feet{setback.value};
         Heading heading = line_for(desk_, "ridge_setback", "d_min", "Setback from the ridge",
@@ -140,6 +139,12 @@ class Access {
                                       small ? "no more" : "more", trimmed(share.value * 100, 0),
                                       input_.sprinklers ? ", with sprinklers" : "");
         desk_.sheet.state(heading, setback_, {desk_.sheet.all().back().id});
+    }
+
+    PlaneAccess judge_plane(const RoofPlaneInput& plane) const {
+        const RoofPlaneInput& on = pathway_for(plane);
+        return {plane.name, those_given({ridge_check(plane), pathway_check(plane, on)}),
+                has_pathway(on) ? on.name : ""};
     }
 
     std::optional<RuleVerdict> ridge_check(const RoofPlaneInput& plane) const {
@@ -152,28 +157,31 @@ class Access {
                         constant(setback_));
     }
 
-    /// The widest on the plane, or on one that adjoins it where the plane itself has too little.
-    RuleVerdict pathway_check(const RoofPlaneInput& plane) const {
-        const Limit width = limit("width");
+    /// The plane itself, or one that adjoins it where that has more and the plane too little.
+    const RoofPlaneInput& pathway_for(const RoofPlaneInput& plane) const {
         const RoofPlaneInput* on = &plane;
         for (const RoofPlaneInput& other : input_.planes) {
             const bool adjoins =
                 std::ranges::find(plane.adjacent, other.name) != plane.adjacent.end();
-            if (adjoins && width_of(*on) < Feet{width.value} && width_of(other) > width_of(*on))
+            if (adjoins && !has_pathway(*on) && width_of(other) > width_of(*on))
                 on = &other;
         }
+        return *on;
+    }
+
+    RuleVerdict pathway_check(const RoofPlaneInput& plane, const RoofPlaneInput& on) const {
+        const Limit width = limit("width");
         std::string title = "Pathway of " + plane.name;
-        if (on != &plane)
-            title += ", on " + on->name;
+        if (&on != &plane)
+            title += ", on " + on.name;
         return check_by(desk_,
                         {as_line(plane.name, "_pathway"), title, "roof.access.pathway", width.cite},
-                        given("w", width_of(*on), "free from the lowest edge to the ridge"), "≥",
+                        given("w", width_of(on), "free from the lowest edge to the ridge"), "≥",
                         constant(Feet{width.value}));
     }
 
     static Feet width_of(const RoofPlaneInput& plane) { return plane.pathway.value_or(Feet{0}); }
     bool has_pathway(const RoofPlaneInput& plane) const {
-        constexpr double rounding = 1e-9;
         return width_of(plane).value + rounding >= limit("width").value;
     }
 
@@ -214,7 +222,7 @@ RoofAccessResult judge_roof_access(const Desk& desk, const RoofAccessInput& inpu
 RuleVerdicts judge_roof_perimeter(const Desk& desk, const RoofPerimeterInput& input) {
     const TableRow row = code_row(input.code);
     const auto limit = [&](std::string_view key) { return limit_of(row, input.code, key); };
-    const bool narrow = input.shorter_axis.value <= limit("axis").value;
+    const bool narrow = input.shorter_axis.value <= limit("axis").value + rounding;
     const Limit way = limit(narrow ? "narrow" : "perimeter");
     const Limit array = limit("array");
     const std::string axis =
@@ -226,6 +234,10 @@ RuleVerdicts judge_roof_perimeter(const Desk& desk, const RoofPerimeterInput& in
             check_by(desk, {"array", "Longest array", "roof.access.array", array.cite},
                      given("l", input.longest_array, "longer side of the array"), "≤",
                      constant(Feet{array.value}))};
+}
+
+Feet roof_arrays_parted(const std::string& code) {
+    return Feet{limit_of(code_row(code), code, "parted").value};
 }
 
 std::vector<std::string> roof_access_codes() { return codes_with("width"); }

@@ -1,5 +1,5 @@
-/// Access to roofs with modules for the fire service at dwellings (IRC R324.6; IFC 1204, 1205), by
-/// the code and year that the jurisdiction adopted. Facts are in tables/roof_access.toml.
+/// Access to roofs with modules for the fire service (IRC R324.6, R329.6 since 2024; IFC 1204,
+/// 1205), by the code and year that the jurisdiction adopted. Facts are in tables/roof_access.toml.
 ///
 /// Areas are measured in plan, lengths on the roof. The share that modules cover decides how far
 /// they stay away from the ridge; pathways lead from the lowest edge to the ridge.
@@ -31,27 +31,36 @@ struct RoofAccessInput {
     std::vector<RoofPlaneInput> planes = {};
 };
 
+/// A plane with modules that is steep enough.
+struct PlaneAccess {
+    std::string name;
+    RuleVerdicts verdicts;  ///< ridge, pathway
+    std::string pathway_on; ///< the plane that gives its pathway; empty: none does
+};
+
 struct RoofAccessResult {
-    RuleVerdicts verdicts;
+    std::vector<PlaneAccess> planes;
+    RuleVerdicts roof;   ///< how many pathways there are, and one from the street
     bool exempt = false; ///< no plane with modules is steep enough
     double coverage = 0; ///< of the roof in plan
     Feet ridge{};        ///< setback that holds
 };
 
-/// Lines: roof_area, array_area, coverage, ridge_setback, pathway_needed, and of each plane NAME,
-/// its blanks underscores: NAME_ridge, NAME_pathway. An unknown code is a fault of the caller:
-/// throws.
+/// Lines: roof_area, array_area, coverage, ridge_setback, pathway_needed, pathways, street, and of
+/// each plane NAME, its blanks underscores: NAME_ridge, NAME_pathway, or NAME_slope where it is
+/// exempt. An unknown code is a fault of the caller: throws.
 RoofAccessResult judge_roof_access(const Desk&, const RoofAccessInput&);
 
 /// The roof of another building than a dwelling.
 struct RoofPerimeterInput {
-    std::string code;    ///< one of `roof_perimeter_codes`
-    Feet shorter_axis{}; ///< of the roof
-    Feet to_edge{};      ///< from the nearest module
-    Feet longest_array{};
+    std::string code;     ///< one of `roof_perimeter_codes`
+    Feet shorter_axis{};  ///< of the roof
+    Feet to_edge{};       ///< from the nearest module
+    Feet longest_array{}; ///< arrays less than `roof_arrays_parted` from one another are one
 };
 /// Lines: perimeter, array.
 RuleVerdicts judge_roof_perimeter(const Desk&, const RoofPerimeterInput&);
+Feet roof_arrays_parted(const std::string& code);
 
 /// The codes that the table knows for dwellings, and for other buildings.
 std::vector<std::string> roof_access_codes();

@@ -260,16 +260,15 @@ bool is_shared(const RoofEdge& edge, const RoofPlane& of, const std::vector<Roof
         planes, [&](const RoofPlane& other) { return &other != &of && are_adjacent(one, other); });
 }
 
+RoofArea extent_of(const RoofArea& a, const RoofArea& b) {
+    const Feet along = std::min(a.along, b.along), up = std::min(a.up, b.up);
+    return {along, up, std::max(a.right(), b.right()) - along, std::max(a.top(), b.top()) - up};
+}
+
 RoofArea extent_of(const ModuleField& field) {
     RoofArea extent = field.modules.front().area;
-    for (const SetModule& module : field.modules) {
-        const Feet right = std::max(extent.right(), module.area.right());
-        const Feet top = std::max(extent.top(), module.area.top());
-        extent.along = std::min(extent.along, module.area.along);
-        extent.up = std::min(extent.up, module.area.up);
-        extent.width = right - extent.along;
-        extent.height = top - extent.up;
-    }
+    for (const SetModule& module : field.modules)
+        extent = extent_of(extent, module.area);
     return extent;
 }
 

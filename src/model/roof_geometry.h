@@ -68,6 +68,8 @@ std::optional<Feet> distance_to_roof_edge(const std::vector<RoofPlane>& planes, 
 
 /// Along the eave and up the slope, from the first module to the last.
 RoofArea extent_of(const ModuleField& field);
+/// The smallest rectangle that holds both.
+RoofArea extent_of(const RoofArea& a, const RoofArea& b);
 
 /// True when the edge is a part of the outline of another plane, too.
 bool is_shared(const RoofEdge& edge, const RoofPlane& of, const std::vector<RoofPlane>& planes);

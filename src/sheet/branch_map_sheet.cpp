@@ -224,15 +224,8 @@ Frame map_of(const RoofPlane& plane, const std::string& name, std::size_t number
 /// All fields of a plane together.
 RoofArea extent_of_modules(const RoofPlane& plane) {
     RoofArea all = extent_of(plane.fields.front());
-    for (const ModuleField& field : plane.fields) {
-        const RoofArea area = extent_of(field);
-        const Feet right = std::max(all.right(), area.right()),
-                   top = std::max(all.top(), area.top());
-        all.along = std::min(all.along, area.along);
-        all.up = std::min(all.up, area.up);
-        all.width = right - all.along;
-        all.height = top - all.up;
-    }
+    for (const ModuleField& field : plane.fields)
+        all = extent_of(all, extent_of(field));
     return all;
 }
 

@@ -14,7 +14,8 @@ struct AdoptedCode {
     bool stated = false;
 };
 
-/// The first of `known` that [project] other_codes names; `usual` where it names none.
+/// The first of `known` that [project] other_codes names, in whatever order it names them; `usual`
+/// where it names none.
 AdoptedCode adopted_code(const System& system, const std::vector<std::string>& known,
                          const std::string& usual);
 

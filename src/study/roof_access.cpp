@@ -1,6 +1,7 @@
 // Access to the roof for the fire service, where roof planes with modules are described in plan.
 
 #include <algorithm>
+#include <stdexcept>
 
 #include <fmt/format.h>
 
@@ -17,6 +18,13 @@ const std::string access_subject = "site:roof_access";
 /// Taken where the description names no residential or fire code.
 const std::string usual_code = "IRC 2021";
 const std::string usual_fire_code = "IFC 2021";
+
+const RoofPlane& plane_called(const System& system, const std::string& name) {
+    const auto plane = std::ranges::find(system.site.roofs, name, &RoofPlane::name);
+    if (plane == system.site.roofs.end())
+        throw std::logic_error("no roof plane is called " + name);
+    return *plane;
+}
 
 bool is_described(const RoofPlane& plane) { return !plane.corners.empty(); }
 
@@ -44,29 +52,31 @@ RoofPlaneInput input_of(const System& system, const RoofPlane& plane) {
     return input;
 }
 
-/// The plane that a line is about, else the first with modules.
-Span span_of(const System& system, const RuleVerdict& verdict) {
-    const RoofPlane* first = nullptr;
-    for (const RoofPlane& plane : system.site.roofs) {
-        if (plane.fields.empty())
-            continue;
-        first = first == nullptr ? &plane : first;
-        std::string name = plane.name;
-        std::ranges::replace(name, ' ', '_');
-        if (verdict.line.starts_with(std::string(key_of(access_subject)) + "." + name + "_"))
-            return plane.span;
-    }
-    return first->span;
-}
+/// What is said of a line that fails.
+struct Fault {
+    std::string message, expected, hint;
+};
 
-std::string remedy(const RuleVerdict& verdict) {
-    if (verdict.rule == "roof.access.ridge")
-        return "move the array down, or lay its upper row in landscape";
-    if (verdict.rule == "roof.access.street")
-        return "from_street = true at the plane that a ladder reaches from the street";
-    if (verdict.rule == "roof.access.pathways")
-        return "describe all planes of the roof, those without modules too";
-    return "move the array aside, or take a column of modules away";
+Fault fault_of(const RuleVerdict& verdict, const std::string& plane) {
+    if (verdict.rule == "roof.access.ridge") {
+        return {"the modules of " + plane + " are too near to its ridge",
+                "the setback from the ridge that goes with the share of the roof they cover",
+                "move the array down, or lay its upper row in landscape"};
+    }
+    if (verdict.rule == "roof.access.pathway") {
+        return {plane +
+                    " has no pathway from its lowest edge to the ridge, nor has a plane beside it",
+                "a strip that wide, free of modules and objects",
+                "move the array aside, or take a column of modules away"};
+    }
+    if (verdict.rule == "roof.access.pathways") {
+        return {"too few planes of the roof have a pathway",
+                "pathways on planes of their own, from the lowest edge to the ridge",
+                "describe all planes of the roof, those without modules too"};
+    }
+    return {"no pathway is on the side of the street or the driveway",
+            "a plane with a pathway that a ladder reaches from there",
+            "from_street = true at the plane that a ladder reaches from the street"};
 }
 
 void state_code(Work& work, const AdoptedCode& code) {
@@ -84,6 +94,21 @@ Severity severity_under(const AdoptedCode& code) {
     return code.stated ? Severity::violation : Severity::warning;
 }
 
+/// At the plane; what is of the whole roof at the first with modules.
+void complain_of(Work& work, const AdoptedCode& code, const RuleVerdicts& verdicts,
+                 const std::string& plane) {
+    for (const RuleVerdict& verdict : verdicts) {
+        const Fault fault = fault_of(verdict, plane);
+        complain_of_verdicts(work, {verdict},
+                             {.rule = {},
+                              .severity = severity_under(code),
+                              .span = plane_called(work.system, plane).span,
+                              .message = fault.message,
+                              .expected = fault.expected,
+                              .hint = fault.hint});
+    }
+}
+
 void check_dwelling(Work& work) {
     const System& system = work.system;
     const AdoptedCode code = adopted_code(system, roof_access_codes(), usual_code);
@@ -94,15 +119,9 @@ void check_dwelling(Work& work) {
             input.planes.push_back(input_of(system, plane));
     }
     const RoofAccessResult result = judge_roof_access(work.desk(access_subject), input);
-    for (const RuleVerdict& verdict : result.verdicts) {
-        complain_of_verdicts(work, {verdict},
-                             {.rule = {},
-                              .severity = severity_under(code),
-                              .span = span_of(system, verdict),
-                              .message = "access to the roof, by " + code.id,
-                              .expected = "setbacks and pathways as the adopted code asks for",
-                              .hint = remedy(verdict)});
-    }
+    for (const PlaneAccess& plane : result.planes)
+        complain_of(work, code, plane.verdicts, plane.name);
+    complain_of(work, code, result.roof, result.planes.empty() ? "" : result.planes.front().name);
 }
 
 /// Bounds of all planes together, the shorter way.
@@ -118,6 +137,33 @@ Feet shorter_axis(const System& system) {
     return std::min(high->x - low->x, high->y - low->y);
 }
 
+bool are_one(const RoofArea& a, const RoofArea& b, Feet parted) {
+    constexpr double rounding = 1e-9; // feet
+    const Feet aside = std::max(b.along - a.right(), a.along - b.right());
+    const Feet above = std::max(b.up - a.top(), a.up - b.top());
+    return std::max(aside, above).value < parted.value - rounding;
+}
+
+/// The arrays of a plane: fields with less than `parted` between them are one.
+std::vector<RoofArea> arrays_on(const RoofPlane& plane, Feet parted) {
+    std::vector<RoofArea> arrays;
+    for (const ModuleField& field : plane.fields) {
+        RoofArea array = extent_of(field);
+        // What it takes in may bring it near to what was apart from it.
+        for (auto near = arrays.begin(); near != arrays.end();) {
+            if (!are_one(*near, array, parted)) {
+                ++near;
+                continue;
+            }
+            array = extent_of(array, *near);
+            arrays.erase(near);
+            near = arrays.begin();
+        }
+        arrays.push_back(array);
+    }
+    return arrays;
+}
+
 void check_other_building(Work& work) {
     const System& system = work.system;
     const AdoptedCode code = adopted_code(system, roof_perimeter_codes(), usual_fire_code);
@@ -125,9 +171,8 @@ void check_other_building(Work& work) {
     Feet longest{};
     const RoofPlane* first = nullptr;
     for (const RoofPlane& plane : system.site.roofs) {
-        for (const ModuleField& field : plane.fields) {
-            const RoofArea extent = extent_of(field);
-            longest = std::max({longest, extent.width, extent.height});
+        for (const RoofArea& array : arrays_on(plane, roof_arrays_parted(code.id))) {
+            longest = std::max({longest, array.width, array.height});
             first = first == nullptr ? &plane : first;
         }
     }

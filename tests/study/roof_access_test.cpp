@@ -23,6 +23,42 @@ Case changed(const std::vector<example::Change>& changes) {
     return Case(std::move(*system));
 }
 
+const RoofPlane& plane(const Case& c, const std::string& name) {
+    for (const RoofPlane& one : c.system.site.roofs) {
+        if (one.name == name)
+            return one;
+    }
+    throw std::logic_error("no plane " + name);
+}
+
+/// The example under other codes than its own, two at most.
+Case under(const std::string& first, const std::string& second = "2021 Plumbing Code") {
+    return changed(
+        {{"2021 International Residential Code, Vance County Code, chapter 15.08", first},
+         {"2021 International Fire Code, Vance County Code, chapter 15.12", second}});
+}
+std::string code_of(const Case& c) { return c.study.derivation("roof_access.code").result; }
+
+/// A roof of 400 ft by 20 ft on the hall, with one row of modules of 3 ft by 5 ft from each of
+/// `lefts` on, as many as `count`.
+Case hall_with_rows(const std::vector<double>& lefts, int count) {
+    System system =
+        example::system_with({}, Edition::nec2023, "examples/tolliver-bend/assembly-hall.toml");
+    RoofPlane& roof = system.site.roofs.front();
+    roof.corners = {
+        {Feet{0}, Feet{0}}, {Feet{400}, Feet{0}}, {Feet{400}, Feet{20}}, {Feet{0}, Feet{20}}};
+    const SetModule first = roof.fields.front().modules.front();
+    roof.fields.clear();
+    for (const double left : lefts) {
+        ModuleField& field = roof.fields.emplace_back();
+        for (int i = 0; i < count; ++i) {
+            field.modules.push_back(first);
+            field.modules.back().area = {Feet{left + 3.0 * i}, Feet{7}, Feet{3}, Feet{5}};
+        }
+    }
+    return Case(std::move(system));
+}
+
 } // namespace
 
 TEST_CASE("the example keeps all access that the adopted residential code asks for") {
@@ -42,6 +78,9 @@ TEST_CASE("an array moved up the slope or along it comes too near") {
         changed({{"left = \"2 ft\", up = \"1 ft\"", "left = \"2 ft\", up = \"23 in\""}});
     REQUIRE(high.finding("roof.access.ridge") != nullptr);
     CHECK(high.finding("roof.access.ridge")->severity == Severity::violation);
+    CHECK(high.finding("roof.access.ridge")->message ==
+          "the modules of WEST ROOF are too near to its ridge: 1.4 ft < 1.5 ft");
+    CHECK(high.finding("roof.access.ridge")->span == plane(high, "WEST ROOF").span);
     // 2.5 ft further along, 2.94 ft are left to the valley, and 4.5 ft on the other side: no fault.
     const Case along =
         changed({{"left = \"2 ft\", up = \"1 ft\"", "left = \"54 in\", up = \"1 ft\""}});
@@ -71,4 +110,28 @@ TEST_CASE("a building that is no dwelling keeps a way along the edges of its roo
     CHECK(hall.study.derivation("roof_access.perimeter").comparison == "6.99 ft ≥ 4 ft");
     // Ten modules of 1.13 m and nine gaps of 3/4 in.
     CHECK(hall.study.derivation("roof_access.array").comparison == "37.64 ft ≤ 150 ft");
+}
+
+TEST_CASE("the adopted code is known by its letters and by its words, the year beside them") {
+    CHECK(code_of(under("IRC 2018")) == "IRC 2018");
+    CHECK(code_of(under("2018 IRC")) == "IRC 2018");
+    CHECK(code_of(under("International Residential Code, 2024 edition")) == "IRC 2024");
+    // An ordinance has a year of its own, before the code or after it.
+    CHECK(code_of(under("2021 International Residential Code, Ordinance 2018-14")) == "IRC 2021");
+    CHECK(code_of(under("Ordinance 2018-14 adopting the 2021 IRC")) == "IRC 2021");
+    // A dwelling goes by the residential code, whichever is named first.
+    CHECK(code_of(under("2021 IFC", "2018 IRC")) == "IRC 2018");
+    CHECK(code_of(under("2018 IFC")) == "IFC 2018");
+    CHECK(code_of(under("2009 International Residential Code")) == "IRC 2021"); // the usual one
+}
+
+TEST_CASE("arrays with less than 4 ft between them are one") {
+    // 30 modules of 3 ft are 90 ft long; two such arrays 3.9 ft apart 90 + 3.9 + 90 = 183.9 ft.
+    CHECK(hall_with_rows({7, 101}, 30).finding("roof.access.array") == nullptr);
+    const Case near = hall_with_rows({7, 100.9}, 30);
+    REQUIRE(near.finding("roof.access.array") != nullptr);
+    CHECK(near.study.derivation("roof_access.array").comparison == "183.9 ft > 150 ft");
+    // The third joins two that were apart: 10 modules each, 30 + 3 + 30 + 3 + 30 = 96 ft.
+    CHECK(hall_with_rows({7, 73, 40}, 10).study.derivation("roof_access.array").comparison ==
+          "96 ft ≤ 150 ft");
 }
