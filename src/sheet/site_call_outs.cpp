@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -67,7 +68,7 @@ class CallOuts {
         if (places.empty())
             return std::nullopt;
         note.lines.front().shows = note.lines[1].shows;
-        note.anchor = places[places.size() / 2];
+        note.anchor = row_of(wall, view_, job_)->middle();
         return note;
     }
 
@@ -128,6 +129,26 @@ class CallOuts {
 };
 
 } // namespace
+
+std::optional<WallRow> row_of(const Wall& wall, const PlanView& view, const Job& job) {
+    const auto& sited = job.system.site.plan.equipment;
+    std::vector<Point> places;
+    for (const PlacedEquipment& placed : wall.equipment) {
+        const auto place = std::ranges::find(sited, placed.equipment, &SitedEquipment::equipment);
+        if (place != sited.end() && wall.from && wall.to)
+            places.push_back(view.at(place->at));
+    }
+    if (places.empty())
+        return std::nullopt;
+    // Who faces the wall has its `from` at the left, and so stands to the right of the way from
+    // `from` to `to`; on paper y grows downward.
+    const Point a = view.at(wall.from->value), b = view.at(wall.to->value);
+    const double x = (b.x - a.x).in_inches(), y = (b.y - a.y).in_inches();
+    const double length = std::max(std::hypot(x, y), 1e-9);
+    const Length away = inches(0.08);
+    const Point aside{scaled(away, -y / length), scaled(away, x / length)};
+    return WallRow{places.front() + aside, places.back() + aside};
+}
 
 std::vector<MarginNote> call_outs(const PlanView& view, const ArrayBoxes& arrays, const Job& job) {
     return CallOuts(view, arrays, job).all();

@@ -22,6 +22,15 @@ namespace {
 const Length clear = points(4);
 const Length mark_half = inches(0.03);
 
+/// Open where it was there before this work.
+Path equipment_mark(Point at, bool existing) {
+    Path mark = rectangle(
+        {{at.x - mark_half, at.y - mark_half}, {at.x + mark_half, at.y + mark_half}}, {thin_pen});
+    mark.filled = true;
+    mark.fill = existing ? white : black;
+    return mark;
+}
+
 Stroke route_stroke(RouteWay way) {
     switch (way) {
     case RouteWay::in_attic:
@@ -186,9 +195,17 @@ class SiteDrawing {
             const Point at = view_.at(sited.at);
             const Box box{{at.x - mark_half, at.y - mark_half},
                           {at.x + mark_half, at.y + mark_half}};
-            frame_.add(filled_rectangle(box, black), Role::symbol,
-                       "equipment:" + job_.equipment(sited.equipment).id);
+            const Equipment& e = job_.equipment(sited.equipment);
+            frame_.add(equipment_mark(at, e.existing), Role::symbol, "equipment:" + e.id);
             room_.take(box);
+        }
+        // What hangs on a wall is called out together: a line along it says what belongs to it.
+        for (const Wall& wall : job_.system.walls) {
+            const auto row = row_of(wall, view_, job_);
+            if (row && row->from != row->to) {
+                frame_.add(polyline({row->from, row->to}, {thin_pen}), Role::leader);
+                room_.take_line(row->from, row->to);
+            }
         }
     }
 
@@ -419,6 +436,22 @@ Frame site_legend(const Job& job) {
         legend.add(polyline({{{}, middle}, {sample.width, middle}}, stroke), Role::overlay);
         write_line(legend, {sample.width + points(8), middle - job.measure.cap_height(style) / 2},
                    drafting_case(std::string(words)), {style}, job.measure);
+        legend.size.height += std::max(sample.height, line_pitch(style)) + points(4);
+    }
+    const auto stands = [&](bool existing) {
+        return std::ranges::any_of(plan.equipment, [&](const SitedEquipment& sited) {
+            return job.equipment(sited.equipment).existing == existing;
+        });
+    };
+    for (const bool existing : {false, true}) {
+        if (!stands(existing))
+            continue;
+        const Length middle = legend.size.height + points(4) + sample.height / 2;
+        const Point at{sample.width / 2, middle};
+        legend.add(equipment_mark(at, existing), Role::symbol);
+        write_line(legend, {sample.width + points(8), middle - job.measure.cap_height(style) / 2},
+                   drafting_case(existing ? "Equipment, existing" : "Equipment, new"), {style},
+                   job.measure);
         legend.size.height += std::max(sample.height, line_pitch(style)) + points(4);
     }
     return legend;
