@@ -384,10 +384,28 @@ void check_counts(const System& system, const std::map<int, int>& counted, Findi
     }
 }
 
+/// Sheets letter names in capitals, lines of calculations put underscores for blanks: planes whose
+/// names differ in that alone would be one.
+void check_names(const std::vector<Form>& planes, Findings& findings) {
+    std::map<std::string, std::string> named;
+    for (const Form& form : planes) {
+        std::string name = drafting_case(form.id);
+        std::ranges::replace(name, ' ', '_');
+        const auto [first, is_new] = named.emplace(std::move(name), form.id);
+        if (!is_new) {
+            findings.push_back(input_fault(
+                "input.duplicate_id", form.span, "roof:" + drafting_case(form.id),
+                fmt::format("\"{}\" and \"{}\" are one name on the sheets", first->second, form.id),
+                {"a name of its own for each roof plane", ""}));
+        }
+    }
+}
+
 } // namespace
 
 void read_roofs(const Form& description, System& system, Findings& findings) {
     std::map<int, int> counted;
+    check_names(description.forms("roof"), findings);
     for (const Form& form : description.forms("roof")) {
         system.site.roofs.push_back(RoofReader(system, counted, findings).read(form));
     }
