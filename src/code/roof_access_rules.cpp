@@ -73,12 +73,6 @@ class Access {
   private:
     Limit limit(std::string_view key) const { return limit_of(row_, input_.code, key); }
 
-    /// Line names take no blanks.
-    static std::string as_line(std::string name, std::string_view suffix) {
-        std::ranges::replace(name, ' ', '_');
-        return name + std::string(suffix);
-    }
-
     /// Planes with modules that are steep enough; false when there are none. What is exempt is
     /// said.
     bool take_steep_planes() {
@@ -90,7 +84,7 @@ class Access {
                 steep_.push_back(&plane);
                 continue;
             }
-            desk_.sheet.choose(line_for(desk_, as_line(plane.name, "_slope"), {},
+            desk_.sheet.choose(line_for(desk_, as_line(plane.name + "_slope"), {},
                                         "Slope of " + plane.name, slope.cite),
                                fmt::format("{} in 12 ≤ {} in 12: no access asked for",
                                            trimmed(plane.rise, 1), trimmed(slope.value, 1)),
@@ -151,7 +145,7 @@ class Access {
         if (!plane.to_ridge)
             return std::nullopt;
         return check_by(desk_,
-                        {as_line(plane.name, "_ridge"), "Ridge of " + plane.name,
+                        {as_line(plane.name + "_ridge"), "Ridge of " + plane.name,
                          "roof.access.ridge", limit("setback").cite},
                         given("d", *plane.to_ridge, "from the nearest module, up the slope"), "≥",
                         constant(setback_));
@@ -174,10 +168,10 @@ class Access {
         std::string title = "Pathway of " + plane.name;
         if (&on != &plane)
             title += ", on " + on.name;
-        return check_by(desk_,
-                        {as_line(plane.name, "_pathway"), title, "roof.access.pathway", width.cite},
-                        given("w", width_of(on), "free from the lowest edge to the ridge"), "≥",
-                        constant(Feet{width.value}));
+        return check_by(
+            desk_, {as_line(plane.name + "_pathway"), title, "roof.access.pathway", width.cite},
+            given("w", width_of(on), "free from the lowest edge to the ridge"), "≥",
+            constant(Feet{width.value}));
     }
 
     static Feet width_of(const RoofPlaneInput& plane) { return plane.pathway.value_or(Feet{0}); }

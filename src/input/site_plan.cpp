@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "input/faults.h"
 #include "input/named_equipment.h"
+#include "model/sited.h"
 
 namespace ohmfolio {
 namespace {
@@ -88,11 +89,6 @@ class PlanReader {
     const System& system_;
     Findings& findings_;
 };
-
-const SitedEquipment* sited(const SitePlan& plan, int equipment) {
-    const auto found = std::ranges::find(plan.equipment, equipment, &SitedEquipment::equipment);
-    return found == plan.equipment.end() ? nullptr : &*found;
-}
 
 /// In order from the equipment that the route starts at to its neighbor toward the utility.
 class RouteReader {

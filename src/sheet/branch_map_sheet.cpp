@@ -10,6 +10,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "model/roof_geometry.h"
+#include "model/sited.h"
 #include "sheet/no_room.h"
 #include "sheet/plan_view.h"
 #include "sheet/schedule_rows.h"
@@ -24,21 +25,22 @@ const Length clear = points(4);
 /// Maps are spread over the height of the sheet, no further apart than this.
 const Length most_gap = inches(1.2);
 
+/// All fields of a plane together.
+RoofArea extent_of_modules(const RoofPlane& plane) {
+    RoofArea all = extent_of(plane.fields.front());
+    for (const ModuleField& field : plane.fields)
+        all = extent_of(all, extent_of(field));
+    return all;
+}
+
 /// The modules of one plane at one scale.
 class ModuleMap {
   public:
     ModuleMap(const RoofPlane& plane, const DrawingScale& scale, const Job& job)
         : plane_(plane), scale_(scale), job_(job) {
-        const RoofArea first = plane.fields.front().modules.front().area;
-        low_ = {first.along, first.up};
-        high_ = {first.right(), first.top()};
-        for (const ModuleField& field : plane.fields) {
-            for (const SetModule& module : field.modules) {
-                low_ = {std::min(low_.along, module.area.along), std::min(low_.up, module.area.up)};
-                high_ = {std::max(high_.along, module.area.right()),
-                         std::max(high_.up, module.area.top())};
-            }
-        }
+        const RoofArea all = extent_of_modules(plane);
+        low_ = {all.along, all.up};
+        high_ = {all.right(), all.top()};
     }
 
     Frame draw() {
@@ -155,12 +157,11 @@ class ModuleMap {
     /// What the branch leads to stands at the left only when it is there on the roof.
     bool is_at_left(int source) const {
         const SitePlan& plan = job_.system.site.plan;
-        const auto sited = std::ranges::find(plan.equipment, job_.equipment(source).parent,
-                                             &SitedEquipment::equipment);
-        if (sited == plan.equipment.end() || sited->roof < 0 ||
-            job_.system.site.roofs[static_cast<std::size_t>(sited->roof)].name != plane_.name)
+        const SitedEquipment* place = sited(plan, job_.equipment(source).parent);
+        if (place == nullptr || place->roof < 0 ||
+            job_.system.site.roofs[static_cast<std::size_t>(place->roof)].name != plane_.name)
             return false;
-        return frame_of(plane_, plan.north).slope(sited->at).along <
+        return frame_of(plane_, plan.north).slope(place->at).along <
                low_.along + (high_.along - low_.along) / 2;
     }
 
@@ -219,14 +220,6 @@ Frame map_of(const RoofPlane& plane, const std::string& name, std::size_t number
     frame.size = {std::max(modules.size.width, title.size.width),
                   modules.size.height + job.layout.block_gap + title.size.height};
     return frame;
-}
-
-/// All fields of a plane together.
-RoofArea extent_of_modules(const RoofPlane& plane) {
-    RoofArea all = extent_of(plane.fields.front());
-    for (const ModuleField& field : plane.fields)
-        all = extent_of(all, extent_of(field));
-    return all;
 }
 
 /// How many parts a length is cut into, where each may be `most` long.

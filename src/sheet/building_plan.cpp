@@ -6,6 +6,7 @@
 #include "sheet/writing.h"
 
 #include "model/roof_geometry.h"
+#include "model/sited.h"
 
 namespace ohmfolio::sheets {
 
@@ -98,10 +99,8 @@ class Drawing {
 
     void find_marks(const std::vector<int>& equipment) {
         for (const int e : equipment) {
-            const auto& all = site_.plan.equipment;
-            const auto sited = std::ranges::find(all, e, &SitedEquipment::equipment);
-            if (sited != all.end())
-                marks_.push_back({e, view_.at(sited->at)});
+            if (const SitedEquipment* place = sited(site_.plan, e))
+                marks_.push_back({e, view_.at(place->at)});
         }
     }
 

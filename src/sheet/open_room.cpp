@@ -1,7 +1,6 @@
 #include "sheet/open_room.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace ohmfolio::sheets {
 

@@ -12,6 +12,7 @@
 #include "base/drafting_case.h"
 #include "base/text.h"
 #include "drawing/dimension.h"
+#include "model/sited.h"
 #include "sheet/no_room.h"
 #include "sheet/open_room.h"
 #include "sheet/roof_dimensions.h"
@@ -211,9 +212,8 @@ class RoofDrawing {
     }
 
     bool is_on_roof(int equipment) const {
-        return std::ranges::any_of(site_.plan.equipment, [&](const SitedEquipment& sited) {
-            return sited.equipment == equipment && sited.roof >= 0;
-        });
+        const SitedEquipment* place = sited(site_.plan, equipment);
+        return place != nullptr && place->roof >= 0;
     }
 
     Box mark_of(const SitedEquipment& sited) const {

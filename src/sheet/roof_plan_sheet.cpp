@@ -176,15 +176,6 @@ std::vector<Frame> pages_apart(const RoofSheet& sheet, const Job& job) {
     return pages;
 }
 
-std::optional<RoofSheet> largest_alone(const Job& job) {
-    for (const DrawingScale& scale : job.layout.roof_scales) {
-        RoofSheet sheet = sheet_at(scale, job);
-        if (sheet.height() <= job.area.height && sheet.width() <= job.area.width)
-            return sheet;
-    }
-    return std::nullopt;
-}
-
 /// Where the tables would make the plan smaller than this, they go on a page of their own.
 constexpr double least_share = 0.6;
 
@@ -193,17 +184,19 @@ constexpr double least_share = 0.6;
 std::vector<Frame> roof_plan_pages(const Job& job) {
     if (described_planes(job.system).empty())
         return {};
-    const auto alone = largest_alone(job);
+    std::optional<RoofSheet> alone; // the largest that fits, tables apart
     for (const DrawingScale& scale : job.layout.roof_scales) {
-        const RoofSheet sheet = sheet_at(scale, job);
-        const bool large_enough =
-            alone && sheet.plan.size.width >= scaled(alone->plan.size.width, least_share);
-        if (!large_enough)
+        RoofSheet sheet = sheet_at(scale, job);
+        if (sheet.height() > job.area.height || sheet.width() > job.area.width)
+            continue;
+        if (alone && sheet.plan.size.width < scaled(alone->plan.size.width, least_share))
             break;
         if (auto page = page_with_tables(sheet, job)) {
             tell(job, sheet.findings);
             return {std::move(*page)};
         }
+        if (!alone)
+            alone = std::move(sheet);
     }
     if (alone) {
         tell(job, alone->findings);

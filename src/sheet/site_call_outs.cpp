@@ -8,6 +8,7 @@
 
 #include "base/drafting_case.h"
 #include "drawing/dimension.h"
+#include "model/sited.h"
 #include "sheet/schedule_rows.h"
 
 namespace ohmfolio::sheets {
@@ -46,19 +47,13 @@ class CallOuts {
         return {id_with_status(e) + "  " + drafting_case(e.title), "equipment:" + e.id};
     }
 
-    const SitedEquipment* sited(int equipment) const {
-        const auto found =
-            std::ranges::find(site_.plan.equipment, equipment, &SitedEquipment::equipment);
-        return found == site_.plan.equipment.end() ? nullptr : &*found;
-    }
-
     /// What hangs on a wall that is on the plan, in one block.
     std::optional<MarginNote> wall_note(const Wall& wall, std::vector<int>& told) const {
         MarginNote note;
         std::vector<Point> places;
         note.lines.push_back({wall.name, "", true});
         for (const PlacedEquipment& placed : wall.equipment) {
-            const SitedEquipment* place = sited(placed.equipment);
+            const SitedEquipment* place = sited(site_.plan, placed.equipment);
             if (place == nullptr || !wall.from)
                 continue;
             places.push_back(view_.at(place->at));
@@ -131,11 +126,10 @@ class CallOuts {
 } // namespace
 
 std::optional<WallRow> row_of(const Wall& wall, const PlanView& view, const Job& job) {
-    const auto& sited = job.system.site.plan.equipment;
     std::vector<Point> places;
     for (const PlacedEquipment& placed : wall.equipment) {
-        const auto place = std::ranges::find(sited, placed.equipment, &SitedEquipment::equipment);
-        if (place != sited.end() && wall.from && wall.to)
+        const SitedEquipment* place = sited(job.system.site.plan, placed.equipment);
+        if (place != nullptr && wall.from && wall.to)
             places.push_back(view.at(place->at));
     }
     if (places.empty())
