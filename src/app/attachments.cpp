@@ -100,6 +100,9 @@ std::string description_of(int file, const SourceFiles& sources, const AttachedF
     if (sources.name(file) == from.job.string()) {
         return std::string(description_of_job);
     }
+    if (file == 0) {
+        return std::string(description_of_house); // it is read before the description
+    }
     const bool appended = std::ranges::any_of(
         from.appendix, [file](const AppendedDocument& d) { return d.source == file; });
     return appended ? "A document of the appendix" : "Read with the description";
@@ -110,7 +113,7 @@ std::string description_of(int file, const SourceFiles& sources, const AttachedF
 std::vector<PdfAttachment> attachments(const SourceFiles& sources, const AttachedFrom& from,
                                        const std::string& report) {
     std::vector<PdfAttachment> files;
-    std::set<std::string> names{"report.json"};
+    std::set<std::string> names{std::string(report_name)};
     const Folders folders(sources, from);
     for (int file = 0; file < sources.count(); ++file) {
         if (folders.of_program(file)) {
@@ -126,7 +129,7 @@ std::vector<PdfAttachment> attachments(const SourceFiles& sources, const Attache
     if (job != files.end()) {
         std::rotate(files.begin(), job, job + 1);
     }
-    files.push_back({"report.json", "Calculations, findings and schedules for other programs",
+    files.push_back({std::string(report_name), "Calculations, findings and schedules for other programs",
                      "application/json", false, report});
     return files;
 }

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/source.h"
@@ -10,6 +11,10 @@
 #include "model/appendix.h"
 
 namespace ohmfolio {
+
+inline constexpr std::string_view report_name = "report.json";
+/// By this a house file is known that stood apart from the job.
+inline constexpr std::string_view description_of_house = "The house style of the set";
 
 struct AttachedFrom {
     std::filesystem::path job; ///< the description; a house file was read before it, if any

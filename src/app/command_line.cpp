@@ -86,6 +86,18 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     draw_command->add_flag("--draft", drawing.draft,
                            "Draw in spite of violations; every sheet is marked as a draft");
 
+    draw_command
+        ->add_option("--since", drawing.since,
+                     "PDF of the earlier set: what changed since is clouded, comments are answered")
+        ->check(CLI::ExistingFile);
+    std::string reissue = "all";
+    draw_command->add_option("--reissue", reissue, "Sheets of a resubmittal that are handed in")
+        ->check(CLI::IsMember({"all", "changed"}))
+        ->capture_default_str();
+    draw_command->add_flag("--replace", drawing.replace,
+                           "Draw over an issued set that never left the office");
+    draw_command->add_option("--record", drawing.record,
+                             "File that lists the sets that were issued, with their digests");
     add_style(*draw_command, drawing.style);
     add_house(*draw_command, house);
 
@@ -96,6 +108,19 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
         ->capture_default_str();
     add_style(*symbols_command, charting.style);
     add_house(*symbols_command, house);
+
+    CompareOptions comparing;
+    std::string comparison_format = "text";
+    CLI::App* compare_command = app.add_subcommand(
+        "compare", "Tell what changed between two issues, and what followed from it");
+    compare_command
+        ->add_option("OLD", comparing.older, "A description, an issued PDF, or a folder of them")
+        ->required();
+    compare_command->add_option("NEW", comparing.newer, "The same, later")->required();
+    compare_command->add_option("--format", comparison_format, "How it is told")
+        ->check(CLI::IsMember({"text", "json"}))
+        ->capture_default_str();
+    add_house(*compare_command, house);
 
     std::filesystem::path checked;
     CLI::App* check_command =
@@ -150,7 +175,12 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     const int findings_stream = *check_command ? STDOUT_FILENO : STDERR_FILENO;
     const Surroundings where{data.empty() ? data_folder() : std::filesystem::path(data),
                              wants_colour(findings_stream), house};
+    if (*compare_command) {
+        comparing.json = comparison_format == "json";
+        return compare(comparing, where, out, err);
+    }
     if (*draw_command) {
+        drawing.only_changed = reissue == "changed";
         return draw(drawing, where, out, err);
     }
     if (*symbols_command) {

@@ -29,6 +29,15 @@ struct DrawOptions {
     std::filesystem::path out = "packet";
     bool draft = false;
     Style style = {};
+    std::filesystem::path since = {}; ///< PDF of the set that was commented on; empty: first issue
+    bool only_changed = false;        ///< hand in the sheets that changed, not the whole set
+    bool replace = false;             ///< draw over an issued set that never left the office
+    std::filesystem::path record = {}; ///< file that lists the issues; empty: none
+};
+
+struct CompareOptions {
+    std::filesystem::path older, newer; ///< a description, an issued PDF, or folders of them
+    bool json = false;
 };
 
 struct SymbolsOptions {
@@ -60,6 +69,9 @@ int check(const std::filesystem::path& system, const Surroundings& where, std::o
           std::ostream& err);
 int explain(const std::filesystem::path& system, const std::string& id, const Surroundings& where,
             std::ostream& out, std::ostream& err);
+/// What changed between two issues.
+int compare(const CompareOptions& options, const Surroundings& where, std::ostream& out,
+            std::ostream& err);
 /// The chart of all symbols, of which no system is needed either.
 int symbols(const SymbolsOptions& options, const Surroundings& where, std::ostream& out,
             std::ostream& err);

@@ -1,5 +1,7 @@
 #include "app/output.h"
 
+#include <set>
+
 #include "drawing/csv.h"
 #include "drawing/lint.h"
 
@@ -20,6 +22,23 @@ Findings drafting_faults(const Packet& packet, const TextMeasure& measure) {
     Findings findings = lint(packet, measure);
     std::erase_if(findings, [](const Finding& f) { return f.severity == Severity::advice; });
     return findings;
+}
+
+void remove_dangling_links(Packet& packet) {
+    std::set<std::string> anchors;
+    for (const Sheet& sheet : packet.sheets) {
+        for (const Mark& mark : sheet.frame.marks) {
+            if (const auto* anchor = std::get_if<Anchor>(&mark.item)) {
+                anchors.insert(anchor->name);
+            }
+        }
+    }
+    for (Sheet& sheet : packet.sheets) {
+        std::erase_if(sheet.frame.marks, [&](const Mark& mark) {
+            const auto* link = std::get_if<Link>(&mark.item);
+            return link != nullptr && !anchors.contains(link->target);
+        });
+    }
 }
 
 std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,

@@ -22,6 +22,9 @@ SymbolSet load_symbols(const Surroundings& where, const House& house, const Styl
 /// for those who tend the layout.
 Findings drafting_faults(const Packet& packet, const TextMeasure& measure);
 
+/// Links to sheets that are not handed in lead nowhere.
+void remove_dangling_links(Packet& packet);
+
 /// One PDF, an SVG of each sheet and a CSV of each schedule, named after `stem`.
 std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,
                                  const std::string& stem);

@@ -5,6 +5,10 @@
 
 #include <nlohmann/json.hpp>
 
+#include "app/binder_module.h"
+#include "app/issue_guard.h"
+#include "revision/changed_marks.h"
+
 namespace ohmfolio {
 
 namespace {
@@ -181,6 +185,27 @@ Json connection_rows(const System& system, const Study& study) {
     return rows;
 }
 
+/// By which a later issue knows this one.
+void add_issue(Json& out, const System& system, const ReportedIssue& issue) {
+    out["draft"] = issue.draft;
+    out["sheet_format"] = issue.format;
+    out["content"] = content_digest(issue.packet);
+    out["revisions"] = Json::array();
+    for (const Revision& row : system.revisions) {
+        out["revisions"].push_back({{"number", row.number},
+                                    {"date", row.date},
+                                    {"by", row.by},
+                                    {"description", row.description}});
+    }
+    out["sheets"] = Json::array();
+    for (const Sheet& sheet : issue.packet.sheets) {
+        out["sheets"].push_back({{"number", sheet.number},
+                                 {"title", sheet.title},
+                                 {"revision", sheet.revision},
+                                 {"digest", binder().digest(revision::drawn(sheet))}});
+    }
+}
+
 Json totals(const Totals& t) {
     return {{"modules", t.modules},
             {"dc_W", number(t.dc)},
@@ -193,16 +218,13 @@ Json totals(const Totals& t) {
 
 } // namespace
 
-std::string report(const System& system, const Study& study, const Packet& packet,
+std::string report(const System& system, const Study& study, const ReportedIssue& issue,
                    const Findings& findings, const SourceFiles& sources) {
     Json out{{"project", system.project.name},
              {"edition", name(system.edition)},
              {"date", system.project.date},
              {"totals", totals(study.totals)}};
-    out["sheets"] = Json::array();
-    for (const Sheet& sheet : packet.sheets) {
-        out["sheets"].push_back({{"number", sheet.number}, {"title", sheet.title}});
-    }
+    add_issue(out, system, issue);
     out["equipment"] = equipment_rows(system);
     out["circuits"] = circuit_rows(system, study);
     out["raceways"] = raceway_rows(system, study);

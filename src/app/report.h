@@ -1,5 +1,4 @@
-/// report.json: every quantity, derivation, finding and schedule row of a packet, for other
-/// programs.
+/// report.json: everything a program may want to know of a run; machine independent.
 #pragma once
 
 #include <string>
@@ -11,7 +10,14 @@
 
 namespace ohmfolio {
 
-std::string report(const System& system, const Study& study, const Packet& packet,
+/// What was drawn, and how.
+struct ReportedIssue {
+    const Packet& packet;
+    std::string format; ///< of the sheets, where an option named one
+    bool draft = false;
+};
+
+std::string report(const System& system, const Study& study, const ReportedIssue& issue,
                    const Findings& findings, const SourceFiles& sources);
 
 } // namespace ohmfolio

@@ -1,14 +1,11 @@
 #include <algorithm>
-#include <cerrno>
-#include <fstream>
-#include <iterator>
 #include <ostream>
 #include <stdexcept>
 #include <system_error>
 
-#include "app/binder_module.h"
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/issued_pdf.h"
 #include "base/file_name.h"
 
 namespace ohmfolio {
@@ -16,18 +13,6 @@ namespace ohmfolio {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string bytes_of(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    if (!in || fs::is_directory(path)) {
-        throw std::runtime_error("it cannot be read");
-    }
-    std::string bytes{std::istreambuf_iterator<char>(in), {}};
-    if (in.bad()) {
-        throw std::runtime_error("it cannot be read");
-    }
-    return bytes;
-}
 
 /// Whether something other than a folder of ours stands where a folder of the file should be: a
 /// link there would lead out of `folder`.
@@ -57,20 +42,12 @@ std::string obstacle(const PdfAttachment& file, const UnpackOptions& options) {
     return {};
 }
 
-std::vector<PdfAttachment> attached(const UnpackOptions& options) {
-    auto files = binder().attachments(bytes_of(options.packet));
-    if (!files || files->empty()) {
-        throw std::runtime_error("it carries no description: no set drawn by ohmfolio");
-    }
-    return std::move(*files);
-}
-
 } // namespace
 
 int unpack(const UnpackOptions& options, std::ostream& out, std::ostream& err) {
     std::vector<PdfAttachment> files;
     try {
-        files = attached(options);
+        files = read_issued(options.packet).files;
     } catch (const std::runtime_error& fault) {
         err << "Nothing was unpacked from " << options.packet.string() << ": " << fault.what()
             << '\n';

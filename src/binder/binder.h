@@ -1,5 +1,6 @@
 /// PDF in, PDF out: what foreign PDFs hold, their pages set into our sheets, files attached and
-/// taken out again. The only user of qpdf; knows no sheets and no electricity.
+/// taken out again, and the digest by which an issued file is known. The only user of qpdf and
+/// nettle; knows no sheets and no electricity.
 ///
 /// The room becomes a module that is loaded when a PDF is at hand, since qpdf and what it needs
 /// take half as long to load as all else together. Lengths are points, the origin of a page its
@@ -55,11 +56,15 @@ std::string bind_pdf(const std::string& pdf, const PdfBinding& binding);
 /// std::runtime_error, in words for the user, when it cannot be read.
 std::optional<std::vector<PdfAttachment>> pdf_attachments(const std::string& pdf);
 
+/// SHA-256 of the bytes in hexadecimal figures, as the tools of any system print it.
+std::string digest(const std::string& bytes);
+
 /// What the module hands out.
 struct Binder {
     decltype(&read_pdf) read = nullptr;
     decltype(&bind_pdf) bind = nullptr;
     decltype(&pdf_attachments) attachments = nullptr;
+    decltype(&ohmfolio::digest) digest = nullptr;
 };
 
 } // namespace ohmfolio

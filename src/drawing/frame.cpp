@@ -55,6 +55,7 @@ struct MoveBy {
     void operator()(Picture& picture) const { picture.at = picture.at.moved(by); }
     void operator()(Insert& insert) const { insert.area = insert.area.moved(by); }
     void operator()(Part&) const {}
+    void operator()(View& view) const { view.zero = view.zero + by; }
 };
 
 } // namespace

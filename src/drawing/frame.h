@@ -125,7 +125,15 @@ struct Part {
     bool begins = true;
 };
 
-using Item = std::variant<Path, Text, Link, Anchor, Port, Picture, Insert, Part>;
+/// Where a view to scale begins or ends. What stands between is in its place on purpose, where
+/// elsewhere a place is but room on paper. Draws nothing.
+struct View {
+    Point zero; ///< of its coordinates
+    std::string name;
+    bool begins = true;
+};
+
+using Item = std::variant<Path, Text, Link, Anchor, Port, Picture, Insert, Part, View>;
 
 /// The part a mark plays. Lint and netlist read-back go by it.
 enum class Role {
@@ -138,6 +146,7 @@ enum class Role {
     leader,    ///< a line from lettering to what it names; may not cross wires' lettering
     rule,      ///< lines of tables, borders and title blocks
     ground,    ///< filled areas under other marks: table shading, placard panels
+    revision,  ///< clouds and deltas around what was changed
     junction,  ///< the dot that tells a connection from a crossing
     none       ///< links, anchors, ports
 };

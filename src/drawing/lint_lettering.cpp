@@ -61,6 +61,8 @@ const char* kind_of_line(Role role) {
         return "a symbol's line";
     case Role::enclosure:
         return "the outline of an enclosure";
+    case Role::revision:
+        return "a cloud";
     default:
         return "a rule";
     }
@@ -93,7 +95,8 @@ void check_text_overlaps(const Inspection& inspection, Findings& findings) {
 
 void check_lines_through_text(const Inspection& inspection, Findings& findings) {
     const Strokes lines(inspection.sheet.frame, {Role::wire, Role::control, Role::symbol,
-                                                 Role::overlay, Role::enclosure, Role::rule});
+                                                 Role::overlay, Role::enclosure, Role::rule,
+                                                 Role::revision});
     const auto& marks = inspection.sheet.frame.marks;
     for (const LetteredBox& text : inspection.texts) {
         std::set<std::size_t> told;
@@ -103,7 +106,8 @@ void check_lines_through_text(const Inspection& inspection, Findings& findings) 
             const Role role = marks[mark].role;
             const auto& path = std::get<Path>(marks[mark].item);
             const Length half_pen = path.stroked ? path.stroke.width / 2 : Length{};
-            const Box& clear = role == Role::rule ? text.letters : text.ink;
+            const bool underline = role == Role::rule || role == Role::revision;
+            const Box& clear = underline ? text.letters : text.ink;
             if (!passes_through(lines.stretch(found),
                                 clear.grown(half_pen - inspection.rules.touch)) ||
                 !told.insert(mark).second)

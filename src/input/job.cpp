@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "input/faults.h"
 #include "input/material.h"
+#include "input/revisions.h"
 
 namespace ohmfolio {
 namespace {
@@ -28,6 +29,7 @@ Project read_project(const Form& f) {
     project.utility = f.text("utility");
     project.scope = f.text("scope");
     project.date = f.text("date");
+    project.permit = f.text("permit");
     project.number = f.text("number");
     project.designer = f.text("designer");
     project.designer_address = f.text("designer_address");
@@ -39,10 +41,6 @@ Project read_project(const Form& f) {
     project.occupancy = f.text("occupancy");
     project.adoption = f.text("adoption");
     project.other_codes = texts(f, "other_codes");
-    for (const Form& row : f.forms("revision")) {
-        project.revisions.push_back(
-            {row.text("mark"), row.text("date"), row.text("by"), row.text("description")});
-    }
     return project;
 }
 
@@ -153,6 +151,7 @@ void read_job(const Form& description, System& system, Findings& findings) {
         system.site = read_site(*site, findings);
     }
     read_building(description, system, findings);
+    read_revisions(description, system, findings);
     if (const Form* limits = description.form("limits")) {
         system.ratio_limit = limits->value<double>("dc_ac_ratio");
         system.voltage_change_limit = limits->value<Fraction>("voltage_change").value;

@@ -1,4 +1,4 @@
-/// What a description says beside its equipment: project, site, limits, waivers.
+/// What a description says beside its equipment: project, site, limits, revisions, waivers.
 #pragma once
 
 #include "base/finding.h"

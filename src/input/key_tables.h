@@ -10,6 +10,8 @@ extern const Shape site_shape;
 extern const Shape modules_shape;
 extern const Shape limits_shape;
 extern const Shape waiver_shape;
+extern const Shape revision_shape;
+extern const Shape comment_shape;
 extern const Shape appendix_shape;
 
 extern const Shape roof_shape;

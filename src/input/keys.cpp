@@ -76,6 +76,8 @@ constexpr Key description_keys[] = {
     by_id("wall", "Walls with equipment on them, for the elevations", wall_shape),
     table_list("power_control", "Control systems that limit sources on a bus", power_control_shape),
     table_list("appendix", "PDFs of others to append, such as a structural letter", appendix_shape),
+    table_list("revision", "Rows of the revision block, oldest first", revision_shape),
+    table_list("comment", "Comments of a plan check, with their answers", comment_shape),
     table_list("waiver", "Findings accepted with a reason, which is printed", waiver_shape),
 };
 constexpr Shape description = {"description", description_keys, {}};

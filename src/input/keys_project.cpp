@@ -9,24 +9,6 @@ using Words = std::array<std::string_view, 1>;
 constexpr Words module_records = {"module"};
 constexpr Words microinverter_records = {"microinverter"};
 
-constexpr Key revision_keys[] = {
-    {.name = "mark",
-     .required = true,
-     .meaning = "Letter or number in the delta",
-     .example = "\"0\""},
-    {.name = "date",
-     .kind = Kind::date,
-     .required = true,
-     .meaning = "Date of the issue",
-     .example = "\"2026-03-02\""},
-    {.name = "by", .required = true, .meaning = "Initials", .example = "\"JM\""},
-    {.name = "description",
-     .required = true,
-     .meaning = "What the issue is for",
-     .example = "\"Issued for permit\""},
-};
-constexpr Shape revision = {"revision", revision_keys, {}};
-
 constexpr Key project_keys[] = {
     {.name = "name",
      .required = true,
@@ -58,6 +40,9 @@ constexpr Key project_keys[] = {
      .required = true,
      .meaning = "Date of the set",
      .example = "\"2026-03-02\""},
+    {.name = "permit",
+     .meaning = "Number of the application, as the authority counts",
+     .example = "\"B26-0417\""},
     {.name = "number", .meaning = "Job number", .example = "\"26-014\""},
     {.name = "designer",
      .meaning = "Designer or contractor",
@@ -79,11 +64,6 @@ constexpr Key project_keys[] = {
      .many = true,
      .meaning = "Other codes in force, as adopted locally",
      .example = "[\"2021 International Residential Code\"]"},
-    {.name = "revision",
-     .kind = Kind::table_list,
-     .meaning = "Rows of the revision block, oldest first",
-     .example = "[{ mark = \"0\", date = \"2026-03-02\", by = \"JM\", description = \"Issued\" }]",
-     .shape = &revision},
 };
 constexpr Key transformer_keys[] = {
     {.name = "power",

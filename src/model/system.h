@@ -24,6 +24,7 @@
 #include "model/house.h"
 #include "model/load.h"
 #include "model/material.h"
+#include "model/revision.h"
 #include "model/site_plan.h"
 #include "model/supply.h"
 
@@ -160,19 +161,15 @@ struct BackupStatement {
     Spanned<Watts> average{}; ///< zero: not stated
 };
 
-struct Revision {
-    std::string mark, date, by, description;
-};
-
 struct Project {
     std::string name, owner, address, parcel, jurisdiction, utility, scope, date, number;
+    std::string permit; ///< number of the application
     std::string designer, licence, drawn_by, checked_by;
     std::string designer_address; ///< its lines parted by '\n'
     std::string designer_phone, designer_web;
     std::string occupancy;
     std::string adoption; ///< how the electrical code came into force: "Vance County Code 15.04"
     std::vector<std::string> other_codes; ///< as adopted locally, in their own words
-    std::vector<Revision> revisions;
 };
 
 struct Waiver {
@@ -208,6 +205,8 @@ struct System {
     std::vector<CurrentTransformer> transformers;
     std::vector<ControlLink> controls;
     std::vector<Waiver> waivers;
+    std::vector<Revision> revisions; ///< oldest first
+    std::vector<Comment> comments;
     std::vector<PowerControl> power_controls;
     std::vector<LoadController> load_controllers;
     std::vector<Wall> walls;

@@ -197,6 +197,7 @@ class PageWriter {
     void operator()(const Port&) const {}
     void operator()(const Insert&) const {} // whoever binds the PDF puts the page there
 
+    void operator()(const View&) {}
     void operator()(const Part& part) {
         if (part.begins) {
             open_parts_.push_back(part.kind);

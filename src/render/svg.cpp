@@ -189,6 +189,7 @@ class SheetWriter {
 
     void operator()(const Port&) const {}
     void operator()(const Part&) const {}
+    void operator()(const View&) const {}
 
     /// The foreign page itself stands in the PDF only.
     void operator()(const Insert& insert) {

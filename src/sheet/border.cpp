@@ -2,34 +2,12 @@
 
 #include <algorithm>
 #include <cstdint>
-#include <string_view>
 
-#include "base/text.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
-
-/// I and O are left out, as ASME Y14.1 and ISO 5457 ask: they are read as figures.
-constexpr std::string_view row_letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
-
-bool from_upper_left(const SheetLayout& layout) {
-    return layout.border.zone_origin == BorderLayout::Origin::upper_left;
-}
-
-/// The row that is `from_bottom` rows above the lowest.
-std::string row_letter(const SheetLayout& layout, int from_bottom) {
-    const int row =
-        from_upper_left(layout) ? layout.border.zone_rows - 1 - from_bottom : from_bottom;
-    return std::string(1, row_letters[static_cast<std::size_t>(row)]);
-}
-
-std::string column_number(const SheetLayout& layout, int from_right) {
-    const int column =
-        from_upper_left(layout) ? layout.border.zone_columns - 1 - from_right : from_right;
-    return trimmed(column + 1, 0);
-}
 
 Box outer_box(const SheetLayout& layout) {
     const BorderLayout& border = layout.border;
@@ -54,7 +32,7 @@ void draw_zone_columns(Frame& frame, const SheetLayout& layout, const Box& outer
     for (int i = 0; i < columns; ++i) {
         const Length right = outer.high.x - outer.width() * i / columns;
         const Length middle = right - outer.width() / (std::int64_t{2} * columns);
-        const std::string number = column_number(layout, i);
+        const std::string number = zone_column(zones_of(layout), i);
         centred_text(frame, {middle, (outer.low.y + border.low.y) / 2}, number, layout, measure);
         centred_text(frame, {middle, (outer.high.y + border.high.y) / 2}, number, layout, measure);
         if (i == 0)
@@ -70,7 +48,7 @@ void draw_zone_rows(Frame& frame, const SheetLayout& layout, const Box& outer, c
     for (int i = 0; i < rows; ++i) {
         const Length bottom = outer.high.y - outer.height() * i / rows;
         const Length middle = bottom - outer.height() / (std::int64_t{2} * rows);
-        const std::string letter = row_letter(layout, i);
+        const std::string letter = zone_row(zones_of(layout), i);
         centred_text(frame, {(outer.low.x + border.low.x) / 2, middle}, letter, layout, measure);
         centred_text(frame, {(outer.high.x + border.high.x) / 2, middle}, letter, layout, measure);
         if (i == 0)
@@ -105,15 +83,14 @@ SheetAreas areas_of(const SheetLayout& layout, bool draft, const TextMeasure& me
     return areas;
 }
 
+Zones zones_of(const SheetLayout& layout) {
+    const BorderLayout& border = layout.border;
+    return {outer_box(layout), border.zone_columns, border.zone_rows,
+            border.zone_origin == BorderLayout::Origin::upper_left};
+}
+
 std::string zone_at(const SheetLayout& layout, Point point) {
-    const Box outer = outer_box(layout);
-    const auto index = [](Length from, Length whole, int count) {
-        const auto at = static_cast<int>(from * count / whole);
-        return std::clamp(at, 0, count - 1);
-    };
-    const int column = index(outer.high.x - point.x, outer.width(), layout.border.zone_columns);
-    const int row = index(outer.high.y - point.y, outer.height(), layout.border.zone_rows);
-    return row_letter(layout, row) + column_number(layout, column);
+    return ohmfolio::zone_at(zones_of(layout), point);
 }
 
 void draw_border(Frame& frame, const SheetLayout& layout, const SheetAreas& areas,
@@ -127,10 +104,11 @@ void draw_border(Frame& frame, const SheetLayout& layout, const SheetAreas& area
 void draw_draft_band(Frame& frame, const SheetLayout& layout, const SheetAreas& areas,
                      const TextMeasure& measure) {
     const TextStyle& style = layout.lettering.draft;
-    frame.add(filled_rectangle(areas.band, black), Role::ground);
+    frame.add(filled_rectangle(areas.band, black), Role::ground, std::string(the_issue));
     const Point centre = areas.band.centre();
     write_line(frame, {centre.x, centre.y - measure.cap_height(style) / 2},
-               "DRAFT - NOT FOR CONSTRUCTION", {style, Align::centre, white}, measure);
+               "DRAFT - NOT FOR CONSTRUCTION",
+               {style, Align::centre, white, std::string(the_issue)}, measure);
 }
 
 } // namespace ohmfolio::sheets

@@ -5,6 +5,7 @@
 
 #include "drawing/frame.h"
 #include "drawing/measure.h"
+#include "drawing/sheet.h"
 #include "sheet/layout.h"
 
 namespace ohmfolio::sheets {
@@ -18,6 +19,7 @@ struct SheetAreas {
 };
 
 SheetAreas areas_of(const SheetLayout& layout, bool draft, const TextMeasure& measure);
+Zones zones_of(const SheetLayout& layout);
 /// "B3": the row's letter and the column's number, counted from the corner that the layout names.
 std::string zone_at(const SheetLayout& layout, Point point);
 void draw_border(Frame& frame, const SheetLayout& layout, const SheetAreas& areas,

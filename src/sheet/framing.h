@@ -19,7 +19,6 @@ namespace ohmfolio::sheets {
 struct Framing {
     const SheetLayout& layout;
     const Facts& facts; ///< for the title block
-    const std::vector<Revision>& revisions;
     const TextMeasure& measure;
     bool draft = false;
     const Logo* logo = nullptr; ///< of the house, for the title block; none: nullptr
@@ -32,7 +31,7 @@ struct SheetCount {
 
 /// "E-604": discipline, type digit and place in the series.
 std::string sheet_number(const SheetEntry& entry, int sequence);
-Sheet framed(const Frame& page, const IndexEntry& entry, SheetCount of, const Framing& framing,
-             Findings& findings);
+Sheet framed(const Frame& page, const IndexEntry& entry, SheetCount of,
+             const std::vector<Revision>& revisions, const Framing& framing, Findings& findings);
 
 } // namespace ohmfolio::sheets

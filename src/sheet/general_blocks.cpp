@@ -164,7 +164,8 @@ Frame index_row(const Setter& set, const IndexEntry& entry, Length revision_widt
     row.size.width = set.width;
     if (revision_width > Length{}) {
         write_line(row, {set.width, {}}, drafting_case(entry.revision),
-                   {set.job.layout.lettering.strong, Align::right}, set.job.measure);
+                   {set.job.layout.lettering.strong, Align::right, black, std::string(the_issue)},
+                   set.job.measure);
         row.add(polyline({{left.width, row.size.height}, {set.width, row.size.height}}, {fine_pen}),
                 Role::rule);
     }

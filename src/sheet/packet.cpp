@@ -64,17 +64,39 @@ void add_pages(std::vector<Page>& pages, const SheetEntry& entry, std::vector<Fr
 }
 
 /// Each page has the next number of its discipline and type.
-/// All sheets are issued together, under the mark of the latest revision.
-std::vector<IndexEntry> numbered(const std::vector<Page>& pages, const Project& project) {
-    const std::string revision =
-        project.revisions.empty() ? std::string{} : project.revisions.back().mark;
-    std::map<std::string, int> sequences;
-    std::vector<IndexEntry> index;
-    for (const Page& page : pages) {
-        const std::string series = fmt::format("{}-{}", page.entry->discipline, page.entry->type);
-        index.push_back({sheet_number(*page.entry, ++sequences[series]), page.title, revision});
+class Numbering {
+  public:
+    Numbering(const System& system, const std::map<std::string, std::string>& issued_under)
+        : issued_under_(issued_under) {
+        if (!system.revisions.empty())
+            latest_ = system.revisions.back().number;
     }
-    return index;
+
+    std::vector<IndexEntry> of(const std::vector<Page>& pages) const {
+        std::map<std::string, int> sequences;
+        std::vector<IndexEntry> index;
+        for (const Page& page : pages) {
+            const std::string series =
+                fmt::format("{}-{}", page.entry->discipline, page.entry->type);
+            const std::string number = sheet_number(*page.entry, ++sequences[series]);
+            const auto earlier = issued_under_.find(number);
+            index.push_back({number, page.title,
+                             earlier == issued_under_.end() ? latest_ : earlier->second});
+        }
+        return index;
+    }
+
+  private:
+    const std::map<std::string, std::string>& issued_under_;
+    std::string latest_;
+};
+
+/// The rows of the revision block up to the one that a sheet was last issued under.
+std::vector<Revision> rows_until(const std::string& number, const std::vector<Revision>& all) {
+    if (number.empty())
+        return {};
+    const auto last = std::ranges::find(all, number, &Revision::number);
+    return {all.begin(), last == all.end() ? last : last + 1};
 }
 
 /// In the order of the text; the place in it stands beside the section.
@@ -97,8 +119,9 @@ Findings violations_of(const Study& study, const SourceFiles& sources) {
 
 class PacketMaker {
   public:
-    PacketMaker(const Job& job, const SourceFiles& sources, bool draft)
-        : job_(job), sources_(sources), draft_(draft), placards_(placard_pages(job)) {}
+    PacketMaker(const Job& job, const SourceFiles& sources, bool draft, const Numbering& numbering)
+        : job_(job), sources_(sources), draft_(draft), numbering_(numbering),
+          placards_(placard_pages(job)) {}
 
     std::vector<Page> pages() {
         for (const SheetEntry& entry : job_.layout.sheets) {
@@ -189,7 +212,7 @@ class PacketMaker {
             contents.violations = violations_of(job_.study, sources_);
         std::vector<Frame> general(1);
         for (int round = 0; round < 5; ++round) {
-            contents.index = numbered(joined(general), job_.system.project);
+            contents.index = numbering_.of(joined(general));
             std::vector<Frame> set = general_pages(job_, contents);
             contents.abbreviations = abbreviations(set);
             set = general_pages(job_, contents);
@@ -204,6 +227,7 @@ class PacketMaker {
     const Job& job_;
     const SourceFiles& sources_; ///< for places in the description
     bool draft_;
+    const Numbering& numbering_;
     PlacardPages placards_; ///< the diagram names them
     std::vector<Page> others_;
     std::vector<std::string> symbols_;
@@ -246,17 +270,22 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
                   {area.width(), area.height()},
                   findings,
                   appendix_sheets(data->layout, system)};
-    const std::vector<Page> pages = PacketMaker(job, sources, options.draft).pages();
-    const std::vector<IndexEntry> index = numbered(pages, system.project);
+    const Numbering numbering(system, options.issued_under);
+    const std::vector<Page> pages = PacketMaker(job, sources, options.draft, numbering).pages();
+    const std::vector<IndexEntry> index = numbering.of(pages);
     const int count = static_cast<int>(pages.size());
     const Logo logo = read_logo(system.house, sources, findings);
-    const Framing framing{data->layout, facts,         system.project.revisions,
-                          measure,      options.draft, &logo};
+    const Framing framing{data->layout, facts, measure, options.draft, &logo};
     for (std::size_t i = 0; i < pages.size(); ++i) {
-        packet.sheets.push_back(
-            framed(pages[i].frame, index[i], {static_cast<int>(i) + 1, count}, framing, findings));
+        packet.sheets.push_back(framed(pages[i].frame, index[i],
+                                       {static_cast<int>(i) + 1, count},
+                                       rows_until(index[i].revision, system.revisions), framing,
+                                       findings));
+        packet.sheets.back().content = pages[i].entry->content;
     }
     packet.tables = machine_tables(job);
+    const LetteringLayout& lettering = data->layout.lettering;
+    packet.style = {lettering.body, lettering.strong, lettering.heading, lettering.title};
     return packet;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,9 @@ struct PacketOptions {
     std::filesystem::path texts; ///< folder of notes and placards; empty: "texts" beside layouts
     Spanned<std::string> format = {"ansi-b", {}}; ///< layouts/ansi-b.toml, and who asked for it
     bool draft = false;                           ///< unresolved violations: every sheet is marked
+    /// The revision that sheets unchanged since were last issued under, by their numbers; a sheet
+    /// that is not named is issued under the latest.
+    std::map<std::string, std::string> issued_under = {};
 };
 
 Packet make_packet(const System& system, const Study& study, const SymbolSet& symbols,

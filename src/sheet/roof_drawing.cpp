@@ -40,6 +40,7 @@ class RoofDrawing {
         for (const std::size_t i : described_planes(job_.system))
             planes_.push_back({&site_.roofs[i], frame_of(site_.roofs[i], site_.plan.north),
                                edges_of(site_.roofs[i], site_.plan.north)});
+        frame_.add(View{view_.at(PlanPoint{}), "roof plan"}, Role::none);
         for (const Plane& plane : planes_)
             draw_outline(plane);
         for (const Plane& plane : planes_)
@@ -48,6 +49,7 @@ class RoofDrawing {
         draw_equipment();
         for (const Pathway& pathway : pathways_)
             label_pathway(pathway);
+        frame_.add(View{{}, {}, false}, Role::none);
         for (const Plane& plane : planes_)
             dimension(plane);
         for (const Plane& plane : planes_)

@@ -93,11 +93,13 @@ class SiteDrawing {
           view_(all_points(site_), scale), style_{.lettering = job.layout.lettering.body} {}
 
     Frame draw(Length height) {
+        frame_.add(View{view_.at(PlanPoint{}), "site plan"}, Role::none);
         draw_areas();
         draw_buildings();
         draw_routes();
         draw_marks();
         draw_parcel();
+        frame_.add(View{{}, {}, false}, Role::none);
         draw_dimensions_around();
         name_property_lines();
         name_areas();

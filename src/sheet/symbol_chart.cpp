@@ -294,15 +294,14 @@ Packet make_symbol_chart(const SymbolSet& symbols, const PacketOptions& options,
     const Chart chart{symbols, *layout, measure, {area.width(), area.height()}};
     const std::vector<Frame> pages = chart_pages(plan->groups, chart);
     const Facts facts = chart_facts(*layout, plan->date);
-    const std::vector<Revision> no_revisions;
-    const Framing framing{*layout, facts, no_revisions, measure};
+    const Framing framing{*layout, facts, measure};
     packet.info.title = layout->chart.title;
     packet.info.date = plan->date;
     for (std::size_t i = 0; i < pages.size(); ++i) {
         const int position = static_cast<int>(i) + 1;
         packet.sheets.push_back(
             framed(pages[i], {sheet_number(layout->chart, position), layout->chart.title},
-                   {position, static_cast<int>(pages.size())}, framing, findings));
+                   {position, static_cast<int>(pages.size())}, {}, framing, findings));
     }
     return packet;
 }

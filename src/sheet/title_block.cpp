@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
+#include "drawing/revision_marks.h"
+#include "drawing/sheet.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -62,6 +64,12 @@ Frame lines_cell(Desk& desk, const TitleCell& cell) {
     return says_something ? frame : Frame{};
 }
 
+/// Marks from `from` on tell of the issue, not of what was designed.
+void tell_of_the_issue(Frame& frame, std::size_t from = 0) {
+    for (std::size_t i = from; i < frame.marks.size(); ++i)
+        frame.marks[i].shows = the_issue;
+}
+
 /// Label over value, two to a row; a pair without a value is left out.
 Frame pairs_cell(Desk& desk, const TitleCell& cell) {
     Frame frame;
@@ -74,6 +82,7 @@ Frame pairs_cell(Desk& desk, const TitleCell& cell) {
         if (!value)
             continue;
         const Point at{half * column, frame.size.height};
+        const std::size_t first = frame.marks.size();
         const TextStyle& body = desk.lettering().body;
         write_line(frame, at, drafting_case(line.substr(0, bar)), {body}, desk.measure);
         const Length pitch = line_pitch(body);
@@ -81,6 +90,8 @@ Frame pairs_cell(Desk& desk, const TitleCell& cell) {
             pitch + write_paragraph(frame, {at.x, at.y + pitch},
                                     half - desk.layout.title_block.pad_x, drafting_case(*value),
                                     {desk.lettering().strong}, desk.measure);
+        if (line.ends_with("|{date}"))
+            tell_of_the_issue(frame, first);
         row_height = std::max(row_height, used);
         column = 1 - column;
         if (column == 0) {
@@ -98,7 +109,7 @@ Frame pairs_cell(Desk& desk, const TitleCell& cell) {
 }
 
 struct RevisionColumns {
-    Length mark, date, description, by;
+    Length number, date, description, by;
 };
 
 Length widest(const Desk& desk, const std::vector<std::string>& words) {
@@ -108,41 +119,61 @@ Length widest(const Desk& desk, const std::vector<std::string>& words) {
     return width;
 }
 
+Size delta_size(const Desk& desk, const Revision& row) {
+    return ohmfolio::delta_size(drafting_case(row.number), desk.lettering().strong, desk.measure);
+}
+
 RevisionColumns revision_columns(const Desk& desk, const std::vector<Revision>& rows) {
-    std::vector<std::string> marks = {"NO."};
     std::vector<std::string> dates = {"DATE", "0000-00-00"};
     std::vector<std::string> initials = {"BY"};
+    RevisionColumns columns;
+    columns.number = widest(desk, {"NO."});
     for (const Revision& row : rows) {
-        marks.push_back(row.mark);
+        columns.number = std::max(columns.number, delta_size(desk, row).width);
         dates.push_back(row.date);
         initials.push_back(row.by);
     }
     const Length gap = 2 * desk.layout.table.pad_x;
-    RevisionColumns columns;
-    columns.mark = widest(desk, marks) + gap;
+    columns.number += gap;
     columns.date = widest(desk, dates) + gap;
     columns.by = widest(desk, initials);
-    columns.description = desk.width - columns.mark - columns.date - columns.by - gap;
+    columns.description = desk.width - columns.number - columns.date - columns.by - gap;
     return columns;
 }
 
-void revision_row(Desk& desk, Frame& frame, const RevisionColumns& columns, const Revision& row,
-                  const TextStyle& style) {
+/// What stands beside the number, and the line under the row, which is at least `least` high.
+void revision_words(Desk& desk, Frame& frame, const RevisionColumns& columns, const Revision& row,
+                    const TextStyle& style, Length least) {
     const Length pad = desk.layout.table.pad_y;
-    const Length top = frame.size.height + pad;
+    const Length line = lettering_height(1, style, desk.measure);
+    const Length top = frame.size.height + pad + std::max((least - line) / 2, Length{});
     const Look look{style};
-    write_line(frame, {{}, top}, drafting_case(row.mark), look, desk.measure);
-    write_line(frame, {columns.mark, top}, row.date, look, desk.measure);
-    const Length description = columns.mark + columns.date;
+    write_line(frame, {columns.number, top}, row.date, look, desk.measure);
+    const Length description = columns.number + columns.date;
     const Length height = row.description.empty()
-                              ? lettering_height(1, style, desk.measure)
+                              ? line
                               : write_paragraph(frame, {description, top}, columns.description,
                                                 drafting_case(row.description), look, desk.measure);
     write_line(frame, {desk.width, top}, drafting_case(row.by), {style, Align::right},
                desk.measure);
-    frame.size.height = top + height + pad;
+    frame.size.height = std::max(frame.size.height + pad + least, top + height) + pad;
     frame.add(polyline({{{}, frame.size.height}, {desk.width, frame.size.height}}, desk.rule()),
               Role::rule);
+}
+
+void revision_heading(Desk& desk, Frame& frame, const RevisionColumns& columns) {
+    const TextStyle& style = desk.lettering().body;
+    write_line(frame, {{}, frame.size.height + desk.layout.table.pad_y}, "NO.", {style},
+               desk.measure);
+    revision_words(desk, frame, columns, {"NO.", "DATE", "BY", "DESCRIPTION"}, style, {});
+}
+
+/// The number stands in its delta, as it does on the sheets.
+void revision_row(Desk& desk, Frame& frame, const RevisionColumns& columns, const Revision& row) {
+    const TextStyle& style = desk.lettering().strong;
+    const Frame mark = delta(drafting_case(row.number), style, {}, desk.measure);
+    frame.add(mark, {{}, frame.size.height + desk.layout.table.pad_y});
+    revision_words(desk, frame, columns, row, style, mark.size.height);
 }
 
 /// The newest revisions last, as many as the cell has rows; rows not used yet stay empty.
@@ -153,11 +184,10 @@ Frame revisions_cell(Desk& desk, const TitleCell& cell) {
     const auto count = std::min(all.size(), static_cast<std::size_t>(std::max(cell.rows, 0)));
     std::vector<Revision> rows(all.end() - static_cast<std::ptrdiff_t>(count), all.end());
     const RevisionColumns columns = revision_columns(desk, rows);
-    revision_row(desk, frame, columns, {"NO.", "DATE", "BY", "DESCRIPTION"}, desk.lettering().body);
+    revision_heading(desk, frame, columns);
     for (const Revision& row : rows)
-        revision_row(desk, frame, columns, row, desk.lettering().strong);
-    const Length empty_row =
-        lettering_height(1, desk.lettering().body, desk.measure) + 2 * desk.layout.table.pad_y;
+        revision_row(desk, frame, columns, row);
+    const Length empty_row = delta_size(desk, {"0", {}, {}, {}}).height + 2 * desk.layout.table.pad_y;
     for (int i = static_cast<int>(rows.size()); i < cell.rows; ++i) {
         frame.size.height += empty_row;
         if (i + 1 < cell.rows) {
@@ -166,6 +196,7 @@ Frame revisions_cell(Desk& desk, const TitleCell& cell) {
                 Role::rule);
         }
     }
+    tell_of_the_issue(frame);
     return frame;
 }
 
@@ -194,7 +225,8 @@ Frame sheet_cell(Desk& desk) {
                {number, Align::right}, desk.measure);
     const Length base = frame.size.height + height - desk.measure.cap_height(body);
     write_line(frame, {{}, base - line_pitch(body)}, "SHEET", {body}, desk.measure);
-    write_line(frame, {{}, base}, place, {body}, desk.measure);
+    write_line(frame, {{}, base}, place, {body, Align::left, black, std::string(the_issue)},
+               desk.measure);
     frame.size.height += height;
     return frame;
 }
@@ -202,6 +234,7 @@ Frame sheet_cell(Desk& desk) {
 Frame draft_cell(Desk& desk) {
     Frame frame;
     append(desk, frame, "Draft - not for construction", desk.lettering().title);
+    tell_of_the_issue(frame);
     return frame;
 }
 

@@ -45,6 +45,7 @@ class WallDrawing {
 
     WallView draw() {
         const std::vector<KeptSpace> spaces = joined(study_.spaces);
+        frame_.add(View{origin_, "wall " + wall_.name}, Role::none);
         draw_wall();
         draw_handle_limit();
         for (const KeptSpace& space : spaces)
@@ -53,6 +54,7 @@ class WallDrawing {
             draw_object(object);
         for (const PlacedEquipment& placed : wall_.equipment)
             draw_equipment(placed);
+        frame_.add(View{{}, {}, false}, Role::none);
         letter(spaces);
         const Length low = draw_widths(origin_.y + pitch_ + clear + hatch());
         const Length foot = draw_overall(low + pitch_);

@@ -190,8 +190,8 @@ TEST_CASE("site, project and grounding of the example") {
     CHECK(s.site.fault_current.value == Approx(9200));
     CHECK(s.voltage_change_limit == Approx(0.02));
     CHECK(s.project.name == "Ashgrove residence");
-    REQUIRE(s.project.revisions.size() == 1);
-    CHECK(s.project.revisions[0].description == "Issued for permit");
+    REQUIRE(s.revisions.size() == 1);
+    CHECK(s.revisions[0].description == "Issued for permit");
     CHECK(s.grounding.at == s.find("MSP"));
     REQUIRE(s.grounding.electrodes.size() == 2);
     CHECK(s.grounding.electrodes[0].value == Electrode::concrete_encased);

@@ -136,7 +136,7 @@ TEST_CASE("project lists, limits and waivers are kept") {
                           "\n[limits]\ndc_ac_ratio = 1.25\nvoltage_change = \"3 %\"\n"
                           "\n[[waiver]]\nrule = \"module.ratio\"\nsubject = \"equipment:PV-1\"\n"
                           "reason = \"Clipping accepted\"\nby = \"Vance County\"\n"
-                          "\n[[project.revision]]\nmark = \"1\"\ndate = 2026-04-01\nby = \"JM\"\n"
+                          "\n[[revision]]\nnumber = \"1\"\ndate = 2026-04-01\nby = \"JM\"\n"
                           "description = \"Comments\"\n");
     CHECK(s.ratio_limit == Approx(1.25));
     CHECK(s.voltage_change_limit == Approx(0.03));
@@ -145,8 +145,8 @@ TEST_CASE("project lists, limits and waivers are kept") {
     CHECK(s.waivers[0].reason == "Clipping accepted");
     CHECK(s.waivers[0].by == "Vance County");
     CHECK(s.waivers[0].span.known());
-    REQUIRE(s.project.revisions.size() == 1);
-    CHECK(s.project.revisions[0].date == "2026-04-01");
+    REQUIRE(s.revisions.size() == 1);
+    CHECK(s.revisions[0].date == "2026-04-01");
 }
 
 TEST_CASE("the edition may be given from outside") {

@@ -83,7 +83,7 @@ TEST_CASE("each placard is named beside the equipment that bears it") {
 
 TEST_CASE("the index tells the latest issue of each sheet") {
     Bench bench((Case(Edition::nec2023)));
-    bench.job_case.system.project.revisions.push_back({"A", "2026-04-09", "JM", "Comments"});
+    bench.job_case.system.revisions.push_back({"A", "2026-04-09", "JM", "Comments"});
     const Packet packet = bench.packet();
     const std::string words = words_of(packet.sheets.front().frame);
     CHECK(words.find("REV") != std::string::npos);
@@ -212,9 +212,9 @@ TEST_CASE("a draft is marked on every sheet and lists its violations") {
 
 TEST_CASE("revisions beyond the rows of the block show the newest") {
     Bench bench((Case(Edition::nec2023)));
-    bench.job_case.system.project.revisions.clear();
+    bench.job_case.system.revisions.clear();
     for (int i = 0; i < 8; ++i)
-        bench.job_case.system.project.revisions.push_back({std::to_string(i),
+        bench.job_case.system.revisions.push_back({std::to_string(i),
                                                            "2026-03-0" + std::to_string(i + 1),
                                                            "JM", "Round " + std::to_string(i)});
     const std::string words = words_of(bench.packet().sheets.front().frame);
@@ -231,7 +231,7 @@ TEST_CASE("a title block that cannot hold its cells is a finding") {
     Frame frame;
     Findings findings;
     draw_title_block(frame, areas.title,
-                     {bench.facts, bench.job_case.system.project.revisions, "General", "G-001"},
+                     {bench.facts, bench.job_case.system.revisions, "General", "G-001"},
                      bench.layout, *bench.measure, findings);
     REQUIRE(findings.size() == 1);
     CHECK(findings[0].rule == "sheet.title_block_full");
@@ -267,7 +267,7 @@ TEST_CASE("a title block along the foot holds its columns side by side, the numb
     Frame frame;
     Findings findings;
     draw_title_block(frame, areas.title,
-                     {bench.facts, bench.job_case.system.project.revisions, "General", "G-001"},
+                     {bench.facts, bench.job_case.system.revisions, "General", "G-001"},
                      bench.layout, *bench.measure, findings);
     std::set<Length> lefts;
     for (const Text* text : texts_of(frame)) {

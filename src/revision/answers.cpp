@@ -1,0 +1,259 @@
+#include "revision/answers.h"
+
+#include <algorithm>
+#include <set>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace ohmfolio::revision {
+
+namespace {
+
+/// What marks show that are about one of the drafter's names: a piece of equipment stands for its
+/// circuits, raceways and breakers as well.
+class Naming {
+  public:
+    explicit Naming(const System& system) : system_(system) {}
+
+    std::set<std::string, std::less<>> keys(const std::string& id) const {
+        std::set<std::string, std::less<>> keys{id};
+        const int equipment = system_.find(id);
+        if (equipment < 0)
+            return keys;
+        for (std::size_t i = 0; i < system_.circuits.size(); ++i) {
+            const Circuit& circuit = system_.circuits[i];
+            if (system_.child_of(circuit) != equipment)
+                continue;
+            keys.insert(circuit.tag);
+            keys.insert(system_.runs[static_cast<std::size_t>(circuit.run)].tag);
+            if (const Breaker* breaker = system_.breaker_of(static_cast<int>(i)))
+                keys.insert(breaker->tag);
+        }
+        keys.erase(std::string{});
+        return keys;
+    }
+
+  private:
+    const System& system_;
+};
+
+/// "circuit:C3" is about C3, "load:BLP/Kitchen" about BLP.
+std::string_view key_of(std::string_view shows) {
+    const auto colon = shows.find(':');
+    if (colon == std::string_view::npos)
+        return shows;
+    const std::string_view key = shows.substr(colon + 1);
+    const auto slash = key.find('/');
+    return slash == std::string_view::npos ? key : key.substr(0, slash);
+}
+
+template <class Keys> bool about(const Keys& keys, std::string_view shows) {
+    return keys.contains(key_of(shows)) ||
+           (shows.find(':') != std::string_view::npos &&
+            keys.contains(shows.substr(shows.find(':') + 1)));
+}
+
+void add_zone(std::vector<PlaceOnSheet>& places, const std::string& sheet, const std::string& zone) {
+    auto place = std::ranges::find(places, sheet, &PlaceOnSheet::sheet);
+    if (place == places.end())
+        place = places.insert(places.end(), {sheet, {}});
+    if (!zone.empty() && std::ranges::find(place->zones, zone) == place->zones.end())
+        place->zones.push_back(zone);
+}
+
+class Answering {
+  public:
+    Answering(const Issue& newer, const Issue& older, const ChangedMarks& changed,
+              const std::vector<Cloud>& clouds, const std::vector<SheetChange>& sheets,
+              Findings& findings)
+        : newer_(newer), older_(older), changed_(changed), clouds_(clouds), sheets_(sheets),
+          new_names_(newer.system), old_names_(older.system), findings_(findings) {}
+
+    Answer of(const Comment& comment) {
+        Answer answer;
+        answer.comment = &comment;
+        for (const auto& id : comment.concerns)
+            find_change(comment, id, answer);
+        for (const auto& id : comment.see)
+            find_shown(comment, id, answer);
+        return answer;
+    }
+
+  private:
+    const Packet& packet() const { return newer_.packet; }
+
+    /// Sheets stand for themselves.
+    std::optional<std::size_t> sheet_named(const std::string& id) const {
+        const auto found = std::ranges::find(packet().sheets, id, &Sheet::number);
+        if (found == packet().sheets.end())
+            return std::nullopt;
+        return static_cast<std::size_t>(found - packet().sheets.begin());
+    }
+
+    void find_change(const Comment& comment, const Spanned<std::string>& id, Answer& answer) {
+        if (const auto sheet = sheet_named(id.value)) {
+            change_on_sheet(comment, id, *sheet, answer);
+            return;
+        }
+        const auto keys = new_names_.keys(id.value);
+        bool found = false;
+        for (const Cloud& cloud : clouds_) {
+            if (std::ranges::none_of(cloud.shows,
+                                     [&](const std::string& each) { return about(keys, each); }))
+                continue;
+            add_zone(answer.changed, packet().sheets[cloud.sheet].number, cloud.zone);
+            found = true;
+        }
+        if (!found && is_gone(id.value)) {
+            answer.left_out.push_back(id.value);
+            found = true;
+        }
+        if (!found)
+            tell_unchanged(comment, id);
+    }
+
+    void change_on_sheet(const Comment& comment, const Spanned<std::string>& id, std::size_t sheet,
+                         Answer& answer) {
+        bool clouded = false;
+        for (const Cloud& cloud : clouds_) {
+            if (cloud.sheet != sheet)
+                continue;
+            add_zone(answer.changed, id.value, cloud.zone);
+            clouded = true;
+        }
+        if (!clouded && sheets_[sheet] == SheetChange::none)
+            tell_unchanged(comment, id);
+        else if (!clouded)
+            add_zone(answer.changed, id.value, {});
+    }
+
+    bool is_gone(const std::string& id) const {
+        const auto keys = old_names_.keys(id);
+        const bool was = std::ranges::any_of(
+            changed_.gone, [&](const Piece& piece) { return about(keys, piece.shows); });
+        return was && !shows_anywhere(packet(), new_names_.keys(id));
+    }
+
+    template <class Keys> static bool shows_anywhere(const Packet& packet, const Keys& keys) {
+        for (const Sheet& sheet : packet.sheets) {
+            for (const Mark& mark : sheet.frame.marks) {
+                if (!mark.shows.empty() && about(keys, mark.shows))
+                    return true;
+            }
+        }
+        return false;
+    }
+
+    /// Once a sheet: where it is first read.
+    void find_shown(const Comment& comment, const Spanned<std::string>& id, Answer& answer) {
+        if (sheet_named(id.value)) {
+            add_zone(answer.shown, id.value, {});
+            return;
+        }
+        const std::set<std::string, std::less<>> keys{id.value};
+        bool found = false;
+        for (const Sheet& sheet : packet().sheets) {
+            for (const Mark& mark : sheet.frame.marks) {
+                const auto* text = std::get_if<Text>(&mark.item);
+                if (text == nullptr || mark.shows.empty() || !about(keys, mark.shows))
+                    continue;
+                add_zone(answer.shown, sheet.number, zone_at(sheet.zones, text->at));
+                found = true;
+                break;
+            }
+        }
+        if (!found)
+            tell_unknown(comment, id);
+    }
+
+    void tell_unchanged(const Comment& comment, const Spanned<std::string>& id) {
+        if (!shows_anywhere(packet(), new_names_.keys(id.value)) &&
+            !shows_anywhere(older_.packet, old_names_.keys(id.value))) {
+            tell_unknown(comment, id);
+            return;
+        }
+        tell("comment.unchanged", comment, id,
+             fmt::format("comment {} is said to have changed {}, and nothing about it did",
+                         comment.number, id.value),
+             "a change of what the comment concerns",
+             "make the change, or name it under `see` where the answer stands already");
+    }
+
+    void tell_unknown(const Comment& comment, const Spanned<std::string>& id) {
+        tell("comment.unknown", comment, id,
+             fmt::format("comment {} names {}, which no sheet shows", comment.number, id.value),
+             "a tag, an id of equipment, or the number of a sheet", "");
+    }
+
+    void tell(std::string rule, const Comment& comment, const Spanned<std::string>& id,
+              std::string message, std::string expected, std::string hint) {
+        Finding finding;
+        finding.rule = std::move(rule);
+        finding.severity = Severity::violation;
+        finding.span = id.span;
+        finding.subject = "comment:" + comment.number;
+        finding.message = std::move(message);
+        finding.expected = std::move(expected);
+        finding.hint = std::move(hint);
+        findings_.push_back(std::move(finding));
+    }
+
+    const Issue& newer_;
+    const Issue& older_;
+    const ChangedMarks& changed_;
+    const std::vector<Cloud>& clouds_;
+    const std::vector<SheetChange>& sheets_;
+    Naming new_names_, old_names_;
+    Findings& findings_;
+};
+
+bool is_answered_now(const Comment& comment, const System& system) {
+    return !system.revisions.empty() && comment.revision == system.revisions.back().number;
+}
+
+} // namespace
+
+std::vector<Answer> answers(const Issue& newer, const Issue& older, const ChangedMarks& changed,
+                            const std::vector<Cloud>& clouds,
+                            const std::vector<SheetChange>& sheets, Findings& findings) {
+    Answering answering(newer, older, changed, clouds, sheets, findings);
+    std::vector<Answer> result;
+    for (const Comment& comment : newer.system.comments) {
+        if (is_answered_now(comment, newer.system))
+            result.push_back(answering.of(comment));
+    }
+    return result;
+}
+
+std::string text(const std::vector<PlaceOnSheet>& places) {
+    std::vector<std::string> words;
+    for (const PlaceOnSheet& place : places) {
+        const std::string_view noun = place.zones.size() == 1 ? "zone" : "zones";
+        words.push_back(place.zones.empty()
+                            ? place.sheet
+                            : fmt::format("{} {} {}", place.sheet, noun, join(place.zones, ", ")));
+    }
+    return join(words, "; ");
+}
+
+std::vector<RowChange> beside_the_comments(const Comparison& comparison, const Issue& newer) {
+    const Naming naming(newer.system);
+    std::set<std::string, std::less<>> concerned;
+    for (const Comment& comment : newer.system.comments) {
+        if (!is_answered_now(comment, newer.system))
+            continue;
+        for (const auto& id : comment.concerns)
+            concerned.merge(naming.keys(id.value));
+    }
+    std::vector<RowChange> rest;
+    for (const RowChange& row : comparison.followed) {
+        if (!about(concerned, row.shows))
+            rest.push_back(row);
+    }
+    return rest;
+}
+
+} // namespace ohmfolio::revision

@@ -1,0 +1,35 @@
+/// Which marks of a set say something that the set before it did not say.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "drawing/measure.h"
+#include "drawing/sheet.h"
+#include "revision/pieces.h"
+
+namespace ohmfolio::revision {
+
+enum class SheetChange {
+    none,     ///< drawn as it was issued
+    arranged, ///< says the same, in another arrangement
+    changed,  ///< something on it is new, or gone
+    added     ///< the earlier set had no such sheet
+};
+
+struct ChangedMarks {
+    std::vector<Piece> added;        ///< of the newer set; also what says something else than before
+    std::vector<Piece> gone;         ///< of the older set
+    std::vector<SheetChange> sheets; ///< parallel to those of the newer set
+    std::vector<std::string> sheets_gone; ///< numbers
+};
+
+/// Sheets are the same when they have the same number. What moved from a sheet to the next one of
+/// its kind, or to another place on its sheet, has not changed.
+ChangedMarks changed_marks(const Packet& older, const Packet& newer, const TextMeasure& measure);
+
+/// All of a sheet but what tells of the issue itself, as one text: sheets that have the same are
+/// drawn the same.
+std::string drawn(const Sheet& sheet);
+
+} // namespace ohmfolio::revision

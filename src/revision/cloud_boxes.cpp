@@ -1,0 +1,174 @@
+#include "revision/cloud_boxes.h"
+
+#include <algorithm>
+#include <cstddef>
+
+#include "drawing/box_grid.h"
+
+namespace ohmfolio::revision {
+
+namespace {
+
+/// Between the ink and the arcs around it.
+const Length clear = points(1.2);
+/// Lettering in the way is first avoided: the arcs may stand further out, up to this.
+const Length furthest = points(9);
+const Length step = points(0.75);
+
+/// What goes into one cloud, and what its arcs stand on once that is known.
+struct Cluster {
+    Box contents, outline;
+};
+
+bool join_once(std::vector<Cluster>& clusters, Length near, const Box& area) {
+    BoxGrid grid(area);
+    std::vector<Cluster> kept;
+    bool joined = false;
+    for (const Cluster& cluster : clusters) {
+        const Box reach = cluster.outline.grown(near);
+        const auto close = grid.near(reach);
+        const auto found = std::ranges::find_if(
+            close, [&](std::size_t id) { return kept[id].outline.overlaps(reach); });
+        if (found == close.end()) {
+            grid.add(kept.size(), cluster.outline);
+            kept.push_back(cluster);
+            continue;
+        }
+        Cluster& other = kept[*found];
+        other.contents = united(other.contents, cluster.contents);
+        other.outline = united(other.outline, cluster.outline);
+        grid.add(*found, other.outline);
+        joined = true;
+    }
+    clusters = std::move(kept);
+    return joined;
+}
+
+/// Puts together what is nearer than `near`. True when something was.
+bool join(std::vector<Cluster>& clusters, Length near, const Box& area) {
+    bool any = false;
+    while (join_once(clusters, near, area))
+        any = true;
+    return any;
+}
+
+/// Finds for one box where its arcs run clear of lettering.
+class Outlining {
+  public:
+    Outlining(const CloudRoom& room, const BoxGrid& grid) : room_(room), grid_(grid) {}
+
+    /// Grows over lettering that the arcs cannot avoid.
+    Box around(Box contents) const {
+        while (true) {
+            Box box = contents.grown(clear);
+            if (widened(box))
+                return box;
+            contents = over_obstacles(contents);
+        }
+    }
+
+  private:
+    Box ring(const Box& box) const { return box.grown(room_.bulge); }
+
+    bool in_the_way(std::size_t id, const Box& box) const {
+        const Box& text = room_.lettering[id];
+        return text.overlaps(ring(box)) && !box.contains(text);
+    }
+
+    bool is_clear(const Box& box) const {
+        return !grid_.any_near(ring(box), [&](std::size_t id) { return in_the_way(id, box); });
+    }
+
+    /// A side of the box, and the strip that its arcs take.
+    struct Side {
+        Length Point::*axis;
+        Point Box::*corner;
+        int outward;
+    };
+    static constexpr Side sides[] = {{&Point::y, &Box::low, -1},
+                                     {&Point::x, &Box::high, 1},
+                                     {&Point::y, &Box::high, 1},
+                                     {&Point::x, &Box::low, -1}};
+
+    static Length& edge(Box& box, const Side& side) { return box.*side.corner.*side.axis; }
+
+    Box strip(const Box& box, const Side& side) const {
+        Box strip = ring(box);
+        // From the edge outward; the corners belong to both sides.
+        const Length inner = box.*side.corner.*side.axis;
+        (side.outward < 0 ? strip.high : strip.low).*side.axis = inner;
+        return strip;
+    }
+
+    bool strip_is_clear(const Box& box, const Side& side) const {
+        const Box strip = this->strip(box, side);
+        return !grid_.any_near(strip, [&](std::size_t id) {
+            return room_.lettering[id].overlaps(strip) && !box.contains(room_.lettering[id]);
+        });
+    }
+
+    /// Moves each side outward until its arcs are clear; false when one finds no place.
+    bool widened(Box& box) const {
+        for (const Side& side : sides) {
+            const Length start = edge(box, side);
+            for (Length out{}; !strip_is_clear(box, side); out += step) {
+                if (out > furthest)
+                    return false;
+                edge(box, side) = start + out * side.outward;
+            }
+        }
+        return is_clear(box);
+    }
+
+    /// Together with the lettering that its arcs would run through where they stand closest.
+    Box over_obstacles(const Box& contents) const {
+        const Box box = contents.grown(clear);
+        Box grown = contents;
+        for (const std::size_t id : grid_.near(ring(box))) {
+            if (in_the_way(id, box))
+                grown = united(grown, room_.lettering[id]);
+        }
+        // What is in the way only further out, beyond the reach of the widening.
+        if (grown == contents) {
+            const Box wide = box.grown(furthest + room_.bulge);
+            for (const std::size_t id : grid_.near(wide)) {
+                if (room_.lettering[id].overlaps(wide))
+                    grown = united(grown, room_.lettering[id]);
+            }
+        }
+        return grown;
+    }
+
+    const CloudRoom& room_;
+    const BoxGrid& grid_;
+};
+
+Box clipped(const Box& box, const Box& within) {
+    return {{std::max(box.low.x, within.low.x), std::max(box.low.y, within.low.y)},
+            {std::min(box.high.x, within.high.x), std::min(box.high.y, within.high.y)}};
+}
+
+} // namespace
+
+std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& room) {
+    BoxGrid grid(room.border);
+    for (std::size_t i = 0; i < room.lettering.size(); ++i)
+        grid.add(i, room.lettering[i]);
+    const Outlining outlining(room, grid);
+    const Box inside = room.border.grown(-room.bulge);
+    std::vector<Cluster> clusters;
+    for (const Box& box : changed)
+        clusters.push_back({box, box});
+    join(clusters, room.near, room.border);
+    do {
+        for (Cluster& cluster : clusters)
+            cluster.outline = clipped(outlining.around(cluster.contents), inside);
+        // Arcs that would touch become those of one cloud.
+    } while (join(clusters, room.bulge * 2, room.border));
+    std::vector<Box> boxes;
+    for (const Cluster& cluster : clusters)
+        boxes.push_back(cluster.outline);
+    return boxes;
+}
+
+} // namespace ohmfolio::revision

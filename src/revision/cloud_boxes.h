@@ -1,0 +1,21 @@
+/// Inside the revision room: where the clouds of a sheet go.
+#pragma once
+
+#include <vector>
+
+#include "drawing/geometry.h"
+
+namespace ohmfolio::revision {
+
+struct CloudRoom {
+    std::vector<Box> lettering; ///< that no cloud may run through
+    Box border;                 ///< that clouds keep within
+    Length bulge;               ///< of the arcs, beyond their box
+    Length near;                ///< what is closer than this shares a cloud
+};
+
+/// Boxes for clouds around all of `changed`: they do not touch one another, and between each and
+/// its box grown by the bulge there is no lettering.
+std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& room);
+
+} // namespace ohmfolio::revision

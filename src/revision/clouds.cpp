@@ -1,0 +1,123 @@
+#include "revision/clouds.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "drawing/revision_marks.h"
+#include "revision/cloud_boxes.h"
+#include "revision/delta_places.h"
+
+namespace ohmfolio::revision {
+
+namespace {
+
+/// What stands closer than this is read as one and gets one cloud.
+const Length near = points(12);
+
+std::vector<Box> lettering_of(const Frame& frame, const TextMeasure& measure) {
+    std::vector<Box> boxes;
+    for (const Mark& mark : frame.marks) {
+        if (const auto* text = std::get_if<Text>(&mark.item))
+            boxes.push_back(text_box(*text, measure));
+    }
+    return boxes;
+}
+
+class SheetClouds {
+  public:
+    SheetClouds(Sheet& sheet, std::size_t index, const CloudOptions& options,
+                const TextMeasure& measure, Findings& findings)
+        : sheet_(sheet), index_(index), options_(options), measure_(measure), findings_(findings) {}
+
+    void add(const std::vector<const Piece*>& changed, std::vector<Cloud>& clouds) {
+        std::vector<Box> ink;
+        for (const Piece* piece : changed)
+            ink.insert(ink.end(), piece->ink.begin(), piece->ink.end());
+        const CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, style_.bulge,
+                             near};
+        const std::vector<Box> boxes = cloud_boxes(ink, room);
+        draw(boxes);
+        for (const Box& box : boxes)
+            clouds.push_back(
+                {index_, box, zone_at(sheet_.zones, box.centre()), shown_in(box, changed)});
+    }
+
+  private:
+    std::string shows() const { return std::string(a_revision) + options_.revision; }
+
+    static std::vector<std::string> shown_in(const Box& box,
+                                             const std::vector<const Piece*>& changed) {
+        std::vector<std::string> all;
+        for (const Piece* piece : changed) {
+            const bool within = std::ranges::any_of(
+                piece->ink, [&](const Box& ink) { return box.contains(ink.centre()); });
+            if (within && !piece->shows.empty() &&
+                std::ranges::find(all, piece->shows) == all.end())
+                all.push_back(piece->shows);
+        }
+        return all;
+    }
+
+    /// All deltas find their places before the first is drawn, so that none is in another's way.
+    void draw(const std::vector<Box>& boxes) {
+        std::vector<Box> reach;
+        for (const Box& box : boxes)
+            reach.push_back(box.grown(style_.bulge));
+        DeltaPlaces places(sheet_, reach, measure_);
+        const Size size = delta_size(options_.revision, options_.lettering, measure_);
+        for (std::size_t i = 0; i < boxes.size(); ++i) {
+            const auto place = places.place(reach[i], size);
+            sheet_.frame.add(cloud(boxes[i], style_), Role::revision, shows());
+            if (place)
+                draw(*place);
+            else
+                tell_no_room(boxes[i]);
+        }
+    }
+
+    void draw(const DeltaPlace& place) {
+        if (place.leader_from != place.leader_to)
+            sheet_.frame.add(polyline({place.leader_from, place.leader_to}, {thin_pen}),
+                             Role::revision, shows());
+        sheet_.frame.add(delta(options_.revision, options_.lettering, shows(), measure_),
+                         place.box.low);
+    }
+
+    void tell_no_room(const Box& box) {
+        Finding finding;
+        finding.rule = "revision.no_room";
+        finding.severity = Severity::warning;
+        finding.subject = "sheet:" + sheet_.number;
+        finding.message = fmt::format("no room for a delta at the cloud in zone {} of sheet {}",
+                                      zone_at(sheet_.zones, box.centre()), sheet_.number);
+        finding.expected = "room beside each cloud";
+        finding.hint = "draw on a larger sheet format";
+        findings_.push_back(std::move(finding));
+    }
+
+    Sheet& sheet_;
+    std::size_t index_;
+    const CloudOptions& options_;
+    const TextMeasure& measure_;
+    Findings& findings_;
+    CloudStyle style_;
+};
+
+} // namespace
+
+std::vector<Cloud> add_clouds(Packet& packet, const ChangedMarks& changed,
+                              const CloudOptions& options, const TextMeasure& measure,
+                              Findings& findings) {
+    std::vector<std::vector<const Piece*>> by_sheet(packet.sheets.size());
+    for (const Piece& piece : changed.added)
+        by_sheet.at(piece.sheet).push_back(&piece);
+    std::vector<Cloud> clouds;
+    for (std::size_t i = 0; i < by_sheet.size(); ++i) {
+        if (!by_sheet[i].empty())
+            SheetClouds(packet.sheets[i], i, options, measure, findings).add(by_sheet[i], clouds);
+    }
+    return clouds;
+}
+
+} // namespace ohmfolio::revision

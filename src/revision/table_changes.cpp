@@ -1,0 +1,193 @@
+#include "revision/table_changes.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace ohmfolio::revision {
+
+namespace {
+
+std::string words_of(const Cell& cell) { return cell.words.empty() ? cell.text : cell.words; }
+std::string words_of(const Column& column) {
+    return column.words.empty() ? column.heading : column.words;
+}
+
+/// A heading as it stands in a sentence: "VOLTAGE CHANGE %" to "voltage change %".
+std::string in_a_sentence(std::string heading) {
+    std::ranges::replace(heading, '\n', ' ');
+    std::ranges::transform(heading, heading.begin(), [](unsigned char c) {
+        return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    });
+    return heading;
+}
+
+/// A row and what it is known by: its group, what it is about, its first word and a count of those
+/// that have all of these alike.
+struct KnownRow {
+    std::string key;
+    std::string group;
+    const Row* row = nullptr;
+};
+
+class Rows {
+  public:
+    Rows(const Table& table, const TagNames* names) {
+        std::string group;
+        std::map<std::string, int> counts;
+        for (const Row& row : table.rows) {
+            if (row.cells.empty())
+                continue;
+            if (row.heading) {
+                group = words_of(row.cells.front());
+                continue;
+            }
+            const std::string base = key_of(group, row, names);
+            const std::string key = fmt::format("{}|{}", base, counts[base]++);
+            at_.emplace(key, rows_.size());
+            rows_.push_back({key, group, &row});
+        }
+    }
+
+    const std::vector<KnownRow>& all() const { return rows_; }
+    const Row* find(const std::string& key) const {
+        const auto found = at_.find(key);
+        return found == at_.end() ? nullptr : rows_[found->second].row;
+    }
+
+  private:
+    static std::string key_of(const std::string& group, const Row& row, const TagNames* names) {
+        const Cell& first = row.cells.front();
+        if (names == nullptr)
+            return fmt::format("{}|{}|{}", group, first.shows, words_of(first));
+        return fmt::format("{}|{}|{}", group, names->newer_subject(first.shows),
+                           names->newer(words_of(first)));
+    }
+
+    std::vector<KnownRow> rows_;
+    std::map<std::string, std::size_t> at_;
+};
+
+class ComparingTables {
+  public:
+    ComparingTables(std::string name, const Table& older, const Table& newer, const TagNames& names)
+        : name_(std::move(name)), older_(older), newer_(newer), names_(names) {}
+
+    void compare(std::vector<RowChange>& changes) const {
+        const Rows before(older_, &names_), after(newer_, nullptr);
+        for (const KnownRow& known : after.all()) {
+            const Row* old = before.find(known.key);
+            if (old == nullptr) {
+                changes.push_back(whole(known, RowChange::Kind::added));
+                continue;
+            }
+            RowChange change = about(known, RowChange::Kind::changed);
+            compare_cells(*old, *known.row, change);
+            if (!change.cells.empty())
+                changes.push_back(std::move(change));
+        }
+        for (const KnownRow& known : before.all()) {
+            if (after.find(known.key) == nullptr)
+                changes.push_back(whole(known, RowChange::Kind::left_out));
+        }
+    }
+
+  private:
+    RowChange about(const KnownRow& known, RowChange::Kind kind) const {
+        RowChange change;
+        change.kind = kind;
+        change.table = name_;
+        const Cell& first = known.row->cells.front();
+        change.row = words_of(first);
+        if (!known.group.empty())
+            change.row = known.group + " " + change.row;
+        change.shows = first.shows;
+        return change;
+    }
+
+    /// An added or vanished row is told with the words that follow its first.
+    RowChange whole(const KnownRow& known, RowChange::Kind kind) const {
+        RowChange change = about(known, kind);
+        for (std::size_t i = 1; i < known.row->cells.size() && i <= 2; ++i) {
+            const std::string words = words_of(known.row->cells[i]);
+            if (!words.empty() && words != "—")
+                change.row += " " + words;
+        }
+        return change;
+    }
+
+    void compare_cells(const Row& older, const Row& newer, RowChange& change) const {
+        for (std::size_t i = 0; i < newer_.columns.size() && i < newer.cells.size(); ++i) {
+            const std::string heading = words_of(newer_.columns[i]);
+            const std::string before = older_cell(older, heading);
+            const std::string after = words_of(newer.cells[i]);
+            if (i > 0 && names_.newer(before) != after)
+                change.cells.push_back({in_a_sentence(heading), before, after});
+        }
+    }
+
+    std::string older_cell(const Row& row, const std::string& heading) const {
+        for (std::size_t i = 0; i < older_.columns.size() && i < row.cells.size(); ++i) {
+            if (words_of(older_.columns[i]) == heading)
+                return words_of(row.cells[i]);
+        }
+        return {};
+    }
+
+    std::string name_;
+    const Table& older_;
+    const Table& newer_;
+    const TagNames& names_;
+};
+
+const Table* find(const std::vector<NamedTable>& tables, const std::string& name) {
+    const auto found = std::ranges::find(tables, name, &NamedTable::name);
+    return found == tables.end() ? nullptr : &found->table;
+}
+
+std::string text(const CellChange& cell) {
+    const std::string before = cell.before.empty() ? "—" : cell.before;
+    return fmt::format("{} {} to {}", cell.column, before, cell.after.empty() ? "—" : cell.after);
+}
+
+} // namespace
+
+std::vector<RowChange> table_changes(const std::vector<NamedTable>& older,
+                                     const std::vector<NamedTable>& newer, const TagNames& names) {
+    static const Table none;
+    std::vector<RowChange> changes;
+    for (const NamedTable& table : newer) {
+        const Table* before = find(older, table.name);
+        ComparingTables(table.name, before == nullptr ? none : *before, table.table, names)
+            .compare(changes);
+    }
+    for (const NamedTable& table : older) {
+        if (find(newer, table.name) == nullptr)
+            ComparingTables(table.name, table.table, none, names).compare(changes);
+    }
+    return changes;
+}
+
+std::string text(const RowChange& change) {
+    switch (change.kind) {
+    case RowChange::Kind::added:
+        return change.row + ": new";
+    case RowChange::Kind::left_out:
+        return change.row + ": no longer";
+    case RowChange::Kind::changed:
+        break;
+    }
+    std::vector<std::string> cells;
+    for (const CellChange& cell : change.cells)
+        cells.push_back(text(cell));
+    std::string line = change.row + ": " + join(cells, "; ");
+    if (!change.causes.empty())
+        line += ", because " + join(change.causes, " and ");
+    return line;
+}
+
+} // namespace ohmfolio::revision
