@@ -68,15 +68,6 @@ void check_links(const Packet& packet, Findings& findings) {
     }
 }
 
-Box letters_box(const Text& text, Box ink) {
-    if (text.turned) {
-        ink.high.x = text.at.x;
-    } else {
-        ink.high.y = text.at.y;
-    }
-    return ink;
-}
-
 } // namespace
 
 Inspection::Inspection(const Sheet& inspected, const TextMeasure& text_measure,
@@ -87,7 +78,7 @@ Inspection::Inspection(const Sheet& inspected, const TextMeasure& text_measure,
         if (text == nullptr || text->text.empty())
             continue;
         const Box ink = text_box(*text, measure);
-        texts.push_back({i, text, ink, letters_box(*text, ink)});
+        texts.push_back({i, text, ink, letters_box(*text, measure)});
     }
 }
 

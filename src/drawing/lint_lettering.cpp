@@ -106,6 +106,9 @@ void check_lines_through_text(const Inspection& inspection, Findings& findings) 
             const Role role = marks[mark].role;
             const auto& path = std::get<Path>(marks[mark].item);
             const Length half_pen = path.stroked ? path.stroke.width / 2 : Length{};
+            // A delta is opaque and stands on what is below it.
+            if (role != Role::revision && marks[text.mark].shows.starts_with(a_revision))
+                continue;
             const bool underline = role == Role::rule || role == Role::revision;
             const Box& clear = underline ? text.letters : text.ink;
             if (!passes_through(lines.stretch(found),

@@ -70,6 +70,12 @@ Box text_box(const Text& text, const TextMeasure& measure) {
             {text.at.x + (width - before), text.at.y + below}};
 }
 
+Box letters_box(const Text& text, const TextMeasure& measure) {
+    Box box = text_box(text, measure);
+    (text.turned ? box.high.x : box.high.y) = text.turned ? text.at.x : text.at.y;
+    return box;
+}
+
 std::vector<std::string> wrapped(std::string_view text, const TextStyle& style, Length width,
                                  const TextMeasure& measure) {
     std::vector<std::string> lines;

@@ -29,6 +29,8 @@ std::unique_ptr<TextMeasure> fixed_measure();
 
 /// The area that the ink of a text may touch: from cap height (or ascent) to descent.
 Box text_box(const Text& text, const TextMeasure& measure);
+/// The part of it above the baseline: where an underline does not reach.
+Box letters_box(const Text& text, const TextMeasure& measure);
 /// Breaks `text` at spaces into lines no wider than `width`; a single longer word stays whole.
 /// A newline in `text` always breaks.
 std::vector<std::string> wrapped(std::string_view text, const TextStyle& style, Length width,

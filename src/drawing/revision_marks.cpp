@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace ohmfolio {
 
@@ -11,6 +12,9 @@ namespace {
 constexpr double handle_reach = 4.0 / 3.0;
 /// Handles lean inward a little, which makes the arcs round and their meeting sharp.
 constexpr double handle_lean = 0.12;
+
+/// As many as are wanted around a small cloud.
+constexpr std::int64_t arcs_around = 14;
 
 /// Arcs from `from` to `to`, which lie on one side of the box; they bulge by `out`.
 void add_side(Path& path, Point from, Point to, Point out, Length chord) {
@@ -32,15 +36,17 @@ const double width_for_height = 2.0 / std::sqrt(3.0);
 } // namespace
 
 Path cloud(const Box& box, const CloudStyle& style) {
+    const Length chord = std::clamp((box.width() + box.height()) / (arcs_around / 2),
+                                    style.shortest_chord, style.longest_chord);
     Path path;
     path.stroke = style.stroke;
     const Length out = scaled(style.bulge, handle_reach);
     const Point upper_right{box.high.x, box.low.y}, lower_left{box.low.x, box.high.y};
     path.segments.push_back({Segment::Kind::move, box.low, {}, {}});
-    add_side(path, box.low, upper_right, {{}, -out}, style.chord);
-    add_side(path, upper_right, box.high, {out, {}}, style.chord);
-    add_side(path, box.high, lower_left, {{}, out}, style.chord);
-    add_side(path, lower_left, box.low, {-out, {}}, style.chord);
+    add_side(path, box.low, upper_right, {{}, -out}, chord);
+    add_side(path, upper_right, box.high, {out, {}}, chord);
+    add_side(path, box.high, lower_left, {{}, out}, chord);
+    add_side(path, lower_left, box.low, {-out, {}}, chord);
     path.segments.push_back({Segment::Kind::close, {}, {}, {}});
     return path;
 }

@@ -10,9 +10,10 @@
 namespace ohmfolio {
 
 struct CloudStyle {
-    Length chord = points(13);  ///< of an arc, about
-    Length bulge = points(3.2); ///< how far arcs reach beyond the box
-    Stroke stroke = {medium_pen};
+    /// Of an arc, about: a small cloud has small arcs, so that it is not taken for a ring.
+    Length shortest_chord = points(5.5), longest_chord = points(13);
+    Length bulge = points(2.8); ///< how far arcs reach beyond the box
+    Stroke stroke = {millimetres(0.5)};
 };
 
 /// Arcs around the box, each bulging outward.

@@ -25,6 +25,9 @@ std::string zone_column(const Zones& zones, int from_right);
 /// designed, and no revision of it is told by them.
 inline constexpr std::string_view the_issue = "issue";
 
+/// What the numbers of rows show: they count what stands before them, and no revision is told by
+/// them.
+inline constexpr std::string_view a_count = "count";
 /// Begins what the marks of a revision show: clouds and deltas.
 inline constexpr std::string_view a_revision = "revision:";
 /// True of marks that are no part of what was designed.

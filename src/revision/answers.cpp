@@ -1,6 +1,8 @@
 #include "revision/answers.h"
 
 #include <algorithm>
+#include <iterator>
+#include <optional>
 #include <set>
 #include <string_view>
 
@@ -239,20 +241,21 @@ std::string text(const std::vector<PlaceOnSheet>& places) {
     return join(words, "; ");
 }
 
-std::vector<RowChange> beside_the_comments(const Comparison& comparison, const Issue& newer) {
-    const Naming naming(newer.system);
+BesideComments beside_the_comments(const Comparison& comparison, const System& newer) {
+    const Naming naming(newer);
     std::set<std::string, std::less<>> concerned;
-    for (const Comment& comment : newer.system.comments) {
-        if (!is_answered_now(comment, newer.system))
+    for (const Comment& comment : newer.comments) {
+        if (!is_answered_now(comment, newer))
             continue;
         for (const auto& id : comment.concerns)
             concerned.merge(naming.keys(id.value));
     }
-    std::vector<RowChange> rest;
-    for (const RowChange& row : comparison.followed) {
-        if (!about(concerned, row.shows))
-            rest.push_back(row);
-    }
+    BesideComments rest;
+    std::ranges::copy_if(
+        comparison.stated, std::back_inserter(rest.stated),
+        [&](const StatedChange& change) { return !concerned.contains(change.subject); });
+    std::ranges::copy_if(comparison.followed, std::back_inserter(rest.followed),
+                         [&](const RowChange& row) { return !about(concerned, row.shows); });
     return rest;
 }
 

@@ -32,7 +32,11 @@ std::vector<Answer> answers(const Issue& newer, const Issue& older, const Change
 /// "E-601 zone B4; E-602 zones A1, C3"
 std::string text(const std::vector<PlaceOnSheet>& places);
 
-/// Rows that changed and that no comment concerns.
-std::vector<RowChange> beside_the_comments(const Comparison& comparison, const Issue& newer);
+/// What changed and is concerned by no comment that is answered now.
+struct BesideComments {
+    std::vector<StatedChange> stated;
+    std::vector<RowChange> followed;
+};
+BesideComments beside_the_comments(const Comparison& comparison, const System& newer);
 
 } // namespace ohmfolio::revision

@@ -9,8 +9,9 @@ namespace ohmfolio::revision {
 
 namespace {
 
-/// Between the ink and the arcs around it.
-const Length clear = points(1.2);
+/// Between letters and the arcs around them: more below, where commas and brackets hang.
+const Length clear = points(0.8);
+const Length clear_below = points(1.6);
 /// Lettering in the way is first avoided: the arcs may stand further out, up to this.
 const Length furthest = points(9);
 const Length step = points(0.75);
@@ -20,12 +21,14 @@ struct Cluster {
     Box contents, outline;
 };
 
-bool join_once(std::vector<Cluster>& clusters, Length near, const Box& area) {
+bool join_once(std::vector<Cluster>& clusters, Size near, const Box& area) {
     BoxGrid grid(area);
     std::vector<Cluster> kept;
     bool joined = false;
     for (const Cluster& cluster : clusters) {
-        const Box reach = cluster.outline.grown(near);
+        const Box& box = cluster.outline;
+        const Box reach{{box.low.x - near.width, box.low.y - near.height},
+                        {box.high.x + near.width, box.high.y + near.height}};
         const auto close = grid.near(reach);
         const auto found = std::ranges::find_if(
             close, [&](std::size_t id) { return kept[id].outline.overlaps(reach); });
@@ -45,7 +48,7 @@ bool join_once(std::vector<Cluster>& clusters, Length near, const Box& area) {
 }
 
 /// Puts together what is nearer than `near`. True when something was.
-bool join(std::vector<Cluster>& clusters, Length near, const Box& area) {
+bool join(std::vector<Cluster>& clusters, Size near, const Box& area) {
     bool any = false;
     while (join_once(clusters, near, area))
         any = true;
@@ -60,7 +63,7 @@ class Outlining {
     /// Grows over lettering that the arcs cannot avoid.
     Box around(Box contents) const {
         while (true) {
-            Box box = contents.grown(clear);
+            Box box = padded(contents);
             if (widened(box))
                 return box;
             contents = over_obstacles(contents);
@@ -69,6 +72,11 @@ class Outlining {
 
   private:
     Box ring(const Box& box) const { return box.grown(room_.bulge); }
+    static Box padded(Box contents) {
+        contents = contents.grown(clear);
+        contents.high.y += clear_below - clear;
+        return contents;
+    }
 
     bool in_the_way(std::size_t id, const Box& box) const {
         const Box& text = room_.lettering[id];
@@ -122,7 +130,7 @@ class Outlining {
 
     /// Together with the lettering that its arcs would run through where they stand closest.
     Box over_obstacles(const Box& contents) const {
-        const Box box = contents.grown(clear);
+        const Box box = padded(contents);
         Box grown = contents;
         for (const std::size_t id : grid_.near(ring(box))) {
             if (in_the_way(id, box))
@@ -164,7 +172,7 @@ std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& r
         for (Cluster& cluster : clusters)
             cluster.outline = clipped(outlining.around(cluster.contents), inside);
         // Arcs that would touch become those of one cloud.
-    } while (join(clusters, room.bulge * 2, room.border));
+    } while (join(clusters, {room.bulge * 2, room.bulge * 2}, room.border));
     std::vector<Box> boxes;
     for (const Cluster& cluster : clusters)
         boxes.push_back(cluster.outline);

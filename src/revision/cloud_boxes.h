@@ -10,8 +10,8 @@ namespace ohmfolio::revision {
 struct CloudRoom {
     std::vector<Box> lettering; ///< that no cloud may run through
     Box border;                 ///< that clouds keep within
-    Length bulge;               ///< of the arcs, beyond their box
-    Length near;                ///< what is closer than this shares a cloud
+    Length bulge;               ///< of the arcs with their pen, beyond their box
+    Size near;                  ///< what is closer than this shares a cloud
 };
 
 /// Boxes for clouds around all of `changed`: they do not touch one another, and between each and

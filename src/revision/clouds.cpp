@@ -12,14 +12,15 @@ namespace ohmfolio::revision {
 
 namespace {
 
-/// What stands closer than this is read as one and gets one cloud.
-const Length near = points(12);
+/// What stands closer than this is read as one and gets one cloud: cells of a row stand further
+/// apart than lines.
+const Size near{points(26), points(10)};
 
 std::vector<Box> lettering_of(const Frame& frame, const TextMeasure& measure) {
     std::vector<Box> boxes;
     for (const Mark& mark : frame.marks) {
         if (const auto* text = std::get_if<Text>(&mark.item))
-            boxes.push_back(text_box(*text, measure));
+            boxes.push_back(letters_box(*text, measure));
     }
     return boxes;
 }
@@ -34,8 +35,7 @@ class SheetClouds {
         std::vector<Box> ink;
         for (const Piece* piece : changed)
             ink.insert(ink.end(), piece->ink.begin(), piece->ink.end());
-        const CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, style_.bulge,
-                             near};
+        const CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near};
         const std::vector<Box> boxes = cloud_boxes(ink, room);
         draw(boxes);
         for (const Box& box : boxes)
@@ -44,6 +44,7 @@ class SheetClouds {
     }
 
   private:
+    Length reach() const { return style_.bulge + style_.stroke.width / 2; }
     std::string shows() const { return std::string(a_revision) + options_.revision; }
 
     static std::vector<std::string> shown_in(const Box& box,
@@ -63,7 +64,7 @@ class SheetClouds {
     void draw(const std::vector<Box>& boxes) {
         std::vector<Box> reach;
         for (const Box& box : boxes)
-            reach.push_back(box.grown(style_.bulge));
+            reach.push_back(box.grown(this->reach()));
         DeltaPlaces places(sheet_, reach, measure_);
         const Size size = delta_size(options_.revision, options_.lettering, measure_);
         for (std::size_t i = 0; i < boxes.size(); ++i) {

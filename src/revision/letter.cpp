@@ -26,7 +26,7 @@ constexpr std::string_view text_keys[] = {
     "title",     "to",       "project",       "application",   "set",           "set_words",
     "introduction", "comment", "response",    "changed",       "shown",         "left_out",
     "also",      "also_none", "followed",     "followed_none", "sheets",        "sheet_changed",
-    "sheet_arranged", "sheet_added", "sheet_left_out", "sheet_same", "signature", "caution",
+    "sheet_arranged", "sheet_added", "sheet_left_out", "sheet_same", "sheet_index", "signature", "caution",
     "footer"};
 
 const Size paper{inches(8.5), inches(11)};
@@ -108,6 +108,7 @@ class Letter {
         : contents_(contents), texts_(texts), set_(contents.issue.packet.style, measure),
           project_(contents.issue.system.project),
           facts_(sheets::facts_of(contents.issue.system, contents.issue.study)),
+          beside_(beside_the_comments(contents.comparison, contents.issue.system)),
           slots_{{"revision", latest().number}, {"date", latest().date},
                  {"project", project_.name},    {"address", project_.address},
                  {"permit", project_.permit},   {"jurisdiction", project_.jurisdiction}} {}
@@ -208,18 +209,16 @@ class Letter {
         return group;
     }
 
-    /// What the drafter changed is told of by the comments; the list says it all the same, since it
-    /// is what a checker looks for that was not asked for.
     Group also_changed() const {
         std::vector<std::string> lines;
-        for (const StatedChange& change : contents_.comparison.stated)
+        for (const StatedChange& change : beside_.stated)
             lines.push_back(text(change));
         return listed("also", lines, "also_none");
     }
 
     Group followed() const {
         std::vector<std::string> lines = contents_.comparison.rules;
-        for (const RowChange& row : beside_the_comments(contents_.comparison, contents_.issue))
+        for (const RowChange& row : beside_.followed)
             lines.push_back(text(row));
         return listed("followed", lines, "followed_none");
     }
@@ -237,16 +236,29 @@ class Letter {
         return frame;
     }
 
+    std::string_view state_of(const Sheet& sheet, SheetChange change) const {
+        switch (change) {
+        case SheetChange::added:
+            return "sheet_added";
+        case SheetChange::changed:
+            return "sheet_changed";
+        case SheetChange::arranged:
+            return "sheet_arranged";
+        case SheetChange::none:
+            break;
+        }
+        // The general sheets bear the index.
+        return sheet.revision == latest().number ? "sheet_index" : "sheet_same";
+    }
+
     Group sheets_issued() const {
         Group group = set_.group(set_.heading(words("sheets")));
         group.entry_gap = points(2);
         const Packet& packet = contents_.issue.packet;
         for (std::size_t i = 0; i < packet.sheets.size(); ++i) {
-            static constexpr std::string_view states[] = {"sheet_same", "sheet_arranged",
-                                                          "sheet_changed", "sheet_added"};
-            const auto state = static_cast<std::size_t>(contents_.sheets[i]);
+            const Sheet& sheet = packet.sheets[i];
             group.entries.push_back(
-                sheet_line(packet.sheets[i].number, packet.sheets[i].title, states[state]));
+                sheet_line(sheet.number, sheet.title, state_of(sheet, contents_.sheets[i])));
         }
         for (const std::string& number : contents_.comparison.sheets.left_out)
             group.entries.push_back(sheet_line(number, "", "sheet_left_out"));
@@ -294,6 +306,7 @@ class Letter {
     Setting set_;
     const Project& project_;
     sheets::Facts facts_;
+    BesideComments beside_;
     Slots slots_;
 };
 

@@ -79,7 +79,7 @@ class SheetReader {
                 take_part(*part);
             else if (const auto* view = std::get_if<View>(&marks[at_].item))
                 view_ = view->begins ? view : nullptr;
-            else if (!tells_of_the_issue(marks[at_]))
+            else if (!tells_of_the_issue(marks[at_]) && marks[at_].shows != a_count)
                 take(marks[at_]);
         }
         finish_wires();
@@ -119,7 +119,7 @@ class SheetReader {
             return;
         using enum Part::Kind;
         const bool in_block = within({paragraph, cell, heading_cell, heading});
-        const Box ink = text_box(text, measure_);
+        const Box ink = letters_box(text, measure_);
         if (in_block && open_ != none_open) {
             Piece& piece = pieces_[open_];
             piece.words += " " + text.text;

@@ -26,6 +26,14 @@ std::string in_a_sentence(std::string heading) {
     return heading;
 }
 
+bool counts_rows(const Cell& cell) { return cell.shows == a_count; }
+
+/// What the row is about: of a row that begins with its number the cells after it tell.
+const std::string& subject_of(const Row& row) {
+    const auto found = std::ranges::find_if_not(row.cells, counts_rows);
+    return found == row.cells.end() ? row.cells.front().shows : found->shows;
+}
+
 /// A row and what it is known by: its group, what it is about, its first word and a count of those
 /// that have all of these alike.
 struct KnownRow {
@@ -37,6 +45,10 @@ struct KnownRow {
 class Rows {
   public:
     Rows(const Table& table, const TagNames* names) {
+        for (const Row& row : table.rows) {
+            if (!row.cells.empty() && !row.heading)
+                ++about_[subject_of(row)];
+        }
         std::string group;
         std::map<std::string, int> counts;
         for (const Row& row : table.rows) {
@@ -60,14 +72,17 @@ class Rows {
     }
 
   private:
-    static std::string key_of(const std::string& group, const Row& row, const TagNames* names) {
-        const Cell& first = row.cells.front();
-        if (names == nullptr)
-            return fmt::format("{}|{}|{}", group, first.shows, words_of(first));
-        return fmt::format("{}|{}|{}", group, names->newer_subject(first.shows),
-                           names->newer(words_of(first)));
+    /// Where one row alone is about a thing, it is known by that, whatever it is counted as.
+    std::string key_of(const std::string& group, const Row& row, const TagNames* names) const {
+        const std::string& subject = subject_of(row);
+        const std::string now = names == nullptr ? subject : names->newer_subject(subject);
+        if (!subject.empty() && about_.at(subject) == 1)
+            return now;
+        const std::string first = words_of(row.cells.front());
+        return fmt::format("{}|{}|{}", group, now, names == nullptr ? first : names->newer(first));
     }
 
+    std::map<std::string, int> about_; ///< how many rows are about a thing
     std::vector<KnownRow> rows_;
     std::map<std::string, std::size_t> at_;
 };
@@ -75,7 +90,8 @@ class Rows {
 class ComparingTables {
   public:
     ComparingTables(std::string name, const Table& older, const Table& newer, const TagNames& names)
-        : name_(std::move(name)), older_(older), newer_(newer), names_(names) {}
+        : name_(std::move(name)), older_(older), newer_(newer), names_(names),
+          columns_(newer.columns.empty() ? older.columns : newer.columns) {}
 
     void compare(std::vector<RowChange>& changes) const {
         const Rows before(older_, &names_), after(newer_, nullptr);
@@ -101,17 +117,28 @@ class ComparingTables {
         RowChange change;
         change.kind = kind;
         change.table = name_;
-        const Cell& first = known.row->cells.front();
-        change.row = words_of(first);
-        if (!known.group.empty())
-            change.row = known.group + " " + change.row;
-        change.shows = first.shows;
+        change.row = name_of(known);
+        change.shows = subject_of(*known.row);
         return change;
+    }
+
+    /// Its first word, after that of its group; of rows that are counted their description.
+    std::string name_of(const KnownRow& known) const {
+        const Cell& first = known.row->cells.front();
+        if (!counts_rows(first))
+            return known.group.empty() ? words_of(first) : known.group + " " + words_of(first);
+        const auto described = std::ranges::find_if(columns_, [](const Column& column) {
+            return in_a_sentence(words_of(column)) == "description";
+        });
+        const auto at = static_cast<std::size_t>(described - columns_.begin());
+        return words_of(at < known.row->cells.size() ? known.row->cells[at] : first);
     }
 
     /// An added or vanished row is told with the words that follow its first.
     RowChange whole(const KnownRow& known, RowChange::Kind kind) const {
         RowChange change = about(known, kind);
+        if (counts_rows(known.row->cells.front()))
+            return change;
         for (std::size_t i = 1; i < known.row->cells.size() && i <= 2; ++i) {
             const std::string words = words_of(known.row->cells[i]);
             if (!words.empty() && words != "—")
@@ -142,6 +169,7 @@ class ComparingTables {
     const Table& older_;
     const Table& newer_;
     const TagNames& names_;
+    const std::vector<Column>& columns_;
 };
 
 const Table* find(const std::vector<NamedTable>& tables, const std::string& name) {
@@ -149,9 +177,17 @@ const Table* find(const std::vector<NamedTable>& tables, const std::string& name
     return found == tables.end() ? nullptr : &found->table;
 }
 
+/// Several words are held together, so that "to" stands clear between them.
+std::string as_value(const std::string& words) {
+    if (words.empty())
+        return "—";
+    const bool sentence =
+        std::ranges::count(words, ' ') > 2 || words.find(';') != std::string::npos;
+    return sentence ? "\"" + words + "\"" : words;
+}
+
 std::string text(const CellChange& cell) {
-    const std::string before = cell.before.empty() ? "—" : cell.before;
-    return fmt::format("{} {} to {}", cell.column, before, cell.after.empty() ? "—" : cell.after);
+    return fmt::format("{} {} to {}", cell.column, as_value(cell.before), as_value(cell.after));
 }
 
 } // namespace

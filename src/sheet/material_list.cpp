@@ -79,7 +79,7 @@ class Rows {
 
     void add(const MaterialItem& item) {
         RowMaker row("material:" + slug(item.description + " " + item.model));
-        row.tag(fmt::format("M{}", ++number_));
+        row.count(++number_, "M");
         row.add(item.measured_on_site ? std::string{} : fmt::format("{}", item.quantity()));
         row.add(item.unit).add(item.description).add(item.maker).add(item.model);
         row.add(item.measured_on_site ? std::string{} : trimmed(item.net, 1));
@@ -90,7 +90,7 @@ class Rows {
     void add(const NeededPlacard& needed, const System& system) {
         const Placard& placard = *needed.placard;
         RowMaker row("placard:" + placard.id);
-        row.tag(fmt::format("M{}", ++number_));
+        row.count(++number_, "M");
         const std::string count = fmt::format("{}", needed.at.size());
         row.add(placard.quantity.empty() ? count : std::string{}).add("ea");
         row.add("Placard, " + placard.title).add({}).add({});

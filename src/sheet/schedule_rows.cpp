@@ -4,6 +4,7 @@
 
 #include "base/drafting_case.h"
 #include "base/text.h"
+#include "drawing/sheet.h"
 #include "sheet/conductor_words.h"
 
 namespace ohmfolio::sheets {
@@ -18,6 +19,12 @@ RowMaker& RowMaker::tag(std::string_view text, std::string anchor, std::string l
     row_.cells.back().bold = true;
     row_.cells.back().anchor = std::move(anchor);
     row_.cells.back().link = std::move(link);
+    return *this;
+}
+
+RowMaker& RowMaker::count(int number, std::string_view letter) {
+    tag(std::string(letter) + std::to_string(number));
+    row_.cells.back().shows = a_count;
     return *this;
 }
 

@@ -17,6 +17,8 @@ class RowMaker {
     /// An empty text becomes `none`.
     RowMaker& add(std::string_view text);
     RowMaker& tag(std::string_view text, std::string anchor = {}, std::string link = {});
+    /// A tag that counts rows.
+    RowMaker& count(int number, std::string_view letter);
     /// The number of a sheet, which leads there.
     RowMaker& sheet(const std::string& number);
     Row row() { return std::move(row_); }

@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
-#include "drawing/revision_marks.h"
 #include "drawing/sheet.h"
+#include "sheet/revision_block.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
@@ -108,74 +108,6 @@ Frame pairs_cell(Desk& desk, const TitleCell& cell) {
     return frame;
 }
 
-struct RevisionColumns {
-    Length number, date, description, by;
-};
-
-Length widest(const Desk& desk, const std::vector<std::string>& words) {
-    Length width{};
-    for (const std::string& word : words)
-        width = std::max(width, desk.measure.width(drafting_case(word), desk.lettering().strong));
-    return width;
-}
-
-Size delta_size(const Desk& desk, const Revision& row) {
-    return ohmfolio::delta_size(drafting_case(row.number), desk.lettering().strong, desk.measure);
-}
-
-RevisionColumns revision_columns(const Desk& desk, const std::vector<Revision>& rows) {
-    std::vector<std::string> dates = {"DATE", "0000-00-00"};
-    std::vector<std::string> initials = {"BY"};
-    RevisionColumns columns;
-    columns.number = widest(desk, {"NO."});
-    for (const Revision& row : rows) {
-        columns.number = std::max(columns.number, delta_size(desk, row).width);
-        dates.push_back(row.date);
-        initials.push_back(row.by);
-    }
-    const Length gap = 2 * desk.layout.table.pad_x;
-    columns.number += gap;
-    columns.date = widest(desk, dates) + gap;
-    columns.by = widest(desk, initials);
-    columns.description = desk.width - columns.number - columns.date - columns.by - gap;
-    return columns;
-}
-
-/// What stands beside the number, and the line under the row, which is at least `least` high.
-void revision_words(Desk& desk, Frame& frame, const RevisionColumns& columns, const Revision& row,
-                    const TextStyle& style, Length least) {
-    const Length pad = desk.layout.table.pad_y;
-    const Length line = lettering_height(1, style, desk.measure);
-    const Length top = frame.size.height + pad + std::max((least - line) / 2, Length{});
-    const Look look{style};
-    write_line(frame, {columns.number, top}, row.date, look, desk.measure);
-    const Length description = columns.number + columns.date;
-    const Length height = row.description.empty()
-                              ? line
-                              : write_paragraph(frame, {description, top}, columns.description,
-                                                drafting_case(row.description), look, desk.measure);
-    write_line(frame, {desk.width, top}, drafting_case(row.by), {style, Align::right},
-               desk.measure);
-    frame.size.height = std::max(frame.size.height + pad + least, top + height) + pad;
-    frame.add(polyline({{{}, frame.size.height}, {desk.width, frame.size.height}}, desk.rule()),
-              Role::rule);
-}
-
-void revision_heading(Desk& desk, Frame& frame, const RevisionColumns& columns) {
-    const TextStyle& style = desk.lettering().body;
-    write_line(frame, {{}, frame.size.height + desk.layout.table.pad_y}, "NO.", {style},
-               desk.measure);
-    revision_words(desk, frame, columns, {"NO.", "DATE", "BY", "DESCRIPTION"}, style, {});
-}
-
-/// The number stands in its delta, as it does on the sheets.
-void revision_row(Desk& desk, Frame& frame, const RevisionColumns& columns, const Revision& row) {
-    const TextStyle& style = desk.lettering().strong;
-    const Frame mark = delta(drafting_case(row.number), style, {}, desk.measure);
-    frame.add(mark, {{}, frame.size.height + desk.layout.table.pad_y});
-    revision_words(desk, frame, columns, row, style, mark.size.height);
-}
-
 /// The newest revisions last, as many as the cell has rows; rows not used yet stay empty.
 Frame revisions_cell(Desk& desk, const TitleCell& cell) {
     Frame frame = lines_cell(desk, cell);
@@ -183,20 +115,9 @@ Frame revisions_cell(Desk& desk, const TitleCell& cell) {
     const auto& all = desk.text.revisions;
     const auto count = std::min(all.size(), static_cast<std::size_t>(std::max(cell.rows, 0)));
     std::vector<Revision> rows(all.end() - static_cast<std::ptrdiff_t>(count), all.end());
-    const RevisionColumns columns = revision_columns(desk, rows);
-    revision_heading(desk, frame, columns);
-    for (const Revision& row : rows)
-        revision_row(desk, frame, columns, row);
-    const Length empty_row = delta_size(desk, {"0", {}, {}, {}}).height + 2 * desk.layout.table.pad_y;
-    for (int i = static_cast<int>(rows.size()); i < cell.rows; ++i) {
-        frame.size.height += empty_row;
-        if (i + 1 < cell.rows) {
-            frame.add(
-                polyline({{{}, frame.size.height}, {desk.width, frame.size.height}}, desk.rule()),
-                Role::rule);
-        }
-    }
-    tell_of_the_issue(frame);
+    const Frame block = revision_block(rows, cell.rows, desk.width, desk.layout, desk.measure);
+    frame.add(block, {{}, frame.size.height});
+    frame.size.height += block.size.height;
     return frame;
 }
 
