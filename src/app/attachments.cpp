@@ -57,9 +57,10 @@ class Folders {
         return whole(sources_.name(file)).lexically_relative(job_);
     }
 
-    /// A house file beside the job is a file like any other there.
+    /// In or above the folder of the job a house file is a file like any other there, since the job
+    /// may name what lies beside it.
     bool of_house(int file) const {
-        return !house_.empty() && house_ != job_ && within(sources_.name(file), house_) &&
+        return !house_.empty() && !within(job_, house_) && within(sources_.name(file), house_) &&
                !within(sources_.name(file), job_);
     }
 

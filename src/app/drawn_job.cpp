@@ -12,12 +12,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// From the folder of the description, however the program was started.
-std::string name_from(const fs::path& job, const std::string& file) {
-    const fs::path folder = fs::absolute(job).lexically_normal().parent_path();
-    return fs::absolute(file).lexically_normal().lexically_relative(folder).generic_string();
-}
-
 } // namespace
 
 void study_job(DrawnJob& job, const fs::path& path, const Surroundings& where) {
@@ -51,7 +45,8 @@ revision::Statements statements_of(const DrawnJob& job) {
     for (int file = 0; file < job.files_of_job; ++file) {
         const std::string& name = job.sources.name(file);
         if (fs::path(name).extension() != ".toml") {
-            statements.other_files.emplace(name_from(job.path, name), job.sources.text(file));
+            statements.other_files.emplace(fs::path(name).filename().string(),
+                                           job.sources.text(file));
             continue;
         }
         Findings told_before; // reading the job has reported them

@@ -41,7 +41,7 @@ void draw_job(DrawnJob& job, const SetOptions& options, const Surroundings& wher
               const Lettering& lettering);
 
 /// What the author of the job wrote: for comparing two issues. Appended documents and other files
-/// are named from the folder of the job.
+/// go by their names alone, since a PDF carries them in folders of its own.
 revision::Statements statements_of(const DrawnJob& job);
 
 } // namespace ohmfolio

@@ -3,6 +3,7 @@
 #include <stdexcept>
 #include <system_error>
 
+#include "app/attachments.h"
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/issued_pdf.h"
@@ -42,6 +43,17 @@ std::string obstacle(const PdfAttachment& file, const UnpackOptions& options) {
     return {};
 }
 
+/// A house style that stands beside the description is found by itself.
+std::string house_option(const std::vector<PdfAttachment>& files, const fs::path& folder) {
+    const auto house =
+        std::ranges::find(files, description_of_house, &PdfAttachment::description);
+    if (house == files.end() ||
+        fs::path(house->name).parent_path() == fs::path(files.front().name).parent_path()) {
+        return {};
+    }
+    return " --house " + (folder / house->name).string();
+}
+
 } // namespace
 
 int unpack(const UnpackOptions& options, std::ostream& out, std::ostream& err) {
@@ -72,7 +84,7 @@ int unpack(const UnpackOptions& options, std::ostream& out, std::ostream& err) {
         out << (options.out / file.name).string() << '\n';
     }
     out << "To draw the set again: ohmfolio draw " << (options.out / written.front().name).string()
-        << '\n';
+        << house_option(files, options.out) << '\n';
     return exit_clean;
 }
 

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "revision/sentence.h"
 
 namespace ohmfolio::revision {
 
@@ -24,12 +25,13 @@ std::string from_to(const std::string& what, const std::string& before, const st
     return fmt::format("{} {} to {}", what, before, after);
 }
 
-/// Titles begin with a capital, which a word in a sentence does not; abbreviations keep theirs.
-std::string in_a_sentence(std::string title) {
-    const bool word = title.size() > 1 && title[1] >= 'a' && title[1] <= 'z';
-    if (word && title[0] >= 'A' && title[0] <= 'Z')
-        title[0] = static_cast<char>(title[0] - 'A' + 'a');
-    return title;
+/// "47.93 A" has what a cell says with "47.93"; "2 AWG" what it says with "(2) 2 AWG CU".
+bool fits(const std::string& result, std::string_view cell) {
+    if (result.empty() || cell.empty())
+        return false;
+    const std::string mine = upper(result), theirs = upper(cell);
+    return mine == theirs || mine.starts_with(theirs + " ") ||
+           theirs.find(" " + mine) != std::string::npos;
 }
 
 void add(std::vector<std::string>& causes, std::string cause) {
@@ -64,7 +66,8 @@ void Causes::tell(const Derivation& line, std::vector<std::string>& causes) cons
             add(causes, from_to(leaf.meaning.empty() ? leaf.symbol : leaf.meaning, was->figure,
                                 leaf.figure));
     }
-    if (line.formula.empty() && !line.title.empty())
+    // Read from another row of a table: that is no cause, but what chose the row.
+    if (line.formula.empty() && !line.title.empty() && before->source == line.source)
         add(causes, from_to(in_a_sentence(line.title), outcome(*before), outcome(line)));
 }
 
@@ -91,7 +94,7 @@ std::vector<std::string> Causes::of(std::string_view subject, std::string_view r
         if (!changed(line))
             continue;
         lines.push_back(&line);
-        if (upper(line.result) == upper(result))
+        if (fits(line.result, result))
             fitting.push_back(&line);
     }
     std::vector<std::string> causes;

@@ -12,6 +12,8 @@ namespace {
 /// Between letters and the arcs around them: more below, where commas and brackets hang.
 const Length clear = points(0.8);
 const Length clear_below = points(1.6);
+/// Lettering that is within a cloud by chance stands at least this far from its line.
+const Length inner = points(0.5);
 /// Lettering in the way is first avoided: the arcs may stand further out, up to this.
 const Length furthest = points(9);
 const Length step = points(0.75);
@@ -71,6 +73,7 @@ class Outlining {
     }
 
   private:
+    static bool holds(const Box& box, const Box& text) { return box.grown(-inner).contains(text); }
     Box ring(const Box& box) const { return box.grown(room_.bulge); }
     static Box padded(Box contents) {
         contents = contents.grown(clear);
@@ -80,7 +83,7 @@ class Outlining {
 
     bool in_the_way(std::size_t id, const Box& box) const {
         const Box& text = room_.lettering[id];
-        return text.overlaps(ring(box)) && !box.contains(text);
+        return text.overlaps(ring(box)) && !holds(box, text);
     }
 
     bool is_clear(const Box& box) const {
@@ -103,15 +106,15 @@ class Outlining {
     Box strip(const Box& box, const Side& side) const {
         Box strip = ring(box);
         // From the edge outward; the corners belong to both sides.
-        const Length inner = box.*side.corner.*side.axis;
-        (side.outward < 0 ? strip.high : strip.low).*side.axis = inner;
+        const Length edge_of_box = box.*side.corner.*side.axis;
+        (side.outward < 0 ? strip.high : strip.low).*side.axis = edge_of_box - inner * side.outward;
         return strip;
     }
 
     bool strip_is_clear(const Box& box, const Side& side) const {
         const Box strip = this->strip(box, side);
         return !grid_.any_near(strip, [&](std::size_t id) {
-            return room_.lettering[id].overlaps(strip) && !box.contains(room_.lettering[id]);
+            return room_.lettering[id].overlaps(strip) && !holds(box, room_.lettering[id]);
         });
     }
 

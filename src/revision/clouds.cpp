@@ -15,6 +15,10 @@ namespace {
 /// What stands closer than this is read as one and gets one cloud: cells of a row stand further
 /// apart than lines.
 const Size near{points(26), points(10)};
+/// Where a sheet would get more clouds than this, they are drawn around what is a little further
+/// apart, so often.
+constexpr std::size_t most_clouds = 16;
+constexpr int widenings = 4;
 
 std::vector<Box> lettering_of(const Frame& frame, const TextMeasure& measure) {
     std::vector<Box> boxes;
@@ -35,8 +39,13 @@ class SheetClouds {
         std::vector<Box> ink;
         for (const Piece* piece : changed)
             ink.insert(ink.end(), piece->ink.begin(), piece->ink.end());
-        const CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near};
-        const std::vector<Box> boxes = cloud_boxes(ink, room);
+        CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near};
+        std::vector<Box> boxes = cloud_boxes(ink, room);
+        // Many clouds are harder to read than larger ones.
+        for (int i = 0; i < widenings && boxes.size() > most_clouds; ++i) {
+            room.near = {room.near.width * 3 / 2, room.near.height * 3 / 2};
+            boxes = cloud_boxes(ink, room);
+        }
         draw(boxes);
         for (const Box& box : boxes)
             clouds.push_back(

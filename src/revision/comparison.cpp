@@ -1,12 +1,14 @@
 #include "revision/comparison.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cstdlib>
 #include <iterator>
 #include <set>
 
 #include <fmt/format.h>
 
+#include "base/text.h"
 #include "revision/causes.h"
 #include "revision/tag_names.h"
 
@@ -41,10 +43,37 @@ class Stated {
     std::set<std::pair<std::string, std::string>> figures_;
 };
 
-void find_causes(std::vector<RowChange>& rows, const Causes& causes) {
+/// What the drafter stated is its own cause, wherever it stands in the description: "2 AWG" in
+/// "(2) 2 AWG CU". A number alone might be anything.
+const StatedChange* stated_in(const RowChange& row, const std::vector<StatedChange>& stated) {
+    const auto holds = [](const std::string& cell, const std::string& value) {
+        const std::string words = " " + upper(cell) + " ";
+        return words.find(" " + upper(value) + " ") != std::string::npos;
+    };
+    const auto telling = [](const std::string& value) {
+        return value.size() > 2 && std::ranges::any_of(value, [](unsigned char c) {
+                   return std::isalpha(c) != 0;
+               });
+    };
+    for (const StatedChange& change : stated) {
+        for (const CellChange& cell : row.cells) {
+            if (telling(change.after) && holds(cell.after, change.after) &&
+                !holds(cell.before, change.after))
+                return &change;
+        }
+    }
+    return nullptr;
+}
+
+void find_causes(std::vector<RowChange>& rows, const Causes& causes,
+                 const std::vector<StatedChange>& stated) {
     for (RowChange& row : rows) {
         if (row.kind != RowChange::Kind::changed)
             continue;
+        if (const StatedChange* own = stated_in(row, stated)) {
+            row.causes = {text(*own)};
+            continue;
+        }
         for (const CellChange& cell : row.cells) {
             row.causes = causes.of(row.shows, cell.after);
             if (!row.causes.empty())
@@ -138,7 +167,7 @@ Comparison compare(const Issue& older, const Issue& newer, const ChangedMarks& m
     std::erase_if(result.followed, [](const RowChange& row) {
         return row.kind == RowChange::Kind::changed && row.cells.empty();
     });
-    find_causes(result.followed, Causes(older.study, newer.study, names));
+    find_causes(result.followed, Causes(older.study, newer.study, names), result.stated);
     result.rules = rule_changes(older, newer);
     const auto before = fault_lines(older.study), after = fault_lines(newer.study);
     result.new_faults = only_in(after, before);

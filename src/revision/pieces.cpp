@@ -1,6 +1,7 @@
 #include "revision/pieces.h"
 
 #include <algorithm>
+#include <cctype>
 #include <map>
 #include <optional>
 #include <set>
@@ -40,6 +41,15 @@ std::string shape_of(const Path& path, Point origin) {
             shape += rounded(segment.control1 - origin) + rounded(segment.control2 - origin);
     }
     return shape;
+}
+
+/// A heading says the same where it stands again over what goes on.
+std::string without_continued(const std::string& heading) {
+    for (const std::string_view ending : {" (CONTINUED)", ", CONTINUED"}) {
+        if (heading.ends_with(ending))
+            return heading.substr(0, heading.size() - ending.size());
+    }
+    return heading;
 }
 
 /// What a wire may end on, by place.
@@ -128,11 +138,22 @@ class SheetReader {
             piece.ink.push_back(ink);
             return;
         }
-        Piece& piece = add("text " + shows + "|" + text.text, shows, {ink});
+        const bool heads = within({heading_cell, heading});
+        Piece& piece =
+            add("text " + shows + "|" + (heads ? without_continued(text.text) : text.text), shows,
+                {ink});
         piece.words = text.text;
-        piece.repeated = piece.repeated || within({heading_cell, heading});
+        piece.repeated = piece.repeated || heads || names_a_step(text.text, shows);
         if (in_block)
             open_ = pieces_.size() - 1;
+    }
+
+    /// Words that stand again in each part of a table, and wherever the same step is taken. On
+    /// calculation sheets every figure shows what it is of; what shows nothing names steps.
+    bool names_a_step(const std::string& words, const std::string& shows) const {
+        return shows.empty() &&
+               (sheet_.content == "calculations" ||
+                std::ranges::none_of(words, [](unsigned char c) { return std::isdigit(c) != 0; }));
     }
 
     void take_path(const Path& path, const Mark& mark) {

@@ -115,6 +115,8 @@ class Naming {
         return change;
     }
 
+    std::string plain_words(const Path& keys) const { return words_for(keys); }
+
   private:
     /// The longest end that has words of its own, after the plain keys before it.
     std::string words_for(const Path& keys) const {
@@ -147,12 +149,16 @@ class Differing {
         const Values before = by_path(older), after = by_path(newer);
         for (const Leaf& leaf : newer) {
             const auto old = before.find(leaf.path);
-            if (wanted(leaf.path) && (old == before.end() || old->second != leaf.value))
-                tell(leaf.path, old == before.end() ? "" : old->second, leaf.value);
+            if (!wanted(leaf.path) || (old != before.end() && old->second == leaf.value))
+                continue;
+            if (old != before.end())
+                tell(leaf.path, old->second, leaf.value);
+            else
+                tell_whole(leaf, before, &StatedChange::after);
         }
         for (const Leaf& leaf : older) {
             if (wanted(leaf.path) && !after.contains(leaf.path))
-                tell(leaf.path, leaf.value, "");
+                tell_whole(leaf, after, &StatedChange::before);
         }
     }
 
@@ -191,6 +197,40 @@ class Differing {
         return keys;
     }
 
+    /// A table that one side has not at all is told once, with all that it holds.
+    void tell_whole(const Leaf& leaf, const Values& other, std::string StatedChange::*side) {
+        Path whole = leaf.path;
+        for (std::size_t length = 2; length < leaf.path.size(); ++length) {
+            const Path prefix(leaf.path.begin(),
+                              leaf.path.begin() + static_cast<std::ptrdiff_t>(length));
+            if (!has_under(other, prefix)) {
+                whole = prefix;
+                break;
+            }
+        }
+        std::string words = leaf.value;
+        if (whole != leaf.path)
+            words = naming_.plain_words({leaf.path.begin() +
+                                             static_cast<std::ptrdiff_t>(whole.size()),
+                                         leaf.path.end()}) +
+                    " " + leaf.value;
+        const bool goes_on = whole != leaf.path && !changes_.empty() &&
+                             changes_.back().path == join(whole, ".") &&
+                             changes_.back().where == where_;
+        if (goes_on) {
+            changes_.back().*side += ", " + words;
+            return;
+        }
+        tell(whole, {}, {});
+        changes_.back().*side = words;
+    }
+
+    static bool has_under(const Values& values, const Path& prefix) {
+        const auto at = values.lower_bound(prefix);
+        return at != values.end() && at->first.size() >= prefix.size() &&
+               std::equal(prefix.begin(), prefix.end(), at->first.begin());
+    }
+
     void tell(const Path& path, const std::string& before, const std::string& after) {
         StatedChange change = naming_.named(path, where_);
         change.before = before;
@@ -212,8 +252,9 @@ std::vector<Leaf> leaves_of(const std::vector<Node>& nodes) {
     return all;
 }
 
+/// Where records are looked for is left out too: what they say is compared itself.
 bool tells_of_the_system(const Path& path) {
-    return path.front() != "revision" && path.front() != "comment";
+    return path.front() != "revision" && path.front() != "comment" && path.front() != "catalogue";
 }
 
 /// Keys of records occur as values where they are used.
@@ -229,18 +270,18 @@ std::set<std::string> words_used(const Statements& statements) {
 void compare_files(const Statements& older, const Statements& newer,
                    std::vector<StatedChange>& changes) {
     const auto tell = [&](const std::string& name, const char* before, const char* after) {
-        changes.push_back({name, name, "file", before, after, "file"});
+        changes.push_back({name, {}, name, before, after, "file"});
     };
     for (const auto& [name, bytes] : newer.other_files) {
         const auto old = older.other_files.find(name);
         if (old == older.other_files.end())
-            tell(name, "", "added");
+            tell(name, "", "added to the files");
         else if (old->second != bytes)
-            tell(name, "as it was", "replaced");
+            tell(name, "as it was", "another content");
     }
     for (const auto& [name, bytes] : older.other_files) {
         if (!newer.other_files.contains(name))
-            tell(name, "there", "");
+            tell(name, "among the files", "");
     }
 }
 
@@ -280,9 +321,9 @@ std::string text(const StatedChange& change) {
     const std::string name =
         change.subject.empty() ? change.what : change.subject + ": " + change.what;
     if (change.before.empty())
-        return fmt::format("{} {}, new", name, change.after);
+        return fmt::format("{} {} (new)", name, change.after);
     if (change.after.empty())
-        return fmt::format("{} {}, left out", name, change.before);
+        return fmt::format("{} {} (left out)", name, change.before);
     return fmt::format("{} {} to {}", name, change.before, change.after);
 }
 

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "revision/sentence.h"
 
 namespace ohmfolio::revision {
 
@@ -15,15 +16,6 @@ namespace {
 std::string words_of(const Cell& cell) { return cell.words.empty() ? cell.text : cell.words; }
 std::string words_of(const Column& column) {
     return column.words.empty() ? column.heading : column.words;
-}
-
-/// A heading as it stands in a sentence: "VOLTAGE CHANGE %" to "voltage change %".
-std::string in_a_sentence(std::string heading) {
-    std::ranges::replace(heading, '\n', ' ');
-    std::ranges::transform(heading, heading.begin(), [](unsigned char c) {
-        return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
-    });
-    return heading;
 }
 
 bool counts_rows(const Cell& cell) { return cell.shows == a_count; }
@@ -40,6 +32,7 @@ struct KnownRow {
     std::string key;
     std::string group;
     const Row* row = nullptr;
+    bool alone = true; ///< no other row is about the same thing
 };
 
 class Rows {
@@ -61,7 +54,7 @@ class Rows {
             const std::string base = key_of(group, row, names);
             const std::string key = fmt::format("{}|{}", base, counts[base]++);
             at_.emplace(key, rows_.size());
-            rows_.push_back({key, group, &row});
+            rows_.push_back({key, group, &row, about_.at(subject_of(row)) == 1});
         }
     }
 
@@ -125,8 +118,13 @@ class ComparingTables {
     /// Its first word, after that of its group; of rows that are counted their description.
     std::string name_of(const KnownRow& known) const {
         const Cell& first = known.row->cells.front();
-        if (!counts_rows(first))
-            return known.group.empty() ? words_of(first) : known.group + " " + words_of(first);
+        if (!counts_rows(first)) {
+            std::string name = known.group.empty() ? words_of(first)
+                                                   : known.group + " " + words_of(first);
+            if (!known.alone && known.row->cells.size() > 1)
+                name += " " + words_of(known.row->cells[1]);
+            return name;
+        }
         const auto described = std::ranges::find_if(columns_, [](const Column& column) {
             return in_a_sentence(words_of(column)) == "description";
         });
@@ -139,7 +137,7 @@ class ComparingTables {
         RowChange change = about(known, kind);
         if (counts_rows(known.row->cells.front()))
             return change;
-        for (std::size_t i = 1; i < known.row->cells.size() && i <= 2; ++i) {
+        for (std::size_t i = known.alone ? 1 : 2; i < known.row->cells.size() && i <= 2; ++i) {
             const std::string words = words_of(known.row->cells[i]);
             if (!words.empty() && words != "—")
                 change.row += " " + words;

@@ -134,6 +134,7 @@ const TextStyle& number_style(const Desk& desk, const std::string& place) {
 Frame sheet_cell(Desk& desk) {
     Frame frame;
     append(desk, frame, desk.text.sheet_title, desk.lettering().title);
+    tell_of_the_issue(frame); // "2 of 8" counts pages
     // Room for two lines whatever the title, so that the cells above stand alike on every sheet.
     frame.size.height =
         std::max(frame.size.height, lettering_height(2, desk.lettering().title, desk.measure));

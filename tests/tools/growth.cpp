@@ -99,7 +99,7 @@ Times measured(int inverters) {
             to_svg(sheet, lettering);
         }
     });
-    clock.time([&] { report(*system, *study, packet, findings, sources); });
+    clock.time([&] { report(*system, *study, {packet, {}, false}, findings, sources); });
     times.pieces = system->equipment.size();
     times.sheets = packet.sheets.size();
     return times;
