@@ -117,12 +117,13 @@ class Drawing {
             job_.findings.push_back(std::move(finding));
             return false;
         }
-        const Findings before = job_.findings;
         resubmittal_ = draw_resubmittal(job_, *earlier, set, where_, lettering_);
-        if (is_draft() && !set.draft) { // an answer does not hold: every sheet is marked
-            job_.findings = before;
+        if (options_.draft && is_draft() && !set.draft) {
+            // An answer does not hold: every sheet is marked. What is to be told is known.
+            const Findings found = job_.findings;
             set.draft = true;
             resubmittal_ = draw_resubmittal(job_, *earlier, set, where_, lettering_);
+            job_.findings = found;
         }
         return true;
     }
@@ -152,9 +153,7 @@ class Drawing {
         if (options_.record.empty() || !is_issue()) {
             return std::nullopt;
         }
-        record_ = IssueRecord::read(options_.record, job_.sources, job_.findings);
-        if (!record_) {
-            print_findings(job_.findings, job_.sources, where_.colour, err_);
+        if (!read_record()) {
             return options_.record.string() + " is not understood as a record of issues";
         }
         const RecordedIssue* issue = record_->find(stem_, system().revisions.back().number);
@@ -163,6 +162,17 @@ class Drawing {
                                options_.record.string(), issue->revision, stem_);
         }
         return std::nullopt;
+    }
+
+    /// It is no source of the set, and does not travel with it.
+    bool read_record() {
+        SourceFiles sources;
+        Findings findings;
+        record_ = IssueRecord::read(options_.record, sources, findings);
+        if (!record_) {
+            print_findings(findings, sources, where_.colour, err_);
+        }
+        return record_.has_value();
     }
 
     /// The sheets that are handed in: all, or those that are not as they were.
@@ -233,10 +243,7 @@ class Drawing {
         if (options_.record.empty() || !is_issue()) {
             return;
         }
-        if (!record_) { // --replace has not looked at it
-            record_ = IssueRecord::read(options_.record, job_.sources, job_.findings);
-        }
-        if (!record_) {
+        if (!record_ && !read_record()) { // --replace has not looked at it
             return;
         }
         const Revision& row = system().revisions.back();

@@ -14,7 +14,7 @@ constexpr double handle_reach = 4.0 / 3.0;
 constexpr double handle_lean = 0.12;
 
 /// As many as are wanted around a small cloud.
-constexpr std::int64_t arcs_around = 14;
+constexpr std::int64_t arcs_around = 10;
 
 /// Arcs from `from` to `to`, which lie on one side of the box; they bulge by `out`.
 void add_side(Path& path, Point from, Point to, Point out, Length chord) {

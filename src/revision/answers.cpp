@@ -241,7 +241,7 @@ std::string text(const std::vector<PlaceOnSheet>& places) {
     return join(words, "; ");
 }
 
-BesideComments beside_the_comments(const Comparison& comparison, const System& newer) {
+std::vector<RowChange> beside_the_comments(const Comparison& comparison, const System& newer) {
     const Naming naming(newer);
     std::set<std::string, std::less<>> concerned;
     for (const Comment& comment : newer.comments) {
@@ -250,12 +250,10 @@ BesideComments beside_the_comments(const Comparison& comparison, const System& n
         for (const auto& id : comment.concerns)
             concerned.merge(naming.keys(id.value));
     }
-    BesideComments rest;
-    std::ranges::copy_if(
-        comparison.stated, std::back_inserter(rest.stated),
-        [&](const StatedChange& change) { return !concerned.contains(change.subject); });
-    std::ranges::copy_if(comparison.followed, std::back_inserter(rest.followed),
-                         [&](const RowChange& row) { return !about(concerned, row.shows); });
+    std::vector<RowChange> rest;
+    std::ranges::copy_if(comparison.followed, std::back_inserter(rest), [&](const RowChange& row) {
+        return row.table != "material" && !about(concerned, row.shows);
+    });
     return rest;
 }
 

@@ -32,11 +32,8 @@ std::vector<Answer> answers(const Issue& newer, const Issue& older, const Change
 /// "E-601 zone B4; E-602 zones A1, C3"
 std::string text(const std::vector<PlaceOnSheet>& places);
 
-/// What changed and is concerned by no comment that is answered now.
-struct BesideComments {
-    std::vector<StatedChange> stated;
-    std::vector<RowChange> followed;
-};
-BesideComments beside_the_comments(const Comparison& comparison, const System& newer);
+/// Rows of the schedules that changed and that no comment concerns which is answered now. The
+/// material list is left out: it is no matter of a plan check.
+std::vector<RowChange> beside_the_comments(const Comparison& comparison, const System& newer);
 
 } // namespace ohmfolio::revision

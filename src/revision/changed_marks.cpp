@@ -1,6 +1,7 @@
 #include "revision/changed_marks.h"
 
 #include <algorithm>
+#include <cctype>
 #include <map>
 #include <set>
 
@@ -53,6 +54,15 @@ void tell_unpaired(const std::vector<const Piece*>& pieces, const std::vector<bo
     }
 }
 
+/// A shape is what it is, and so are words; a figure that shows nothing might be any other.
+bool is_unmistakable(const Piece& piece) {
+    constexpr int letters_of_words = 6;
+    return piece.words.empty() ||
+           std::ranges::count_if(piece.words, [](unsigned char c) {
+               return std::isalpha(c) != 0;
+           }) >= letters_of_words;
+}
+
 class Comparing {
   public:
     Comparing(const Packet& older, const Packet& newer, const TextMeasure& measure)
@@ -78,7 +88,7 @@ class Comparing {
     void compare(const std::vector<const Piece*>& before, const std::vector<const Piece*>& after) {
         std::vector<bool> may_move;
         for (const Piece* piece : after)
-            may_move.push_back(!piece->shows.empty());
+            may_move.push_back(!piece->shows.empty() || is_unmistakable(*piece));
         Numbers numbers;
         const std::vector<int> old_numbers = numbers.of(before);
         const std::vector<int> partner = partners(old_numbers, numbers.of(after), may_move);

@@ -18,7 +18,7 @@ const Size near{points(26), points(10)};
 /// Where a sheet would get more clouds than this, they are drawn around what is a little further
 /// apart, so often.
 constexpr std::size_t most_clouds = 16;
-constexpr int widenings = 4;
+constexpr int widenings = 2;
 
 std::vector<Box> lettering_of(const Frame& frame, const TextMeasure& measure) {
     std::vector<Box> boxes;
@@ -36,16 +36,15 @@ class SheetClouds {
         : sheet_(sheet), index_(index), options_(options), measure_(measure), findings_(findings) {}
 
     void add(const std::vector<const Piece*>& changed, std::vector<Cloud>& clouds) {
-        std::vector<Box> ink;
-        for (const Piece* piece : changed)
-            ink.insert(ink.end(), piece->ink.begin(), piece->ink.end());
-        CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near};
-        std::vector<Box> boxes = cloud_boxes(ink, room);
-        // Many clouds are harder to read than larger ones.
-        for (int i = 0; i < widenings && boxes.size() > most_clouds; ++i) {
-            room.near = {room.near.width * 3 / 2, room.near.height * 3 / 2};
-            boxes = cloud_boxes(ink, room);
+        // What stands in the title block is no part of the drawing beside it.
+        std::vector<Box> drawing, title;
+        for (const Piece* piece : changed) {
+            for (const Box& ink : piece->ink)
+                (sheet_.drawing_area.contains(ink.centre()) ? drawing : title).push_back(ink);
         }
+        std::vector<Box> boxes = boxes_around(drawing);
+        const std::vector<Box> others = boxes_around(title);
+        boxes.insert(boxes.end(), others.begin(), others.end());
         draw(boxes);
         for (const Box& box : boxes)
             clouds.push_back(
@@ -53,6 +52,16 @@ class SheetClouds {
     }
 
   private:
+    std::vector<Box> boxes_around(const std::vector<Box>& ink) const {
+        CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near};
+        std::vector<Box> boxes = cloud_boxes(ink, room);
+        for (int i = 0; i < widenings && boxes.size() > most_clouds; ++i) {
+            room.near = {room.near.width * 3 / 2, room.near.height * 3 / 2};
+            boxes = cloud_boxes(ink, room);
+        }
+        return boxes;
+    }
+
     Length reach() const { return style_.bulge + style_.stroke.width / 2; }
     std::string shows() const { return std::string(a_revision) + options_.revision; }
 

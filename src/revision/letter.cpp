@@ -25,7 +25,7 @@ using sheets::write_paragraph;
 constexpr std::string_view text_keys[] = {
     "title",     "to",       "project",       "application",   "set",           "set_words",
     "introduction", "comment", "response",    "changed",       "shown",         "left_out",
-    "also",      "also_none", "followed",     "followed_none", "sheets",        "sheet_changed",
+    "made",      "made_none", "followed",     "followed_none", "sheets",        "sheet_changed",
     "sheet_arranged", "sheet_added", "sheet_left_out", "sheet_same", "sheet_index", "signature", "caution",
     "footer"};
 
@@ -117,7 +117,7 @@ class Letter {
         std::vector<Group> groups = {head()};
         for (const Answer& answer : contents_.answers)
             groups.push_back(answered(answer));
-        groups.push_back(also_changed());
+        groups.push_back(made());
         groups.push_back(followed());
         groups.push_back(sheets_issued());
         groups.push_back(close());
@@ -209,16 +209,17 @@ class Letter {
         return group;
     }
 
-    Group also_changed() const {
+    /// All of it: a checker looks for what was not asked for.
+    Group made() const {
         std::vector<std::string> lines;
-        for (const StatedChange& change : beside_.stated)
+        for (const StatedChange& change : contents_.comparison.stated)
             lines.push_back(text(change));
-        return listed("also", lines, "also_none");
+        return listed("made", lines, "made_none");
     }
 
     Group followed() const {
         std::vector<std::string> lines = contents_.comparison.rules;
-        for (const RowChange& row : beside_.followed)
+        for (const RowChange& row : beside_)
             lines.push_back(text(row));
         return listed("followed", lines, "followed_none");
     }
@@ -306,7 +307,7 @@ class Letter {
     Setting set_;
     const Project& project_;
     sheets::Facts facts_;
-    BesideComments beside_;
+    std::vector<RowChange> beside_; ///< what no comment asked for
     Slots slots_;
 };
 

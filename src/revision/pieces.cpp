@@ -35,8 +35,9 @@ std::string shape_of(const Path& path, Point origin) {
     shape += path.filled ? fmt::format(" filled {}", path.fill.red + path.fill.green + path.fill.blue)
                          : "";
     for (const Segment& segment : path.segments) {
-        shape += fmt::format(" {}{}", static_cast<int>(segment.kind),
-                             rounded(segment.to - origin));
+        shape += fmt::format(" {}", static_cast<int>(segment.kind));
+        if (segment.kind != Segment::Kind::close)
+            shape += rounded(segment.to - origin);
         if (segment.kind == Segment::Kind::curve)
             shape += rounded(segment.control1 - origin) + rounded(segment.control2 - origin);
     }
@@ -50,6 +51,12 @@ std::string without_continued(const std::string& heading) {
             return heading.substr(0, heading.size() - ending.size());
     }
     return heading;
+}
+
+/// Where lines break, blanks stand elsewhere.
+std::string without_blanks(std::string words) {
+    std::erase(words, ' ');
+    return words;
 }
 
 /// What a wire may end on, by place.
@@ -133,15 +140,14 @@ class SheetReader {
         if (in_block && open_ != none_open) {
             Piece& piece = pieces_[open_];
             piece.words += " " + text.text;
-            piece.says += " " + text.text;
+            piece.says += without_blanks(text.text);
             piece.marks.push_back(at_);
-            piece.ink.push_back(ink);
+            piece.ink.front() = united(piece.ink.front(), ink); // in one cloud
             return;
         }
         const bool heads = within({heading_cell, heading});
         Piece& piece =
-            add("text " + shows + "|" + (heads ? without_continued(text.text) : text.text), shows,
-                {ink});
+            add("text " + shows + "|" + without_blanks(without_continued(text.text)), shows, {ink});
         piece.words = text.text;
         piece.repeated = piece.repeated || heads || names_a_step(text.text, shows);
         if (in_block)

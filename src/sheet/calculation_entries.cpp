@@ -150,11 +150,13 @@ class EntrySetter : private EntryMeasure {
     Frame set() {
         // The larger letter of a symbol reaches above the capitals of its line.
         y_ = job_.measure.cap_height(bearing_style(body())) - job_.measure.cap_height(body());
+        frame_.begin(Part::Kind::paragraph);
         if (is_stated(line_)) {
             set_stated();
         } else {
             set_worked_out();
         }
+        frame_.end(Part::Kind::paragraph);
         // A subscript at the foot hangs into the gap to the next entry.
         const Length tails = depth_ > Length{} ? Length{} : job_.measure.descent(body());
         frame_.size = {to_.width, bottom_ + tails};

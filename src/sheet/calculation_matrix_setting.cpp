@@ -227,11 +227,18 @@ class MatrixSetter {
         const Length bottom = top + height + pad() * 2;
         frame.add(filled_rectangle({{{}, top}, {columns.total(), bottom}}, style().heading_ground),
                   Role::ground);
-        frame.add(names, {});
+        frame.begin(Part::Kind::table);
+        frame.begin(Part::Kind::row);
         const Look look{style().heading};
+        frame.begin(Part::Kind::heading_cell);
         write_line(frame, {matrix_pad(), top + pad()}, "STEP", look, job_.measure);
+        frame.end(Part::Kind::heading_cell);
+        frame.begin(Part::Kind::heading_cell);
         write_line(frame, {columns.label + matrix_pad(), top + pad()}, "SECTION", look,
                    job_.measure);
+        frame.end(Part::Kind::heading_cell);
+        frame.add(names, {});
+        frame.end(Part::Kind::row);
         draw_horizontal(frame, top, columns.total());
         draw_horizontal(frame, bottom, columns.total());
         frame.size.height = bottom;
@@ -259,6 +266,7 @@ class MatrixSetter {
             lines.back().push_back(std::move(piece));
         }
         Length y = at.y;
+        frame.begin(Part::Kind::heading_cell);
         for (const auto& line : lines) {
             Length sum = blank * static_cast<std::int64_t>(line.size() - 1);
             for (const HeadingName& piece : line)
@@ -270,6 +278,7 @@ class MatrixSetter {
             }
             y += line_pitch(look);
         }
+        frame.end(Part::Kind::heading_cell);
         return lettering_height(static_cast<int>(lines.size()), look, job_.measure);
     }
 
@@ -289,6 +298,12 @@ class MatrixSetter {
         frame.add(polyline({{{}, y}, {width, y}}, style().rule), Role::rule);
     }
 
+    void write_cell(Frame& frame, Part::Kind part, Point at, const SetLines& lines,
+                    const std::string& shows, Length centred_in) const {
+        frame.begin(part);
+        write_lines(frame, at, lines, shows, centred_in);
+        frame.end(part);
+    }
     void write_lines(Frame& frame, Point at, const SetLines& lines, const std::string& shows,
                      Length centred_in) const {
         for (const SetLine& line : lines) {
@@ -306,18 +321,23 @@ class MatrixSetter {
                    const std::vector<SetRow>& rows) const {
         for (const SetRow& row : rows) {
             const Length top = frame.size.height + pad();
-            write_lines(frame, {matrix_pad(), top}, row.label, matrix_.subject, {});
-            write_lines(frame, {columns.label + matrix_pad(), top}, row.section, matrix_.subject,
-                        {});
+            frame.begin(Part::Kind::row);
+            write_cell(frame, Part::Kind::heading_cell, {matrix_pad(), top}, row.label,
+                       matrix_.subject, {});
+            write_cell(frame, Part::Kind::heading_cell, {columns.label + matrix_pad(), top},
+                       row.section, matrix_.subject, {});
             Length x = columns.label + columns.section;
             for (std::size_t i = 0; i < row.cells.size(); ++i) {
-                write_lines(frame, {x, top}, row.cells[i], row.shows[i], columns.columns[i]);
+                write_cell(frame, Part::Kind::cell, {x, top}, row.cells[i], row.shows[i],
+                           columns.columns[i]);
                 x += columns.columns[i];
             }
+            frame.end(Part::Kind::row);
             frame.size.height += row.height;
             if (&row != &rows.back())
                 draw_horizontal(frame, frame.size.height, columns.total());
         }
+        frame.end(Part::Kind::table);
         Length x = columns.label;
         const auto vertical = [&] {
             frame.add(polyline({{x, top_of_columns_}, {x, frame.size.height}}, style().rule),
@@ -351,7 +371,8 @@ class MatrixSetter {
     void add_notes(Frame& frame) const {
         if (matrix_.notes.empty())
             return;
-        write_lines(frame, {{}, frame.size.height + pad() * 2}, note_lines(), matrix_.subject, {});
+        write_cell(frame, Part::Kind::paragraph, {{}, frame.size.height + pad() * 2}, note_lines(),
+                   matrix_.subject, {});
         frame.size.height += notes_height(true);
     }
 

@@ -7,6 +7,7 @@
 
 #include "base/drafting_case.h"
 #include "base/text.h"
+#include "drawing/sheet.h"
 #include "sheet/conditions.h"
 #include "sheet/legend.h"
 #include "sheet/places.h"
@@ -72,7 +73,9 @@ Frame numbered(const Setter& set, const std::string& mark, const std::string& te
     const Length hang =
         std::max(inches(0.27), set.job.measure.width(mark, set.strong().style) + points(4));
     Frame frame;
-    write_line(frame, {}, mark, set.strong(), set.job.measure);
+    Look number = set.strong();
+    number.shows = a_count;
+    write_line(frame, {}, mark, number, set.job.measure);
     const Length height = write_paragraph(frame, {hang, {}}, set.width - hang, drafting_case(text),
                                           set.body(), set.job.measure);
     frame.size = {set.width, height + set.below()};

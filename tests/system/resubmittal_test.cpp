@@ -1,0 +1,290 @@
+/// Resubmitting after plan check: what changed is clouded, comments are answered, issued sets stay
+/// what they were.
+#include <algorithm>
+#include <regex>
+
+#include "catch.h"
+#include "packet.h"
+
+using namespace ohmfolio::test;
+
+namespace {
+
+namespace fs = std::filesystem;
+
+bool says(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+Outcome draw(const fs::path& job, const fs::path& out, const Command& more = {}) {
+    Command command{"draw", job.string(), "--out", out.string()};
+    command.insert(command.end(), more.begin(), more.end());
+    Outcome outcome = run_ohmfolio(command);
+    UNSCOPED_INFO(outcome.out << outcome.err);
+    return outcome;
+}
+
+const std::string next_row = "[[revision]]\nnumber = \"1\"\ndate = \"2026-04-20\"\nby = \"JM\"\n"
+                             "description = \"Plan check comments\"\n\n[site]";
+
+/// A job in a folder of its own, drawn, and then changed.
+class Round {
+  public:
+    Round() : job_(copied(ashgrove(), folder_.path() / "job", {{"\n[site]", "\n[site]"}})) {
+        REQUIRE(draw(job_, first()).exit_code == 0);
+        issued_ = read_file(first() / "ashgrove.pdf");
+    }
+
+    void change(const Replacements& replacements) {
+        std::string text = read_file(job_);
+        for (const auto& [from, to] : replacements) {
+            const auto at = text.find(from);
+            REQUIRE(at != std::string::npos);
+            text.replace(at, from.size(), to);
+        }
+        write_file(job_, text);
+    }
+
+    Outcome draw_since(const Command& more = {}) const {
+        Command options{"--since", (first() / "ashgrove.pdf").string()};
+        options.insert(options.end(), more.begin(), more.end());
+        return draw(job_, second(), options);
+    }
+
+    const fs::path& job() const { return job_; }
+    fs::path first() const { return folder_.path() / "first"; }
+    fs::path second() const { return folder_.path() / "second"; }
+    const std::string& issued() const { return issued_; }
+    Json report() const { return Json::parse(read_file(second() / "report.json")); }
+
+  private:
+    TemporaryFolder folder_;
+    fs::path job_;
+    std::string issued_;
+};
+
+std::string text_of(const fs::path& pdf) {
+    const Outcome outcome = run_program({"pdftotext", "-layout", pdf.string(), "-"});
+    REQUIRE(outcome.exit_code == 0);
+    return outcome.out;
+}
+
+int clouds_on(const fs::path& svg) {
+    const std::string text = read_file(svg);
+    static const std::regex mark("data-shows=\"revision:1\"");
+    return static_cast<int>(
+        std::distance(std::sregex_iterator(text.begin(), text.end(), mark), {}));
+}
+
+std::string revision_of(const Json& report, const std::string& sheet) {
+    for (const Json& each : report["sheets"]) {
+        if (each["number"] == sheet) {
+            return each["revision"];
+        }
+    }
+    return "no such sheet";
+}
+
+} // namespace
+
+TEST_CASE("a main breaker that changed is clouded, and sheets without it stay as issued") {
+    Round round;
+    round.change({{"[site]", next_row}, {"main = \"200 A\"", "main = \"175 A\""}});
+    const Outcome outcome = round.draw_since();
+    CHECK(outcome.exit_code == 0);
+    CHECK(says(outcome.out, "clouds of revision 1"));
+    CHECK(clouds_on(round.second() / "ashgrove-E-601.svg") > 0);
+    CHECK(clouds_on(round.second() / "ashgrove-G-002.svg") == 0);
+    const Json report = round.report();
+    CHECK(revision_of(report, "E-601") == "1");
+    CHECK(revision_of(report, "E-103") == "no such sheet"); // drawn without plans
+    CHECK(revision_of(report, "E-701") == "0");
+    CHECK(revision_of(report, "G-001") == "1"); // bears the index
+    // A sheet that did not change is the same bytes, save for the rows it has not.
+    CHECK(read_file(round.first() / "ashgrove-E-701.svg") ==
+          read_file(round.second() / "ashgrove-E-701.svg"));
+    CHECK_FALSE(fs::exists(round.second() / "ashgrove-response.pdf")); // nobody commented
+}
+
+TEST_CASE("nothing changed but the revision block: no cloud") {
+    Round round;
+    round.change({{"[site]", next_row}});
+    const Outcome outcome = round.draw_since();
+    CHECK(outcome.exit_code == 0);
+    CHECK(says(outcome.out, "\n0 clouds of revision 1"));
+}
+
+TEST_CASE("clouds of an earlier revision are gone in the next, its row is kept") {
+    Round round;
+    round.change({{"[site]", next_row}, {"main = \"200 A\"", "main = \"175 A\""}});
+    REQUIRE(round.draw_since().exit_code == 0);
+    const fs::path second = round.second() / "ashgrove.pdf";
+    std::string third_row = next_row;
+    third_row.replace(third_row.find("number = \"1\""), 12, "number = \"2\"");
+    third_row.replace(third_row.find("2026-04-20"), 10, "2026-05-11");
+    round.change({{"[site]", third_row}, {"\"Kitchen\" = \"20 A\"", "\"Kitchen\" = \"15 A\""}});
+    const fs::path third = round.second().parent_path() / "third";
+    REQUIRE(draw(round.job(), third, {"--since", second.string()}).exit_code == 0);
+    const Json report = Json::parse(read_file(third / "report.json"));
+    for (const Json& sheet : report["sheets"]) {
+        CHECK(clouds_on(third / ("ashgrove-" + sheet["number"].get<std::string>() + ".svg")) == 0);
+    }
+    const std::string diagram = read_file(third / "ashgrove-E-601.svg");
+    CHECK(says(diagram, "revision:2"));
+    CHECK(says(diagram, "2026-04-20"));
+    CHECK(says(diagram, "2026-05-11"));
+}
+
+TEST_CASE("a row of the revision block that was issued may not be lost or altered") {
+    Round round;
+    round.change({{"[site]", next_row}, {"\"Issued for permit\"", "\"For permit\""}});
+    const Outcome altered = round.draw_since();
+    CHECK(altered.exit_code == 2);
+    CHECK(says(altered.err, "the row of revision 0, 2026-03-02, is not as it was issued"));
+    CHECK_FALSE(fs::exists(round.second()));
+}
+
+TEST_CASE("a resubmittal without a new row is refused") {
+    Round round;
+    round.change({{"main = \"200 A\"", "main = \"175 A\""}});
+    const Outcome outcome = round.draw_since();
+    CHECK(outcome.exit_code == 2);
+    CHECK(says(outcome.err, "no revision was added since the earlier set"));
+}
+
+TEST_CASE("the earlier set has to be one of ours, and what it is instead is said") {
+    Round round;
+    round.change({{"[site]", next_row}});
+    const Outcome outcome =
+        draw(round.job(), round.second(),
+             {"--since", (round.job().parent_path() / "datasheets/wb-10.pdf").string()});
+    CHECK(outcome.exit_code == 2);
+    CHECK(says(outcome.err, "is no earlier set: it carries no description"));
+}
+
+TEST_CASE("a comment without a response stops the set, and is marked in a draft") {
+    Round round;
+    round.change({{"[site]", "[[comment]]\nnumber = \"3\"\ntext = \"Too large.\"\n\n" + next_row},
+                  {"main = \"200 A\"", "main = \"175 A\""}});
+    const Outcome outcome = round.draw_since();
+    CHECK(outcome.exit_code == 1);
+    CHECK(says(outcome.err, "comment 3 has no response"));
+    CHECK_FALSE(fs::exists(round.second()));
+    CHECK(round.draw_since({"--draft"}).exit_code == 1);
+    CHECK(says(read_file(round.second() / "ashgrove-E-601.svg"), "DRAFT"));
+}
+
+TEST_CASE("a comment whose ids did not change, or are not there, is a violation") {
+    const auto refused = [](const std::string& concerns, const std::string& why) {
+        Round round;
+        round.change({{"[site]", "[[comment]]\nnumber = \"3\"\ntext = \"Too large.\"\n"
+                                 "response = \"Changed.\"\nconcerns = [\"" +
+                                     concerns + "\"]\n\n" + next_row},
+                      {"main = \"200 A\"", "main = \"175 A\""}});
+        const Outcome outcome = round.draw_since();
+        CAPTURE(outcome.err);
+        CHECK(outcome.exit_code == 1);
+        CHECK(says(outcome.err, why));
+        CHECK_FALSE(fs::exists(round.second()));
+    };
+    refused("ES-1", "comment 3 is said to have changed ES-1, and nothing about it did");
+    refused("MSB", "comment 3 names MSB, which no sheet shows");
+}
+
+TEST_CASE("an issued set is drawn over only by itself or by a later revision") {
+    Round round;
+    const fs::path pdf = round.first() / "ashgrove.pdf";
+    SECTION("the same again") {
+        CHECK(draw(round.job(), round.first()).exit_code == 0);
+        CHECK(read_file(pdf) == round.issued());
+    }
+    SECTION("another content") {
+        round.change({{"main = \"200 A\"", "main = \"175 A\""}});
+        const Outcome outcome = draw(round.job(), round.first());
+        CHECK(outcome.exit_code == 2);
+        CHECK(says(outcome.err, "was issued as revision 0, and this set differs from it"));
+        CHECK(read_file(pdf) == round.issued());
+        // Not even by a draft.
+        CHECK(draw(round.job(), round.first(), {"--draft"}).exit_code == 2);
+        CHECK(read_file(pdf) == round.issued());
+        CHECK(draw(round.job(), round.first(), {"--replace"}).exit_code == 0);
+        CHECK(read_file(pdf) != round.issued());
+    }
+    SECTION("a later revision, and the earlier one is kept") {
+        round.change({{"[site]", next_row}, {"main = \"200 A\"", "main = \"175 A\""}});
+        CHECK(draw(round.job(), round.first(), {"--since", pdf.string()}).exit_code == 0);
+        CHECK(read_file(pdf) != round.issued());
+        CHECK(read_file(round.first() / "issued/ashgrove-0.pdf") == round.issued());
+    }
+}
+
+TEST_CASE("the record lists issues with their digests, and none is issued twice differently") {
+    Round round;
+    const fs::path record = round.first().parent_path() / "issues.toml";
+    const Command recorded{"--record", record.string()};
+    REQUIRE(draw(round.job(), round.first(), recorded).exit_code == 0);
+    const std::string text = read_file(record);
+    CHECK(says(text, "job = \"ashgrove\""));
+    CHECK(says(text, "revision = \"0\""));
+    // Another program knows the file by the digest.
+    const Outcome sum = run_program({"sha256sum", (round.first() / "ashgrove.pdf").string()});
+    CHECK(says(text, "sha256 = \"" + sum.out.substr(0, 64) + "\""));
+    // Once more changes nothing.
+    REQUIRE(draw(round.job(), round.first(), recorded).exit_code == 0);
+    CHECK(read_file(record) == text);
+    // Elsewhere, the same revision with other content is refused.
+    round.change({{"main = \"200 A\"", "main = \"175 A\""}});
+    const Outcome other = draw(round.job(), round.second(), recorded);
+    CHECK(other.exit_code == 2);
+    CHECK(says(other.err, "has revision 0 of ashgrove with other content"));
+    CHECK_FALSE(fs::exists(round.second()));
+    CHECK(read_file(record) == text);
+    // A record that is none is not written over.
+    write_file(record, "not a record");
+    CHECK(draw(round.job(), round.second(), recorded).exit_code == 2);
+    CHECK(read_file(record) == "not a record");
+}
+
+TEST_CASE("only the sheets that changed are handed in where that is asked for") {
+    Round round;
+    round.change({{"[site]", next_row}, {"main = \"200 A\"", "main = \"175 A\""}});
+    REQUIRE(round.draw_since({"--reissue", "changed"}).exit_code == 0);
+    const Json report = round.report();
+    std::size_t changed = 0;
+    for (const Json& sheet : report["sheets"]) {
+        const bool now = sheet["revision"] == "1";
+        changed += now ? 1 : 0;
+        CHECK(fs::exists(round.second() /
+                         ("ashgrove-" + sheet["number"].get<std::string>() + ".svg")) == now);
+    }
+    CHECK(changed > 0);
+    CHECK(changed < report["sheets"].size());
+    const Outcome info = run_program({"pdfinfo", (round.second() / "ashgrove.pdf").string()});
+    CHECK(std::regex_search(info.out, std::regex("Pages: +" + std::to_string(changed) + "\n")));
+    // The set is whole in what it carries: the next round goes on from it.
+    const Outcome next = run_ohmfolio(
+        {"compare", (round.second() / "ashgrove.pdf").string(), round.job().string()});
+    CHECK(next.exit_code == 0);
+    CHECK(next.out == "Nothing changed.\n");
+}
+
+TEST_CASE("the worked resubmittal answers eight comments, each with its place") {
+    const TemporaryFolder folder;
+    REQUIRE(draw(ashgrove(), folder.path() / "0").exit_code == 0);
+    const fs::path job = ashgrove().parent_path() / "ashgrove-revision-1.toml";
+    const Outcome outcome = draw(job, folder.path() / "1",
+                                 {"--since", (folder.path() / "0/ashgrove.pdf").string()});
+    REQUIRE(outcome.exit_code == 0);
+    CHECK(says(outcome.out, "8 comments answered"));
+    CHECK_FALSE(says(outcome.err, "warning"));
+    const std::string letter = text_of(folder.path() / "1/ashgrove-revision-1-response.pdf");
+    for (int comment = 1; comment <= 8; ++comment) {
+        CHECK(says(letter, "Comment " + std::to_string(comment) + " "));
+    }
+    CHECK(says(letter, "B26-0417"));
+    CHECK(says(letter, "main breaker 200 A to 175 A"));
+    // What a program finds by itself is where the mark is: the zone of the main on the diagram.
+    CHECK(std::regex_search(letter, std::regex("E-601 zones? [A-D][1-8]")));
+    CHECK(says(letter, "because microinverters on PV-4 6 to 5"));
+    CHECK(says(letter, "implies no approval"));
+}
