@@ -130,8 +130,9 @@ std::vector<PdfAttachment> attachments(const SourceFiles& sources, const Attache
     if (job != files.end()) {
         std::rotate(files.begin(), job, job + 1);
     }
-    files.push_back({std::string(report_name), "Calculations, findings and schedules for other programs",
-                     "application/json", false, report});
+    files.push_back({std::string(report_name),
+                     "Calculations, findings and schedules for other programs", "application/json",
+                     false, report});
     return files;
 }
 

@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 #include <unistd.h>
 
+#include "app/batch.h"
 #include "app/commands.h"
 #include "app/data_folder.h"
 #include "base/edition.h"
@@ -81,8 +82,18 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     DrawOptions drawing;
     CLI::App* draw_command =
         app.add_subcommand("draw", "Write the packet: one PDF, one SVG a sheet, and report.json");
-    draw_command->add_option("SYSTEM.toml", drawing.system, "The system")->required();
-    draw_command->add_option("--out", drawing.out, "Folder to write into")->capture_default_str();
+    std::vector<std::filesystem::path> systems;
+    int at_once = 0;
+    draw_command->add_option("SYSTEM.toml", systems, "The system, or several of them")->required();
+    draw_command
+        ->add_option("--jobs", at_once,
+                     "Of several systems, how many are drawn at once; none: as many as "
+                     "there are processors")
+        ->check(CLI::PositiveNumber);
+    draw_command
+        ->add_option("--out", drawing.out,
+                     "Folder to write into; each of several systems has its own in it")
+        ->capture_default_str();
     draw_command->add_flag("--draft", drawing.draft,
                            "Draw in spite of violations; every sheet is marked as a draft");
 
@@ -181,6 +192,10 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     }
     if (*draw_command) {
         drawing.only_changed = reissue == "changed";
+        if (systems.size() > 1) {
+            return draw_all({systems, drawing, at_once}, where, out, err);
+        }
+        drawing.system = systems.front();
         return draw(drawing, where, out, err);
     }
     if (*symbols_command) {

@@ -1,6 +1,7 @@
 /// The command line: which command, which options, which exit code.
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <iosfwd>
 #include <optional>
@@ -29,9 +30,9 @@ struct DrawOptions {
     std::filesystem::path out = "packet";
     bool draft = false;
     Style style = {};
-    std::filesystem::path since = {}; ///< PDF of the set that was commented on; empty: first issue
-    bool only_changed = false;        ///< hand in the sheets that changed, not the whole set
-    bool replace = false;             ///< draw over an issued set that never left the office
+    std::filesystem::path since = {};  ///< PDF of the set that was commented on; empty: first issue
+    bool only_changed = false;         ///< hand in the sheets that changed, not the whole set
+    bool replace = false;              ///< draw over an issued set that never left the office
     std::filesystem::path record = {}; ///< file that lists the issues; empty: none
 };
 
@@ -63,8 +64,16 @@ struct Surroundings {
     std::filesystem::path house = {}; ///< named by option or environment; empty: beside the job
 };
 
+/// What a run of `draw` came to, for those who count.
+struct DrawTally {
+    std::size_t sheets = 0; ///< handed in; 0: nothing was drawn
+    std::size_t violations = 0, warnings = 0;
+    bool draft = false;
+    bool kept = false; ///< an issued set stood in the way
+};
+
 int draw(const DrawOptions& options, const Surroundings& where, std::ostream& out,
-         std::ostream& err);
+         std::ostream& err, DrawTally* tally = nullptr);
 int check(const std::filesystem::path& system, const Surroundings& where, std::ostream& out,
           std::ostream& err);
 int explain(const std::filesystem::path& system, const std::string& id, const Surroundings& where,

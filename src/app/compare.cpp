@@ -41,8 +41,8 @@ class Comparing {
         if (!open(older, nullptr, before) || !open(newer, &before, after)) {
             return std::nullopt;
         }
-        const auto marks = revision::changed_marks(before.job().packet, after.job().packet,
-                                                   lettering_.measure());
+        const auto marks =
+            revision::changed_marks(before.job().packet, after.job().packet, lettering_.measure());
         SourceFiles sources;
         Findings findings;
         const auto words = revision::read_key_words(where_.data / "texts", sources, findings);
@@ -107,8 +107,8 @@ std::map<std::string, fs::path> jobs_in(const fs::path& folder) {
     std::ranges::sort(files);
     for (const fs::path& file : files) {
         const bool superseded = file.parent_path().filename() == "issued";
-        const bool job = is_pdf(file) ? !superseded && find_issued(file).has_value()
-                                      : is_description(file);
+        const bool job =
+            is_pdf(file) ? !superseded && find_issued(file).has_value() : is_description(file);
         if (job) {
             jobs.try_emplace(file.stem().string(), file);
         }

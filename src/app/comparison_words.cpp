@@ -159,7 +159,9 @@ std::string as_text(const FolderComparison& all) {
     return text + fmt::format("{} of {} packets change.\n", changed, all.jobs.size());
 }
 
-std::string as_json(const Comparison& comparison) { return json_of(comparison).dump(indent) + "\n"; }
+std::string as_json(const Comparison& comparison) {
+    return json_of(comparison).dump(indent) + "\n";
+}
 
 std::string as_json(const FolderComparison& all) {
     Json out;

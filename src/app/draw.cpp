@@ -48,8 +48,9 @@ class Drawing {
     int run() {
         study_job(job_, options_.system, where_);
         if (!job_.studied || stopped()) {
-            return stop(job_.studied ? " Resolve the violations, or draw a marked draft with --draft."
-                                     : "");
+            return stop(job_.studied
+                            ? " Resolve the violations, or draw a marked draft with --draft."
+                            : "");
         }
         if (!draw_set()) {
             return stop("");
@@ -59,14 +60,27 @@ class Drawing {
         }
         there_ = find_issued(pdf());
         if (const auto why = why_kept()) {
-            err_ << *why << ".\nNothing was drawn. Add a [[revision]] and name the earlier set with "
-                            "--since, or write elsewhere with --out. A set that never left the "
-                            "office is replaced with --replace.\n";
+            err_ << *why
+                 << ".\nNothing was drawn. Add a [[revision]] and name the earlier set with "
+                    "--since, or write elsewhere with --out. A set that never left the "
+                    "office is replaced with --replace.\n";
+            tally_.kept = true;
             return exit_usage;
         }
         write();
         tell();
         return exit_code(job_.findings);
+    }
+
+    DrawTally tally() const {
+        DrawTally tally = tally_;
+        const auto count = [this](Severity severity) {
+            return static_cast<std::size_t>(
+                std::ranges::count(job_.findings, severity, &Finding::severity));
+        };
+        tally.violations = count(Severity::violation);
+        tally.warnings = count(Severity::warning);
+        return tally;
     }
 
   private:
@@ -193,15 +207,17 @@ class Drawing {
 
     void write() {
         const Packet issued = issued_packet();
+        tally_.sheets = issued.sheets.size();
+        tally_.draft = is_draft();
         std::vector<OutputFile> files = rendered(issued, lettering_, stem_);
         const ReportedIssue issue{job_.packet, options_.style.sheet, is_draft()};
         const std::string told =
             report(system(), job_.studied->study, issue, job_.findings, job_.sources);
         files.push_back({std::string(report_name), told});
         PdfBinding binding{issued.info.date, appended_pages(issued, system(), job_.sources), {}};
-        binding.attachments = attachments(
-            job_.sources,
-            {options_.system, job_.files_of_job, where_.data, system().appendix}, told);
+        binding.attachments =
+            attachments(job_.sources,
+                        {options_.system, job_.files_of_job, where_.data, system().appendix}, told);
         files.front().bytes = binder().bind(files.front().bytes, binding);
         const std::string digest = binder().digest(files.front().bytes);
         add_letter(files);
@@ -224,10 +240,9 @@ class Drawing {
         }
         const revision::Statements none;
         const revision::Issue issue{none, system(), job_.studied->study, job_.packet};
-        const Packet letter =
-            revision::response_letter({issue, resubmittal_->answers, resubmittal_->comparison,
-                                       resubmittal_->sheets},
-                                      *texts, lettering_.measure());
+        const Packet letter = revision::response_letter(
+            {issue, resubmittal_->answers, resubmittal_->comparison, resubmittal_->sheets}, *texts,
+            lettering_.measure());
         files.push_back({stem_ + "-response.pdf", to_pdf(letter, lettering_)});
     }
 
@@ -247,8 +262,9 @@ class Drawing {
             return;
         }
         const Revision& row = system().revisions.back();
-        RecordedIssue issue{stem_,  row.number,        row.date, row.description,
-                            content_digest(job_.packet), stem_ + ".pdf", digest,   {}};
+        RecordedIssue issue{
+            stem_,          row.number, row.date, row.description, content_digest(job_.packet),
+            stem_ + ".pdf", digest,     {}};
         for (const Sheet& sheet : issued.sheets) {
             issue.sheets.push_back(sheet.number);
         }
@@ -262,14 +278,15 @@ class Drawing {
         if (!job_.findings.empty()) {
             print_findings(job_.findings, job_.sources, where_.colour, err_);
         }
-        out_ << issued_packet().sheets.size() << " sheets: " << pdf().string() << '\n';
+        out_ << tally_.sheets << " sheets: " << pdf().string() << '\n';
         if (resubmittal_) {
             out_ << resubmittal_->clouds.size() << " clouds of revision "
                  << system().revisions.back().number << '\n';
         }
         if (resubmittal_ && !system().comments.empty()) {
-            out_ << resubmittal_->answers.size() << " comments answered: "
-                 << (options_.out / (stem_ + "-response.pdf")).string() << '\n';
+            out_ << resubmittal_->answers.size()
+                 << " comments answered: " << (options_.out / (stem_ + "-response.pdf")).string()
+                 << '\n';
         }
     }
 
@@ -283,13 +300,19 @@ class Drawing {
     std::optional<Resubmittal> resubmittal_;
     std::optional<IssuedPdf> there_; ///< what stands where the set goes
     std::optional<IssueRecord> record_;
+    DrawTally tally_;
 };
 
 } // namespace
 
 int draw(const DrawOptions& options, const Surroundings& where, std::ostream& out,
-         std::ostream& err) {
-    return Drawing(options, where, out, err).run();
+         std::ostream& err, DrawTally* tally) {
+    Drawing drawing(options, where, out, err);
+    const int code = drawing.run();
+    if (tally != nullptr) {
+        *tally = drawing.tally();
+    }
+    return code;
 }
 
 } // namespace ohmfolio

@@ -35,8 +35,8 @@ void draw_job(DrawnJob& job, const SetOptions& options, const Surroundings& wher
     }
     sheets.draft = options.draft;
     sheets.issued_under = options.issued_under;
-    job.packet = make_packet(system, study, symbols, sheets, lettering.measure(), job.sources,
-                             job.findings);
+    job.packet =
+        make_packet(system, study, symbols, sheets, lettering.measure(), job.sources, job.findings);
 }
 
 revision::Statements statements_of(const DrawnJob& job) {

@@ -63,6 +63,15 @@ void write_durably(const std::filesystem::path& path, const std::string& bytes) 
     }
 }
 
+/// So that the names are on the disk as well as the bytes. A file system that cannot do so for a
+/// folder leaves it to the system.
+void make_durable(const std::filesystem::path& folder) {
+    const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (opened.get() >= 0) {
+        ::fsync(opened.get());
+    }
+}
+
 std::filesystem::path temporary(const std::filesystem::path& path) {
     return path.parent_path() / ("." + path.filename().string() + ".part");
 }
@@ -82,9 +91,10 @@ void write_all(const std::filesystem::path& folder, const std::vector<OutputFile
         for (const OutputFile& file : files) {
             write_durably(temporary(folder / file.name), file.bytes);
         }
-        for (const OutputFile& file : files) {
-            std::filesystem::rename(temporary(folder / file.name), folder / file.name);
+        for (auto file = files.rbegin(); file != files.rend(); ++file) {
+            std::filesystem::rename(temporary(folder / file->name), folder / file->name);
         }
+        make_durable(folder);
     } catch (...) {
         for (const OutputFile& file : files) {
             std::error_code ignored;
@@ -98,14 +108,19 @@ void remove_stale_sheets(const std::filesystem::path& folder, const std::string&
                          const std::vector<OutputFile>& files) {
     const std::regex sheet_name("-[A-Z]{1,2}-[0-9]{3}\\.svg|-(" + join(machine_table_names(), "|") +
                                 ")\\.csv");
+    const auto is_ours = [&](const std::string& name) {
+        return name.rfind(stem, 0) == 0 && std::regex_match(name.substr(stem.size()), sheet_name);
+    };
+    const std::string part = ".part";
     std::vector<std::filesystem::path> stale;
     for (const auto& entry : std::filesystem::directory_iterator(folder)) {
         const std::string name = entry.path().filename().string();
-        const bool ours =
-            name.rfind(stem, 0) == 0 && std::regex_match(name.substr(stem.size()), sheet_name);
         const bool current = std::any_of(files.begin(), files.end(),
                                          [&name](const OutputFile& f) { return f.name == name; });
-        if (ours && !current) {
+        const bool left_over = name.size() > part.size() && name.front() == '.' &&
+                               name.ends_with(part) &&
+                               is_ours(name.substr(1, name.size() - part.size() - 1));
+        if ((is_ours(name) && !current) || left_over) {
             stale.push_back(entry.path());
         }
     }

@@ -13,12 +13,13 @@ struct OutputFile {
 };
 
 /// Writes every file to a temporary beside its place, then moves all into place, so that a full
-/// disk or a kill leaves no half-written file behind. Throws std::system_error when the machine
-/// fails.
+/// disk or a kill leaves no half-written file behind. The first takes its place last: what goes
+/// with it is there when it is. Throws std::system_error when the machine fails.
 void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files);
 
 /// Removes sheets and schedules of an earlier, longer issue of the same packet: STEM-E-614.svg,
-/// STEM-shedding.csv and the like that are not among `files`.
+/// STEM-shedding.csv and the like that are not among `files`; and temporaries that a run which was
+/// killed has left.
 void remove_stale_sheets(const std::filesystem::path& folder, const std::string& stem,
                          const std::vector<OutputFile>& files);
 

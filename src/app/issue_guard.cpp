@@ -44,8 +44,8 @@ std::optional<std::string> keeps_issue(const std::filesystem::path& pdf,
         revised_since(*there, job.studied->system)) {
         return std::nullopt;
     }
-    return fmt::format("{} was issued as revision {}, and this set differs from it",
-                       pdf.string(), there->report.revisions.back());
+    return fmt::format("{} was issued as revision {}, and this set differs from it", pdf.string(),
+                       there->report.revisions.back());
 }
 
 std::optional<OutputFile> superseded(const std::string& stem, const std::optional<IssuedPdf>& there,

@@ -13,9 +13,9 @@ namespace ohmfolio {
 
 namespace {
 
-constexpr std::string_view heading =
-    "# Sets that were issued, oldest first, written by ohmfolio. \"content\" is the digest of what is\n"
-    "# drawn, \"sha256\" that of the PDF file.\n";
+constexpr std::string_view heading = "# Sets that were issued, oldest first, written by ohmfolio. "
+                                     "\"content\" is the digest of what is\n"
+                                     "# drawn, \"sha256\" that of the PDF file.\n";
 
 std::string in_quotes(std::string_view text) {
     std::string result = "\"";
@@ -54,8 +54,8 @@ std::string entry_text(const RecordedIssue& issue) {
     return fmt::format("\n[[issue]]\njob = {}\nrevision = {}\ndate = {}\ndescription = {}\n"
                        "content = {}\nfile = {}\nsha256 = {}\nsheets = [{}]\n",
                        in_quotes(issue.job), in_quotes(issue.revision), in_quotes(issue.date),
-                       in_quotes(issue.description), in_quotes(issue.content), in_quotes(issue.file),
-                       in_quotes(issue.digest), join(sheets, ", "));
+                       in_quotes(issue.description), in_quotes(issue.content),
+                       in_quotes(issue.file), in_quotes(issue.digest), join(sheets, ", "));
 }
 
 } // namespace

@@ -13,9 +13,9 @@ namespace ohmfolio {
 
 struct RecordedIssue {
     std::string job, revision, date, description;
-    std::string content; ///< digest of what is drawn
-    std::string file;    ///< name of the PDF
-    std::string digest;  ///< SHA-256 of the PDF
+    std::string content;             ///< digest of what is drawn
+    std::string file;                ///< name of the PDF
+    std::string digest;              ///< SHA-256 of the PDF
     std::vector<std::string> sheets; ///< reissued with it
 };
 

@@ -21,7 +21,7 @@ struct IssuedSheet {
 struct IssueReport {
     std::vector<std::string> revisions; ///< numbers of the rows of the revision block
     std::string date;
-    std::string format; ///< of the sheets, where an option had named one
+    std::string format;  ///< of the sheets, where an option had named one
     std::string content; ///< digest of all that is drawn; empty: not recorded
     bool draft = false;
     std::vector<IssuedSheet> sheets;

@@ -74,18 +74,16 @@ void check_rows(const System& older, const System& newer, Findings& findings) {
     const Span place = newer.revisions.empty() ? Span{} : newer.revisions.back().span;
     for (std::size_t i = 0; i < older.revisions.size(); ++i) {
         const Revision& row = older.revisions[i];
-        const bool kept = i < newer.revisions.size() &&
-                          newer.revisions[i].number == row.number &&
-                          newer.revisions[i].date == row.date &&
-                          newer.revisions[i].by == row.by &&
+        const bool kept = i < newer.revisions.size() && newer.revisions[i].number == row.number &&
+                          newer.revisions[i].date == row.date && newer.revisions[i].by == row.by &&
                           newer.revisions[i].description == row.description;
         if (!kept) {
-            findings.push_back(row_finding(
-                i < newer.revisions.size() ? newer.revisions[i].span : place,
-                fmt::format("the row of revision {}, {}, is not as it was issued", row.number,
-                            row.date),
-                fmt::format("number \"{}\", date \"{}\", by \"{}\", description \"{}\"",
-                            row.number, row.date, row.by, row.description)));
+            findings.push_back(
+                row_finding(i < newer.revisions.size() ? newer.revisions[i].span : place,
+                            fmt::format("the row of revision {}, {}, is not as it was issued",
+                                        row.number, row.date),
+                            fmt::format("number \"{}\", date \"{}\", by \"{}\", description \"{}\"",
+                                        row.number, row.date, row.by, row.description)));
         }
     }
     if (newer.revisions.size() <= older.revisions.size()) {
@@ -154,7 +152,8 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
         revision::changed_marks(earlier.job.packet, job.packet, measure);
     const revision::KeyWords words =
         revision::read_key_words(where.data / "texts", job.sources, job.findings);
-    const revision::Statements old_words = statements_of(earlier.job), new_words = statements_of(job);
+    const revision::Statements old_words = statements_of(earlier.job),
+                               new_words = statements_of(job);
     const revision::Issue older{old_words, before, earlier.job.studied->study, earlier.job.packet};
     const revision::Issue newer{new_words, system, job.studied->study, job.packet};
     result.comparison = revision::compare(older, newer, changed, words);

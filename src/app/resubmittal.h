@@ -22,8 +22,8 @@ struct EarlierIssue {
     DrawnJob job;
 };
 
-/// Throws std::runtime_error, in words for the user, when the PDF cannot be read, is none of ours or
-/// cannot be drawn again.
+/// Throws std::runtime_error, in words for the user, when the PDF cannot be read, is none of ours
+/// or cannot be drawn again.
 std::unique_ptr<EarlierIssue> draw_earlier(const std::filesystem::path& pdf,
                                            const Surroundings& where, const Lettering& lettering);
 

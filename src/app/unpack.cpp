@@ -45,8 +45,7 @@ std::string obstacle(const PdfAttachment& file, const UnpackOptions& options) {
 
 /// A house style that stands beside the description is found by itself.
 std::string house_option(const std::vector<PdfAttachment>& files, const fs::path& folder) {
-    const auto house =
-        std::ranges::find(files, description_of_house, &PdfAttachment::description);
+    const auto house = std::ranges::find(files, description_of_house, &PdfAttachment::description);
     if (house == files.end() ||
         fs::path(house->name).parent_path() == fs::path(files.front().name).parent_path()) {
         return {};

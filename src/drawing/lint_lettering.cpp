@@ -94,9 +94,9 @@ void check_text_overlaps(const Inspection& inspection, Findings& findings) {
 }
 
 void check_lines_through_text(const Inspection& inspection, Findings& findings) {
-    const Strokes lines(inspection.sheet.frame, {Role::wire, Role::control, Role::symbol,
-                                                 Role::overlay, Role::enclosure, Role::rule,
-                                                 Role::revision});
+    const Strokes lines(inspection.sheet.frame,
+                        {Role::wire, Role::control, Role::symbol, Role::overlay, Role::enclosure,
+                         Role::rule, Role::revision});
     const auto& marks = inspection.sheet.frame.marks;
     for (const LetteredBox& text : inspection.texts) {
         std::set<std::size_t> told;

@@ -19,9 +19,10 @@ constexpr std::int64_t arcs_around = 10;
 /// Arcs from `from` to `to`, which lie on one side of the box; they bulge by `out`.
 void add_side(Path& path, Point from, Point to, Point out, Length chord) {
     const Point way = to - from;
-    const Length length = std::max(way.x < Length{} ? -way.x : way.x,
-                                   way.y < Length{} ? -way.y : way.y);
-    const auto arcs = std::max<std::int64_t>(1, std::llround(length.in_points() / chord.in_points()));
+    const Length length =
+        std::max(way.x < Length{} ? -way.x : way.x, way.y < Length{} ? -way.y : way.y);
+    const auto arcs =
+        std::max<std::int64_t>(1, std::llround(length.in_points() / chord.in_points()));
     for (std::int64_t i = 0; i < arcs; ++i) {
         const Point a = from + Point{way.x * i / arcs, way.y * i / arcs};
         const Point b = from + Point{way.x * (i + 1) / arcs, way.y * (i + 1) / arcs};
@@ -54,8 +55,7 @@ Path cloud(const Box& box, const CloudStyle& style) {
 Size delta_size(const std::string& number, const TextStyle& style, const TextMeasure& measure) {
     // The lettering stands on a margin above the base; where it ends the triangle is as wide as it.
     const Length top = points(2.2) + measure.cap_height(style);
-    const Length width =
-        measure.width(number, style) + points(2) + scaled(top, width_for_height);
+    const Length width = measure.width(number, style) + points(2) + scaled(top, width_for_height);
     return {width, scaled(width, 1 / width_for_height)};
 }
 
@@ -73,8 +73,8 @@ Frame delta(const std::string& number, const TextStyle& style, const std::string
                          {Segment::Kind::line, {{}, height}, {}, {}},
                          {Segment::Kind::close, {}, {}, {}}};
     frame.add(std::move(triangle), Role::revision, shows);
-    frame.add(Text{{width / 2, height - points(2.2)}, number, style, Align::centre}, Role::lettering,
-              shows);
+    frame.add(Text{{width / 2, height - points(2.2)}, number, style, Align::centre},
+              Role::lettering, shows);
     return frame;
 }
 

@@ -14,7 +14,8 @@ namespace ohmfolio {
 struct Zones {
     Box outer; ///< what they divide
     int columns = 1, rows = 1;
-    bool from_upper_left = false; ///< else counted from the lower right corner, as ASME Y14.1 has it
+    bool from_upper_left =
+        false; ///< else counted from the lower right corner, as ASME Y14.1 has it
 };
 /// "B3": the row's letter and the column's number.
 std::string zone_at(const Zones& zones, Point point);

@@ -51,10 +51,9 @@ void check_row(const Form& form, const Revision* before, std::set<std::string>& 
                                        {"a number of its own for each row", ""}));
     }
     if (character_count(number) > longest_number) {
-        findings.push_back(
-            input_fault("input.value", form.span_of("number"), "",
-                        fmt::format("\"{}\" does not go into a delta", number),
-                        {fmt::format("at most {} characters", longest_number), ""}));
+        findings.push_back(input_fault("input.value", form.span_of("number"), "",
+                                       fmt::format("\"{}\" does not go into a delta", number),
+                                       {fmt::format("at most {} characters", longest_number), ""}));
     }
     if (before != nullptr && !date.empty() && date < before->date) {
         findings.push_back(input_fault(
@@ -87,10 +86,9 @@ void check_comment(const Form& form, const Comment& comment, const System& syste
     if (form.written("revision") &&
         std::ranges::find(system.revisions, comment.revision, &Revision::number) ==
             system.revisions.end()) {
-        findings.push_back(input_fault(
-            "input.reference", form.span_of("revision"), "",
-            fmt::format("there is no revision \"{}\"", comment.revision),
-            {"the number of a [[revision]]", ""}));
+        findings.push_back(input_fault("input.reference", form.span_of("revision"), "",
+                                       fmt::format("there is no revision \"{}\"", comment.revision),
+                                       {"the number of a [[revision]]", ""}));
     }
     if (comment.response.find_first_not_of(" \t\r\n") == std::string::npos) {
         findings.push_back(unanswered(comment));

@@ -17,8 +17,8 @@ struct Revision {
 
 /// A comment of a plan check and the answer to it.
 struct Comment {
-    std::string number; ///< as the authority counts it
-    std::string text;   ///< as received
+    std::string number;      ///< as the authority counts it
+    std::string text;        ///< as received
     std::string sheet, zone; ///< where the authority placed it; empty: nowhere
     std::string reviewer;
     std::string response; ///< empty: not answered yet

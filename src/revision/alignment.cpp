@@ -98,7 +98,7 @@ class Pairing {
 
     /// The most of them that stand in the same order in both lists.
     static std::vector<Pair> in_order(const std::vector<Pair>& pairs) {
-        std::vector<std::size_t> ends;              // ends[n]: last of the best chain of n + 1
+        std::vector<std::size_t> ends;                 // ends[n]: last of the best chain of n + 1
         std::vector<std::size_t> before(pairs.size()); // in its chain; itself: none
         for (std::size_t i = 0; i < pairs.size(); ++i) {
             const auto at = std::ranges::lower_bound(

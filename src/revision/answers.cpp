@@ -53,12 +53,12 @@ std::string_view key_of(std::string_view shows) {
 }
 
 template <class Keys> bool about(const Keys& keys, std::string_view shows) {
-    return keys.contains(key_of(shows)) ||
-           (shows.find(':') != std::string_view::npos &&
-            keys.contains(shows.substr(shows.find(':') + 1)));
+    return keys.contains(key_of(shows)) || (shows.find(':') != std::string_view::npos &&
+                                            keys.contains(shows.substr(shows.find(':') + 1)));
 }
 
-void add_zone(std::vector<PlaceOnSheet>& places, const std::string& sheet, const std::string& zone) {
+void add_zone(std::vector<PlaceOnSheet>& places, const std::string& sheet,
+              const std::string& zone) {
     auto place = std::ranges::find(places, sheet, &PlaceOnSheet::sheet);
     if (place == places.end())
         place = places.insert(places.end(), {sheet, {}});

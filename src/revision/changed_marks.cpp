@@ -57,10 +57,9 @@ void tell_unpaired(const std::vector<const Piece*>& pieces, const std::vector<bo
 /// A shape is what it is, and so are words; a figure that shows nothing might be any other.
 bool is_unmistakable(const Piece& piece) {
     constexpr int letters_of_words = 6;
-    return piece.words.empty() ||
-           std::ranges::count_if(piece.words, [](unsigned char c) {
-               return std::isalpha(c) != 0;
-           }) >= letters_of_words;
+    return piece.words.empty() || std::ranges::count_if(piece.words, [](unsigned char c) {
+                                      return std::isalpha(c) != 0;
+                                  }) >= letters_of_words;
 }
 
 class Comparing {
@@ -114,13 +113,12 @@ class Comparing {
             saying_less.insert(piece.sheet);
         for (std::size_t i = 0; i < newer_.sheets.size(); ++i) {
             const auto old = old_sheets.find(newer_.sheets[i].number);
-            changed_.sheets.push_back(
-                old == old_sheets.end() ? SheetChange::added
-                : saying_more.contains(i) || saying_less.contains(old->second)
-                    ? SheetChange::changed
-                : drawn(newer_.sheets[i]) == drawn(older_.sheets[old->second])
-                    ? SheetChange::none
-                    : SheetChange::arranged);
+            changed_.sheets.push_back(old == old_sheets.end() ? SheetChange::added
+                                      : saying_more.contains(i) || saying_less.contains(old->second)
+                                          ? SheetChange::changed
+                                      : drawn(newer_.sheets[i]) == drawn(older_.sheets[old->second])
+                                          ? SheetChange::none
+                                          : SheetChange::arranged);
             if (old != old_sheets.end())
                 old_sheets.erase(old);
         }

@@ -18,9 +18,9 @@ enum class SheetChange {
 };
 
 struct ChangedMarks {
-    std::vector<Piece> added;        ///< of the newer set; also what says something else than before
-    std::vector<Piece> gone;         ///< of the older set
-    std::vector<SheetChange> sheets; ///< parallel to those of the newer set
+    std::vector<Piece> added; ///< of the newer set; also what says something else than before
+    std::vector<Piece> gone;  ///< of the older set
+    std::vector<SheetChange> sheets;      ///< parallel to those of the newer set
     std::vector<std::string> sheets_gone; ///< numbers
 };
 

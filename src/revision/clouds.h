@@ -12,9 +12,9 @@
 namespace ohmfolio::revision {
 
 struct Cloud {
-    std::size_t sheet = 0; ///< index in the packet
-    Box box;               ///< what its arcs stand on
-    std::string zone;      ///< of its middle
+    std::size_t sheet = 0;          ///< index in the packet
+    Box box;                        ///< what its arcs stand on
+    std::string zone;               ///< of its middle
     std::vector<std::string> shows; ///< what the changed marks in it show, each once
 };
 

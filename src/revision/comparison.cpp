@@ -51,9 +51,8 @@ const StatedChange* stated_in(const RowChange& row, const std::vector<StatedChan
         return words.find(" " + upper(value) + " ") != std::string::npos;
     };
     const auto telling = [](const std::string& value) {
-        return value.size() > 2 && std::ranges::any_of(value, [](unsigned char c) {
-                   return std::isalpha(c) != 0;
-               });
+        return value.size() > 2 &&
+               std::ranges::any_of(value, [](unsigned char c) { return std::isalpha(c) != 0; });
     };
     for (const StatedChange& change : stated) {
         for (const CellChange& cell : row.cells) {

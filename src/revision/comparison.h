@@ -33,7 +33,7 @@ struct Comparison {
     std::vector<StatedChange> stated;
     std::vector<std::pair<std::string, std::string>> renamed; ///< tags: "C5" is now "C6"
     std::vector<RowChange> followed;
-    std::vector<std::string> rules;      ///< "MSP: connected by 705.12(B)(2) instead of ..."
+    std::vector<std::string> rules; ///< "MSP: connected by 705.12(B)(2) instead of ..."
     std::vector<std::string> new_faults, mended; ///< findings, in a line each
     SheetList sheets;
 

@@ -73,8 +73,9 @@ std::vector<Box> places_around(const Box& cloud, Size delta, Length away) {
 DeltaPlaces::DeltaPlaces(const Sheet& sheet, const std::vector<Box>& clouds,
                          const TextMeasure& measure)
     : lettering_(lettering_of(sheet.frame, measure)), lines_(lines_of(sheet.frame)), taken_(clouds),
-      lettering_grid_(grid_of(lettering_, sheet.border)), lines_grid_(grid_of(lines_, sheet.border)),
-      taken_grid_(grid_of(taken_, sheet.border)), within_(sheet.border) {}
+      lettering_grid_(grid_of(lettering_, sheet.border)),
+      lines_grid_(grid_of(lines_, sheet.border)), taken_grid_(grid_of(taken_, sheet.border)),
+      within_(sheet.border) {}
 
 std::optional<int> DeltaPlaces::covers(const Box& box) const {
     const Box reach = box.grown(clear);

@@ -16,7 +16,9 @@ void write(Out out, const Box& box) {
     write(out, box.low);
     write(out, box.high);
 }
-void write(Out out, Color c) { fmt::format_to(out, " #{:02x}{:02x}{:02x}", c.red, c.green, c.blue); }
+void write(Out out, Color c) {
+    fmt::format_to(out, " #{:02x}{:02x}{:02x}", c.red, c.green, c.blue);
+}
 
 /// Writes each item so that different ones are written differently; names stand last.
 struct Writer {
@@ -85,7 +87,8 @@ struct Writer {
 } // namespace
 
 std::string drawn(const Sheet& sheet) {
-    std::string text = fmt::format("{} {}\n", sheet.frame.size.width.nm, sheet.frame.size.height.nm);
+    std::string text =
+        fmt::format("{} {}\n", sheet.frame.size.width.nm, sheet.frame.size.height.nm);
     const Out out = std::back_inserter(text);
     for (const Mark& mark : sheet.frame.marks) {
         if (tells_of_the_issue(mark))

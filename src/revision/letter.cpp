@@ -23,10 +23,11 @@ using sheets::write_line;
 using sheets::write_paragraph;
 
 constexpr std::string_view text_keys[] = {
-    "title",     "to",       "project",       "application",   "set",           "set_words",
-    "introduction", "comment", "response",    "changed",       "shown",         "left_out",
-    "made",      "made_none", "followed",     "followed_none", "sheets",        "sheet_changed",
-    "sheet_arranged", "sheet_added", "sheet_left_out", "sheet_same", "sheet_index", "signature", "caution",
+    "title",          "to",           "project",       "application",    "set",
+    "set_words",      "introduction", "comment",       "response",       "changed",
+    "shown",          "left_out",     "made",          "made_none",      "followed",
+    "followed_none",  "sheets",       "sheet_changed", "sheet_arranged", "sheet_added",
+    "sheet_left_out", "sheet_same",   "sheet_index",   "signature",      "caution",
     "footer"};
 
 const Size paper{inches(8.5), inches(11)};
@@ -56,8 +57,8 @@ class Setting {
 
     Frame paragraph(std::string_view words, const TextStyle& style) const {
         Frame frame;
-        frame.size.height = write_paragraph(frame, {}, width(), words, {style}, measure_) +
-                            measure_.descent(style);
+        frame.size.height =
+            write_paragraph(frame, {}, width(), words, {style}, measure_) + measure_.descent(style);
         frame.size.width = width();
         return frame;
     }

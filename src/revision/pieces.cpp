@@ -32,8 +32,9 @@ std::string words_of(const Stroke& stroke) {
 /// The outline as seen from `origin`.
 std::string shape_of(const Path& path, Point origin) {
     std::string shape = path.stroked ? words_of(path.stroke) : "";
-    shape += path.filled ? fmt::format(" filled {}", path.fill.red + path.fill.green + path.fill.blue)
-                         : "";
+    shape += path.filled
+                 ? fmt::format(" filled {}", path.fill.red + path.fill.green + path.fill.blue)
+                 : "";
     for (const Segment& segment : path.segments) {
         shape += fmt::format(" {}", static_cast<int>(segment.kind));
         if (segment.kind != Segment::Kind::close)
@@ -125,9 +126,8 @@ class SheetReader {
     }
 
     bool within(std::initializer_list<Part::Kind> kinds) const {
-        return std::ranges::any_of(parts_, [&](Part::Kind part) {
-            return std::ranges::find(kinds, part) != kinds.end();
-        });
+        return std::ranges::any_of(
+            parts_, [&](Part::Kind part) { return std::ranges::find(kinds, part) != kinds.end(); });
     }
 
     /// Lines of one cell or paragraph are one piece.
@@ -255,7 +255,7 @@ class SheetReader {
     std::size_t at_ = 0;
     std::vector<Part::Kind> parts_;
     std::size_t open_ = none_open; ///< the piece that further lines of the block join
-    const View* view_ = nullptr; ///< in which the marks are
+    const View* view_ = nullptr;   ///< in which the marks are
     std::map<std::string, Wire> wires_;
 };
 

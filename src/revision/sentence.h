@@ -9,7 +9,8 @@ namespace ohmfolio::revision {
 /// is.
 inline std::string in_a_sentence(std::string title) {
     const auto small = [](char c) { return c >= 'a' && c <= 'z'; };
-    if (title.size() > 1 && title[0] >= 'A' && title[0] <= 'Z' && (small(title[1]) || title[1] == ' '))
+    if (title.size() > 1 && title[0] >= 'A' && title[0] <= 'Z' &&
+        (small(title[1]) || title[1] == ' '))
         title[0] = static_cast<char>(title[0] - 'A' + 'a');
     for (char& c : title) {
         if (c == '\n')

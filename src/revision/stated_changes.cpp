@@ -210,10 +210,10 @@ class Differing {
         }
         std::string words = leaf.value;
         if (whole != leaf.path)
-            words = naming_.plain_words({leaf.path.begin() +
-                                             static_cast<std::ptrdiff_t>(whole.size()),
-                                         leaf.path.end()}) +
-                    " " + leaf.value;
+            words =
+                naming_.plain_words({leaf.path.begin() + static_cast<std::ptrdiff_t>(whole.size()),
+                                     leaf.path.end()}) +
+                " " + leaf.value;
         const bool goes_on = whole != leaf.path && !changes_.empty() &&
                              changes_.back().path == join(whole, ".") &&
                              changes_.back().where == where_;

@@ -14,11 +14,11 @@ namespace ohmfolio::revision {
 
 /// One value that the drafter wrote differently.
 struct StatedChange {
-    std::string path;    ///< "panel.MSP.main"
-    std::string subject; ///< "MSP"
-    std::string what;    ///< "main breaker"
+    std::string path;          ///< "panel.MSP.main"
+    std::string subject;       ///< "MSP"
+    std::string what;          ///< "main breaker"
     std::string before, after; ///< as written; empty: it was, or is, not there
-    std::string where;   ///< "description", "house style", "catalogue"
+    std::string where;         ///< "description", "house style", "catalogue"
 };
 
 /// What keys are called in the trade's words: the end of a path, "run.length", to "length".
@@ -30,8 +30,8 @@ KeyWords read_key_words(const std::filesystem::path& texts, SourceFiles& sources
 /// All that a job was drawn from, in the words of its author.
 struct Statements {
     toml_text::Node description;
-    std::vector<toml_text::Node> house;      ///< none or one
-    std::vector<toml_text::Node> catalogues; ///< in the order in which they are searched
+    std::vector<toml_text::Node> house;             ///< none or one
+    std::vector<toml_text::Node> catalogues;        ///< in the order in which they are searched
     std::map<std::string, std::string> other_files; ///< name to content: appended documents, logos
 };
 

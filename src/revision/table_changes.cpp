@@ -119,8 +119,8 @@ class ComparingTables {
     std::string name_of(const KnownRow& known) const {
         const Cell& first = known.row->cells.front();
         if (!counts_rows(first)) {
-            std::string name = known.group.empty() ? words_of(first)
-                                                   : known.group + " " + words_of(first);
+            std::string name =
+                known.group.empty() ? words_of(first) : known.group + " " + words_of(first);
             if (!known.alone && known.row->cells.size() > 1)
                 name += " " + words_of(known.row->cells[1]);
             return name;

@@ -31,7 +31,7 @@ Sheet framed(const Frame& page, const IndexEntry& entry, SheetCount of,
     if (framing.draft)
         draw_draft_band(sheet.frame, layout, areas, framing.measure);
     const TitleBlockText text{framing.facts, revisions, entry.title,   entry.number,
-                              of.position,   of.count,          framing.draft, framing.logo};
+                              of.position,   of.count,  framing.draft, framing.logo};
     draw_title_block(sheet.frame, areas.title, text, layout, framing.measure, findings);
     return sheet;
 }

@@ -1,4 +1,5 @@
 #include "sheet/legend.h"
+#include "drawing/sheet.h"
 
 #include <algorithm>
 
@@ -112,7 +113,7 @@ Frame keyed_circle(std::string_view number, const TextStyle& style, const TextMe
     frame.size = {2 * radius, 2 * radius};
     frame.add(circle({radius, radius}, radius, {thin_pen}), Role::leader);
     write_line(frame, {radius, radius - measure.cap_height(style) / 2}, number,
-               {style, Align::centre}, measure);
+               {style, Align::centre, black, std::string(a_count)}, measure);
     return frame;
 }
 

@@ -80,8 +80,8 @@ class Numbering {
                 fmt::format("{}-{}", page.entry->discipline, page.entry->type);
             const std::string number = sheet_number(*page.entry, ++sequences[series]);
             const auto earlier = issued_under_.find(number);
-            index.push_back({number, page.title,
-                             earlier == issued_under_.end() ? latest_ : earlier->second});
+            index.push_back(
+                {number, page.title, earlier == issued_under_.end() ? latest_ : earlier->second});
         }
         return index;
     }
@@ -277,8 +277,7 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
     const Logo logo = read_logo(system.house, sources, findings);
     const Framing framing{data->layout, facts, measure, options.draft, &logo};
     for (std::size_t i = 0; i < pages.size(); ++i) {
-        packet.sheets.push_back(framed(pages[i].frame, index[i],
-                                       {static_cast<int>(i) + 1, count},
+        packet.sheets.push_back(framed(pages[i].frame, index[i], {static_cast<int>(i) + 1, count},
                                        rows_until(index[i].revision, system.revisions), framing,
                                        findings));
         packet.sheets.back().content = pages[i].entry->content;

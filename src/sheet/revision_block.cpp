@@ -91,9 +91,8 @@ class RevisionBlock {
                    measure_);
         const Point at = below_ ? Point{number_, first + one_line() + below_line()}
                                 : Point{number_ + date_, first};
-        const Length height =
-            write_paragraph(frame_, at, below_ ? width_ - number_ : description_,
-                            drafting_case(row.description), {strong()}, measure_);
+        const Length height = write_paragraph(frame_, at, below_ ? width_ - number_ : description_,
+                                              drafting_case(row.description), {strong()}, measure_);
         const Length bottom = std::max(at.y + height, top + mark.size.height);
         frame_.add(mark, {{}, top + (bottom - top - mark.size.height) / 2});
         frame_.size.height = bottom + pad_y();

@@ -15,7 +15,8 @@ std::vector<bool> all(const std::vector<int>& list, bool value) {
 
 /// The longest common sequence by its textbook recurrence.
 std::size_t longest_common(const std::vector<int>& a, const std::vector<int>& b) {
-    std::vector<std::vector<std::size_t>> best(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
+    std::vector<std::vector<std::size_t>> best(a.size() + 1,
+                                               std::vector<std::size_t>(b.size() + 1));
     for (std::size_t i = 1; i <= a.size(); ++i) {
         for (std::size_t j = 1; j <= b.size(); ++j)
             best[i][j] = a[i - 1] == b[j - 1] ? best[i - 1][j - 1] + 1

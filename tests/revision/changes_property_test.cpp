@@ -129,8 +129,8 @@ void check_clouds(const Issued& older, Issued& newer, const revision::ChangedMar
     const auto after = counts_of(newer.job->packet);
     const auto said_before = lettering_of(older.job->packet);
     const std::vector<Sheet> sheets = newer.job->packet.sheets; // without clouds
-    const auto clouds = revision::add_clouds(newer.job->packet, changed, {"1", {points(10.2), true}},
-                                             house_measure(), findings);
+    const auto clouds = revision::add_clouds(
+        newer.job->packet, changed, {"1", {points(10.2), true}}, house_measure(), findings);
     for (std::size_t i = 0; i < sheets.size(); ++i) {
         for (const Mark& mark : sheets[i].frame.marks) {
             if (!is_surely_new(mark, said_before)) {

@@ -215,8 +215,8 @@ TEST_CASE("revisions beyond the rows of the block show the newest") {
     bench.job_case.system.revisions.clear();
     for (int i = 0; i < 8; ++i)
         bench.job_case.system.revisions.push_back({std::to_string(i),
-                                                           "2026-03-0" + std::to_string(i + 1),
-                                                           "JM", "Round " + std::to_string(i)});
+                                                   "2026-03-0" + std::to_string(i + 1), "JM",
+                                                   "Round " + std::to_string(i)});
     const std::string words = words_of(bench.packet().sheets.front().frame);
     CHECK(holds(words, "ROUND 7"));
     CHECK(holds(words, "ROUND 3"));

@@ -44,7 +44,8 @@ TEST_CASE("causes come before what followed from them, with the reason") {
     CHECK(stated < followed);
     CHECK(says(outcome.out, "  PV-3: length 22 ft to 60 ft\n"));
     CHECK(says(outcome.out, "  MSP: main breaker 200 A to 175 A\n"));
-    CHECK(says(outcome.out, "C3: volt. change % 0.31 to 0.85, because one-way length 22 ft to 60 ft"));
+    CHECK(says(outcome.out,
+               "C3: volt. change % 0.31 to 0.85, because one-way length 22 ft to 60 ft"));
     CHECK_FALSE(says(outcome.out, "PV-1: length"));
 
     const Outcome json = compare(before, after, {"--format", "json"});
@@ -61,8 +62,8 @@ TEST_CASE("a larger conductor follows from a longer run, by the voltage or by wh
     const TemporaryFolder folder;
     const fs::path before = copied(ashgrove(), folder.path() / "a", {{"\n[site]", "\n[site]"}});
     const fs::path after =
-        copied(ashgrove(), folder.path() / "b", {{"modules = 8, roof = \"South roof\"",
-                                                  "modules = 9, roof = \"South roof\""}});
+        copied(ashgrove(), folder.path() / "b",
+               {{"modules = 8, roof = \"South roof\"", "modules = 9, roof = \"South roof\""}});
     const Outcome outcome = compare(before, after);
     CHECK(says(outcome.out, "  PV-1: modules 8 to 9\n"));
     CHECK(says(outcome.out, "because microinverters on PV-1 8 to 9"));
@@ -72,11 +73,11 @@ TEST_CASE("a circuit that is only renamed is not taken for another") {
     const TemporaryFolder folder;
     const fs::path before = copied(ashgrove(), folder.path() / "a", {{"\n[site]", "\n[site]"}});
     // One branch less: the circuits after it move up by one.
-    const fs::path after = copied(
-        ashgrove(), folder.path() / "b",
-        {{"PV-2 = { modules = 8, roof = \"South roof\", orientation = \"portrait\", feeds = "
-          "\"JB-1\", run = { length = \"28 ft\" } }\n",
-          ""}});
+    const fs::path after =
+        copied(ashgrove(), folder.path() / "b",
+               {{"PV-2 = { modules = 8, roof = \"South roof\", orientation = \"portrait\", feeds = "
+                 "\"JB-1\", run = { length = \"28 ft\" } }\n",
+                 ""}});
     const Outcome outcome = compare(before, after);
     CHECK(outcome.exit_code == 0);
     CHECK(says(outcome.out, "C3 is now C2"));
@@ -86,8 +87,8 @@ TEST_CASE("a circuit that is only renamed is not taken for another") {
 TEST_CASE("a record that the job does not use tells nothing, one that it uses is named") {
     const TemporaryFolder folder;
     const fs::path before = copied(ashgrove(), folder.path() / "a", {{"\n[site]", "\n[site]"}});
-    const fs::path after = copied(ashgrove(), folder.path() / "b",
-                                  {{"voc = \"37.20 V\"", "voc = \"37.40 V\""}});
+    const fs::path after =
+        copied(ashgrove(), folder.path() / "b", {{"voc = \"37.20 V\"", "voc = \"37.40 V\""}});
     const Outcome outcome = compare(before, after);
     CHECK(says(outcome.out, "  solvane-405: voc 37.20 V to 37.40 V (catalogue)\n"));
 }

@@ -262,8 +262,8 @@ TEST_CASE("only the sheets that changed are handed in where that is asked for") 
     const Outcome info = run_program({"pdfinfo", (round.second() / "ashgrove.pdf").string()});
     CHECK(std::regex_search(info.out, std::regex("Pages: +" + std::to_string(changed) + "\n")));
     // The set is whole in what it carries: the next round goes on from it.
-    const Outcome next = run_ohmfolio(
-        {"compare", (round.second() / "ashgrove.pdf").string(), round.job().string()});
+    const Outcome next =
+        run_ohmfolio({"compare", (round.second() / "ashgrove.pdf").string(), round.job().string()});
     CHECK(next.exit_code == 0);
     CHECK(next.out == "Nothing changed.\n");
 }
@@ -272,8 +272,8 @@ TEST_CASE("the worked resubmittal answers eight comments, each with its place") 
     const TemporaryFolder folder;
     REQUIRE(draw(ashgrove(), folder.path() / "0").exit_code == 0);
     const fs::path job = ashgrove().parent_path() / "ashgrove-revision-1.toml";
-    const Outcome outcome = draw(job, folder.path() / "1",
-                                 {"--since", (folder.path() / "0/ashgrove.pdf").string()});
+    const Outcome outcome =
+        draw(job, folder.path() / "1", {"--since", (folder.path() / "0/ashgrove.pdf").string()});
     REQUIRE(outcome.exit_code == 0);
     CHECK(says(outcome.out, "8 comments answered"));
     CHECK_FALSE(says(outcome.err, "warning"));
