@@ -1,20 +1,13 @@
 #include <algorithm>
+#include <memory>
 #include <ostream>
-#include <set>
 #include <stdexcept>
 
 #include <fmt/format.h>
 
-#include "app/appendix.h"
-#include "app/attachments.h"
-#include "app/binder_module.h"
 #include "app/commands.h"
-#include "app/drawn_job.h"
-#include "app/files.h"
-#include "app/issue_guard.h"
-#include "app/issue_record.h"
+#include "app/handing_in.h"
 #include "app/output.h"
-#include "app/report.h"
 #include "app/resubmittal.h"
 #include "diagram/diagram.h"
 #include "drawing/lint.h"
@@ -37,38 +30,33 @@ Findings drawing_findings(const Packet& packet, const System& system, const Text
     return findings;
 }
 
+void append(Findings& findings, const Findings& more) {
+    findings.insert(findings.end(), more.begin(), more.end());
+}
+
 /// One run of the command.
 class Drawing {
   public:
     Drawing(const DrawOptions& options, const Surroundings& where, std::ostream& out,
             std::ostream& err)
         : options_(options), where_(where), out_(out), err_(err),
-          lettering_(where.data / "layouts" / "lettering"), stem_(options.system.stem().string()) {}
+          lettering_(where.data / "layouts" / "lettering") {}
 
     int run() {
         study_job(job_, options_.system, where_);
-        if (!job_.studied || stopped()) {
-            return stop(job_.studied
-                            ? " Resolve the violations, or draw a marked draft with --draft."
-                            : "");
+        // The second time by an answer that does not hold.
+        const bool drawn = job_.studied && !stopped() && draw_set() && !stopped();
+        if (!drawn) {
+            return stop();
         }
-        if (!draw_set()) {
-            return stop("");
-        }
-        if (stopped()) { // by an answer that does not hold
-            return stop(" Resolve the violations, or draw a marked draft with --draft.");
-        }
-        there_ = find_issued(pdf());
-        if (const auto why = why_kept()) {
-            err_ << *why
-                 << ".\nNothing was drawn. Add a [[revision]] and name the earlier set with "
-                    "--since, or write elsewhere with --out. A set that never left the "
-                    "office is replaced with --replace.\n";
-            tally_.kept = true;
+        const DrawnSet set{job_, std::move(letter_), resubmittal_.has_value(), is_draft()};
+        HandingIn handing_in(options_, where_, set);
+        if (kept(handing_in)) {
             return exit_usage;
         }
-        write();
-        tell();
+        tally_.draft = set.draft;
+        tally_.sheets = handing_in.write(lettering_);
+        tell(handing_in, set);
         return exit_code(job_.findings);
     }
 
@@ -84,18 +72,19 @@ class Drawing {
     }
 
   private:
-    std::filesystem::path pdf() const { return options_.out / (stem_ + ".pdf"); }
     const System& system() const { return job_.studied->system; }
     bool stopped() const {
         return has(job_.findings, Severity::error) ||
                (has(job_.findings, Severity::violation) && !options_.draft);
     }
     bool is_draft() const { return exit_code(job_.findings) == exit_violations; }
-    bool is_issue() const { return !is_draft() && !system().revisions.empty(); }
 
-    int stop(const std::string& advice) {
+    int stop() {
         print_findings(job_.findings, job_.sources, where_.colour, err_);
-        err_ << "Nothing was drawn." << advice << '\n';
+        const bool by_violation = job_.studied && !has(job_.findings, Severity::error);
+        err_ << "Nothing was drawn."
+             << (by_violation ? " Resolve the violations, or draw a marked draft with --draft.\n"
+                              : "\n");
         return exit_code(job_.findings);
     }
 
@@ -113,8 +102,7 @@ class Drawing {
         if (has(job_.findings, Severity::error)) {
             return false;
         }
-        const Findings drawn = drawing_findings(job_.packet, system(), lettering_.measure());
-        job_.findings.insert(job_.findings.end(), drawn.begin(), drawn.end());
+        append(job_.findings, drawing_findings(job_.packet, system(), lettering_.measure()));
         return !has(job_.findings, Severity::error);
     }
 
@@ -139,7 +127,24 @@ class Drawing {
             resubmittal_ = draw_resubmittal(job_, *earlier, set, where_, lettering_);
             job_.findings = found;
         }
+        if (!has(job_.findings, Severity::error) && !system().comments.empty()) {
+            draw_letter();
+        }
         return true;
+    }
+
+    void draw_letter() {
+        const auto texts =
+            revision::read_letter_texts(where_.data / "texts", job_.sources, job_.findings);
+        if (!texts) {
+            return;
+        }
+        const revision::Statements none;
+        const revision::Issue issue{none, system(), job_.studied->study, job_.packet};
+        letter_ = revision::response_letter(
+            {issue, resubmittal_->answers, resubmittal_->comparison, resubmittal_->sheets}, *texts,
+            lettering_.measure());
+        append(job_.findings, drafting_faults(*letter_, lettering_.measure()));
     }
 
     /// A later revision without its clouds may be meant, or forgotten.
@@ -157,136 +162,38 @@ class Drawing {
         job_.findings.push_back(std::move(finding));
     }
 
-    std::optional<std::string> why_kept() {
-        if (options_.replace) {
-            return std::nullopt;
-        }
-        if (auto why = keeps_issue(pdf(), there_, job_)) {
-            return why;
-        }
-        if (options_.record.empty() || !is_issue()) {
-            return std::nullopt;
-        }
-        if (!read_record()) {
-            return options_.record.string() + " is not understood as a record of issues";
-        }
-        const RecordedIssue* issue = record_->find(stem_, system().revisions.back().number);
-        if (issue != nullptr && issue->content != content_digest(job_.packet)) {
-            return fmt::format("{} has revision {} of {} with other content",
-                               options_.record.string(), issue->revision, stem_);
-        }
-        return std::nullopt;
-    }
-
-    /// It is no source of the set, and does not travel with it.
-    bool read_record() {
-        SourceFiles sources;
+    /// Whether something that was issued stands in the way, which is told then.
+    bool kept(HandingIn& handing_in) {
+        SourceFiles sources; // the record is no source of the set, and does not travel with it
         Findings findings;
-        record_ = IssueRecord::read(options_.record, sources, findings);
-        if (!record_) {
+        const auto why = handing_in.obstacle(sources, findings);
+        if (!why) {
+            return false;
+        }
+        if (!findings.empty()) {
             print_findings(findings, sources, where_.colour, err_);
         }
-        return record_.has_value();
+        err_
+            << *why
+            << ".\nNothing was drawn. Add a [[revision]] and name the earlier set with --since, or "
+               "write elsewhere with --out. A set that never left the office is replaced with "
+               "--replace.\n";
+        tally_.kept = true;
+        return true;
     }
 
-    /// The sheets that are handed in: all, or those that are not as they were.
-    Packet issued_packet() const {
-        if (!options_.only_changed || !resubmittal_) {
-            return job_.packet;
-        }
-        Packet part = job_.packet;
-        part.sheets.clear();
-        for (const Sheet& sheet : job_.packet.sheets) {
-            if (sheet.revision == system().revisions.back().number) {
-                part.sheets.push_back(sheet);
-            }
-        }
-        remove_dangling_links(part);
-        return part;
-    }
-
-    void write() {
-        const Packet issued = issued_packet();
-        tally_.sheets = issued.sheets.size();
-        tally_.draft = is_draft();
-        std::vector<OutputFile> files = rendered(issued, lettering_, stem_);
-        const ReportedIssue issue{job_.packet, options_.style.sheet, is_draft()};
-        const std::string told =
-            report(system(), job_.studied->study, issue, job_.findings, job_.sources);
-        files.push_back({std::string(report_name), told});
-        PdfBinding binding{issued.info.date, appended_pages(issued, system(), job_.sources), {}};
-        binding.attachments =
-            attachments(job_.sources,
-                        {options_.system, job_.files_of_job, where_.data, system().appendix}, told);
-        files.front().bytes = binder().bind(files.front().bytes, binding);
-        const std::string digest = binder().digest(files.front().bytes);
-        add_letter(files);
-        if (auto earlier = superseded(stem_, there_, job_)) {
-            files.push_back(std::move(*earlier));
-        }
-        write_all(options_.out, files);
-        remove_stale(files);
-        record_issue(issued, digest);
-    }
-
-    void add_letter(std::vector<OutputFile>& files) {
-        if (!resubmittal_ || system().comments.empty()) {
-            return;
-        }
-        const auto texts =
-            revision::read_letter_texts(where_.data / "texts", job_.sources, job_.findings);
-        if (!texts) {
-            return;
-        }
-        const revision::Statements none;
-        const revision::Issue issue{none, system(), job_.studied->study, job_.packet};
-        const Packet letter = revision::response_letter(
-            {issue, resubmittal_->answers, resubmittal_->comparison, resubmittal_->sheets}, *texts,
-            lettering_.measure());
-        files.push_back({stem_ + "-response.pdf", to_pdf(letter, lettering_)});
-    }
-
-    /// Sheets that are as they were stand there from before, whether they are handed in or not.
-    void remove_stale(std::vector<OutputFile> files) {
-        for (const Sheet& sheet : job_.packet.sheets) {
-            files.push_back({stem_ + "-" + sheet.number + ".svg", {}});
-        }
-        remove_stale_sheets(options_.out, stem_, files);
-    }
-
-    void record_issue(const Packet& issued, const std::string& digest) {
-        if (options_.record.empty() || !is_issue()) {
-            return;
-        }
-        if (!record_ && !read_record()) { // --replace has not looked at it
-            return;
-        }
-        const Revision& row = system().revisions.back();
-        RecordedIssue issue{
-            stem_,          row.number, row.date, row.description, content_digest(job_.packet),
-            stem_ + ".pdf", digest,     {}};
-        for (const Sheet& sheet : issued.sheets) {
-            issue.sheets.push_back(sheet.number);
-        }
-        record_->set(std::move(issue));
-        const std::filesystem::path folder = options_.record.parent_path();
-        write_all(folder.empty() ? "." : folder,
-                  {{options_.record.filename().string(), record_->text()}});
-    }
-
-    void tell() {
+    void tell(const HandingIn& handing_in, const DrawnSet& set) {
         if (!job_.findings.empty()) {
             print_findings(job_.findings, job_.sources, where_.colour, err_);
         }
-        out_ << tally_.sheets << " sheets: " << pdf().string() << '\n';
+        out_ << tally_.sheets << " sheets: " << handing_in.pdf().string() << '\n';
         if (resubmittal_) {
             out_ << resubmittal_->clouds.size() << " clouds of revision "
                  << system().revisions.back().number << '\n';
         }
-        if (resubmittal_ && !system().comments.empty()) {
+        if (set.letter) {
             out_ << resubmittal_->answers.size()
-                 << " comments answered: " << (options_.out / (stem_ + "-response.pdf")).string()
-                 << '\n';
+                 << " comments answered: " << handing_in.letter().string() << '\n';
         }
     }
 
@@ -295,11 +202,9 @@ class Drawing {
     std::ostream& out_;
     std::ostream& err_;
     Lettering lettering_;
-    std::string stem_;
     DrawnJob job_;
     std::optional<Resubmittal> resubmittal_;
-    std::optional<IssuedPdf> there_; ///< what stands where the set goes
-    std::optional<IssueRecord> record_;
+    std::optional<Packet> letter_;
     DrawTally tally_;
 };
 

@@ -57,6 +57,11 @@ bool join(std::vector<Cluster>& clusters, Size near, const Box& area) {
     return any;
 }
 
+Box clipped(const Box& box, const Box& within) {
+    return {{std::max(box.low.x, within.low.x), std::max(box.low.y, within.low.y)},
+            {std::min(box.high.x, within.high.x), std::min(box.high.y, within.high.y)}};
+}
+
 /// Finds for one box where its arcs run clear of lettering.
 class Outlining {
   public:
@@ -68,11 +73,15 @@ class Outlining {
             Box box = padded(contents);
             if (widened(box))
                 return box;
-            contents = over_obstacles(contents);
+            const Box grown = over_obstacles(contents);
+            if (grown == contents) // the border is in the way: nothing can be done
+                return clipped(box, inside());
+            contents = grown;
         }
     }
 
   private:
+    Box inside() const { return room_.border.grown(-room_.bulge); }
     static bool holds(const Box& box, const Box& text) { return box.grown(-inner).contains(text); }
     Box ring(const Box& box) const { return box.grown(room_.bulge); }
     static Box padded(Box contents) {
@@ -123,7 +132,7 @@ class Outlining {
         for (const Side& side : sides) {
             const Length start = edge(box, side);
             for (Length out{}; !strip_is_clear(box, side); out += step) {
-                if (out > furthest)
+                if (out > furthest || !inside().contains(box))
                     return false;
                 edge(box, side) = start + out * side.outward;
             }
@@ -154,11 +163,6 @@ class Outlining {
     const BoxGrid& grid_;
 };
 
-Box clipped(const Box& box, const Box& within) {
-    return {{std::max(box.low.x, within.low.x), std::max(box.low.y, within.low.y)},
-            {std::min(box.high.x, within.high.x), std::min(box.high.y, within.high.y)}};
-}
-
 } // namespace
 
 std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& room) {
@@ -166,14 +170,13 @@ std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& r
     for (std::size_t i = 0; i < room.lettering.size(); ++i)
         grid.add(i, room.lettering[i]);
     const Outlining outlining(room, grid);
-    const Box inside = room.border.grown(-room.bulge);
     std::vector<Cluster> clusters;
     for (const Box& box : changed)
         clusters.push_back({box, box});
     join(clusters, room.near, room.border);
     do {
         for (Cluster& cluster : clusters)
-            cluster.outline = clipped(outlining.around(cluster.contents), inside);
+            cluster.outline = outlining.around(cluster.contents);
         // Arcs that would touch become those of one cloud.
     } while (join(clusters, {room.bulge * 2, room.bulge * 2}, room.border));
     std::vector<Box> boxes;

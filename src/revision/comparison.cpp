@@ -81,6 +81,30 @@ void find_causes(std::vector<RowChange>& rows, const Causes& causes,
     }
 }
 
+const RowChange* row_about(const std::vector<RowChange>& rows, const std::string& shows) {
+    const auto found = std::ranges::find_if(
+        rows, [&](const RowChange& row) { return row.shows == shows && !row.causes.empty(); });
+    return found == rows.end() ? nullptr : &*found;
+}
+
+/// A raceway changes with the circuits in it.
+void find_causes_of_raceways(std::vector<RowChange>& rows, const System& system) {
+    for (const Run& run : system.runs) {
+        const auto row = std::ranges::find_if(rows, [&](const RowChange& each) {
+            return each.shows == "run:" + run.tag && each.kind == RowChange::Kind::changed;
+        });
+        if (row == rows.end() || !row->causes.empty())
+            continue;
+        for (const int circuit : run.circuits) {
+            const std::string tag = system.circuits[static_cast<std::size_t>(circuit)].tag;
+            if (const RowChange* of_circuit = row_about(rows, "circuit:" + tag)) {
+                row->causes = of_circuit->causes;
+                break;
+            }
+        }
+    }
+}
+
 const ConnectionOption* chosen(const Study& study, const System& system, const std::string& panel) {
     for (const ConnectionStudy& connection : study.connections) {
         if (system.at(connection.panel).id != panel)
@@ -167,6 +191,7 @@ Comparison compare(const Issue& older, const Issue& newer, const ChangedMarks& m
         return row.kind == RowChange::Kind::changed && row.cells.empty();
     });
     find_causes(result.followed, Causes(older.study, newer.study, names), result.stated);
+    find_causes_of_raceways(result.followed, newer.system);
     result.rules = rule_changes(older, newer);
     const auto before = fault_lines(older.study), after = fault_lines(newer.study);
     result.new_faults = only_in(after, before);

@@ -1,7 +1,7 @@
 #include "revision/delta_places.h"
 
 #include <algorithm>
-#include <array>
+#include <cstdint>
 
 #include "drawing/strokes.h"
 
@@ -129,13 +129,28 @@ std::optional<DeltaPlace> DeltaPlaces::best_at(const Box& cloud, Size delta, Len
     return best;
 }
 
+void DeltaPlaces::take(const Box& box) {
+    taken_grid_.add(taken_.size(), box);
+    taken_.push_back(box);
+}
+
+/// Bit by bit: the box around a slanting line is mostly free.
+void DeltaPlaces::take_leader(Point from, Point to) {
+    const Point way = to - from;
+    const std::int64_t bits = (length({from, to}) / step) + 1;
+    for (std::int64_t i = 1; i < bits; ++i) {
+        const Point at = from + Point{way.x * i / bits, way.y * i / bits};
+        take(Box{at, at}.grown(step / 2));
+    }
+}
+
 std::optional<DeltaPlace> DeltaPlaces::place(const Box& cloud, Size delta) {
     std::optional<DeltaPlace> best;
     for (Length away = beside; away <= furthest && !best; away += points(6))
         best = best_at(cloud, delta, away);
     if (best) {
-        taken_grid_.add(taken_.size(), best->box);
-        taken_.push_back(best->box);
+        take(best->box);
+        take_leader(best->leader_from, best->leader_to);
     }
     return best;
 }

@@ -31,6 +31,8 @@ class DeltaPlaces {
     std::optional<int> covers(const Box& box) const;
     std::optional<DeltaPlace> best_at(const Box& cloud, Size delta, Length away) const;
     bool leader_is_free(Point from, Point to) const;
+    void take(const Box& box);
+    void take_leader(Point from, Point to);
 
     std::vector<Box> lettering_, lines_;
     std::vector<Box> taken_; ///< by clouds and deltas

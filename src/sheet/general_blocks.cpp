@@ -210,7 +210,9 @@ void add_abbreviations(std::vector<Frame>& items, const Setter& set,
     hang += points(7);
     for (const Abbreviation& each : list) {
         Frame item;
-        write_line(item, {}, each.letters, set.strong(), set.job.measure);
+        Look letters = set.strong();
+        letters.shows = "abbreviation:" + each.letters;
+        write_line(item, {}, each.letters, letters, set.job.measure);
         const Length height =
             write_paragraph(item, {hang, {}}, half - hang - points(3), drafting_case(each.meaning),
                             set.body(), set.job.measure);

@@ -1,0 +1,108 @@
+#include "app/handing_in.h"
+
+#include <fmt/format.h>
+
+#include "app/appendix.h"
+#include "app/attachments.h"
+#include "app/binder_module.h"
+#include "app/issue_guard.h"
+#include "app/report.h"
+
+namespace ohmfolio {
+
+HandingIn::HandingIn(const DrawOptions& options, const Surroundings& where, const DrawnSet& set)
+    : options_(options), where_(where), set_(set), stem_(options.system.stem().string()),
+      there_(find_issued(pdf())) {}
+
+std::optional<std::string> HandingIn::obstacle(SourceFiles& sources, Findings& findings) {
+    if (!options_.replace) {
+        if (auto why = keeps_issue(pdf(), there_, set_.job)) {
+            return why;
+        }
+    }
+    if (options_.record.empty() || !set_.is_issue()) {
+        return std::nullopt;
+    }
+    record_ = IssueRecord::read(options_.record, sources, findings);
+    if (!record_) {
+        return options_.record.string() + " is not understood as a record of issues";
+    }
+    const RecordedIssue* issue = record_->find(stem_, set_.system().revisions.back().number);
+    if (issue != nullptr && !options_.replace &&
+        issue->content != content_digest(set_.job.packet)) {
+        return fmt::format("{} has revision {} of {} with other content", options_.record.string(),
+                           issue->revision, stem_);
+    }
+    return std::nullopt;
+}
+
+/// All sheets, or those that are not as they were.
+Packet HandingIn::handed_in() const {
+    Packet packet = set_.job.packet;
+    if (options_.only_changed && set_.since) {
+        const std::string& latest = set_.system().revisions.back().number;
+        std::erase_if(packet.sheets,
+                      [&latest](const Sheet& sheet) { return sheet.revision != latest; });
+        remove_dangling_links(packet);
+    }
+    return packet;
+}
+
+/// The PDF first.
+std::vector<OutputFile> HandingIn::files_of(const Packet& packet,
+                                            const Lettering& lettering) const {
+    const DrawnJob& job = set_.job;
+    std::vector<OutputFile> files = rendered(packet, lettering, stem_);
+    const std::string told =
+        report(set_.system(), job.studied->study, {job.packet, options_.style.sheet, set_.draft},
+               job.findings, job.sources);
+    files.push_back({std::string(report_name), told});
+    PdfBinding binding{packet.info.date, appended_pages(packet, set_.system(), job.sources), {}};
+    binding.attachments =
+        attachments(job.sources,
+                    {options_.system, job.files_of_job, where_.data, set_.system().appendix}, told);
+    files.front().bytes = binder().bind(files.front().bytes, binding);
+    if (set_.letter) {
+        files.push_back({letter_name(), to_pdf(*set_.letter, lettering)});
+    }
+    if (auto earlier = superseded(stem_, there_, job)) {
+        files.push_back(std::move(*earlier));
+    }
+    return files;
+}
+
+std::size_t HandingIn::write(const Lettering& lettering) {
+    const Packet packet = handed_in();
+    const std::vector<OutputFile> files = files_of(packet, lettering);
+    write_all(options_.out, files);
+    remove_stale(files);
+    record(packet, binder().digest(files.front().bytes));
+    return packet.sheets.size();
+}
+
+/// Sheets that are as they were stand there from before, whether they are handed in or not.
+void HandingIn::remove_stale(std::vector<OutputFile> files) const {
+    for (const Sheet& sheet : set_.job.packet.sheets) {
+        files.push_back({stem_ + "-" + sheet.number + ".svg", {}});
+    }
+    remove_stale_sheets(options_.out, stem_, files);
+}
+
+void HandingIn::record(const Packet& packet, const std::string& digest) {
+    if (!record_) {
+        return;
+    }
+    const Revision& row = set_.system().revisions.back();
+    RecordedIssue issue{
+        stem_,          row.number, row.date, row.description, content_digest(set_.job.packet),
+        stem_ + ".pdf", digest,     {}};
+    for (const Sheet& sheet : packet.sheets) {
+        issue.sheets.push_back(sheet.number);
+    }
+    record_->set(std::move(issue));
+    const std::filesystem::path folder = options_.record.parent_path();
+    write_all(folder.empty() ? "." : folder,
+              {{options_.record.filename().string(), record_->text()}});
+}
+
+} // namespace ohmfolio
