@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <regex>
+#include <set>
 #include <system_error>
 
 #include <fcntl.h>
@@ -87,6 +88,7 @@ void write_all(const std::filesystem::path& folder, const std::vector<OutputFile
             fail("cannot write", folder / file.name);
         }
     }
+    std::set<std::filesystem::path> folders;
     try {
         for (const OutputFile& file : files) {
             write_durably(temporary(folder / file.name), file.bytes);
@@ -94,7 +96,10 @@ void write_all(const std::filesystem::path& folder, const std::vector<OutputFile
         for (auto file = files.rbegin(); file != files.rend(); ++file) {
             std::filesystem::rename(temporary(folder / file->name), folder / file->name);
         }
-        make_durable(folder);
+        for (const OutputFile& file : files) {
+            folders.insert((folder / file.name).parent_path());
+        }
+        std::ranges::for_each(folders, make_durable);
     } catch (...) {
         for (const OutputFile& file : files) {
             std::error_code ignored;
@@ -117,9 +122,12 @@ void remove_stale_sheets(const std::filesystem::path& folder, const std::string&
         const std::string name = entry.path().filename().string();
         const bool current = std::any_of(files.begin(), files.end(),
                                          [&name](const OutputFile& f) { return f.name == name; });
-        const bool left_over = name.size() > part.size() && name.front() == '.' &&
-                               name.ends_with(part) &&
-                               is_ours(name.substr(1, name.size() - part.size() - 1));
+        const bool temporary_of_ours =
+            name.size() > part.size() && name.front() == '.' && name.ends_with(part);
+        const std::string inner =
+            temporary_of_ours ? name.substr(1, name.size() - part.size() - 1) : std::string{};
+        const bool left_over =
+            is_ours(inner) || inner == stem + ".pdf" || inner == stem + "-response.pdf";
         if ((is_ours(name) && !current) || left_over) {
             stale.push_back(entry.path());
         }

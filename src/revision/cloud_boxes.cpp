@@ -23,17 +23,41 @@ struct Cluster {
     Box contents, outline;
 };
 
-bool join_once(std::vector<Cluster>& clusters, Size near, const Box& area) {
-    BoxGrid grid(area);
+double area(const Box& box) { return box.width().in_points() * box.height().in_points(); }
+
+/// Whether the boxes stand beside one another in a row, as the cells of a table do.
+bool in_a_row(const Box& a, const Box& b) {
+    const Length tallest_row = points(40);
+    if (std::max(a.height(), b.height()) > tallest_row)
+        return false;
+    const Length common = std::min(a.high.y, b.high.y) - std::max(a.low.y, b.low.y);
+    return scaled(common, 1.4) >= std::max(a.height(), b.height());
+}
+
+/// How much larger than its parts a cloud may be: within a row more, since nothing else of the row
+/// is told by it; where it would take in what stands around, little.
+constexpr double waste_in_a_row = 2.4;
+constexpr double waste = 1.35;
+
+/// Close, and filled by what it holds.
+bool belong_together(const Box& a, const Box& b, Size near) {
+    const Box reach{{a.low.x - near.width, a.low.y - near.height},
+                    {a.high.x + near.width, a.high.y + near.height}};
+    return reach.overlaps(b) &&
+           area(united(a, b)) <= (in_a_row(a, b) ? waste_in_a_row : waste) * (area(a) + area(b));
+}
+
+template <class Joins>
+bool join_once(std::vector<Cluster>& clusters, Size near, const Box& paper, Joins joins) {
+    BoxGrid grid(paper);
     std::vector<Cluster> kept;
     bool joined = false;
     for (const Cluster& cluster : clusters) {
         const Box& box = cluster.outline;
-        const Box reach{{box.low.x - near.width, box.low.y - near.height},
-                        {box.high.x + near.width, box.high.y + near.height}};
-        const auto close = grid.near(reach);
+        const auto close = grid.near({{box.low.x - near.width, box.low.y - near.height},
+                                      {box.high.x + near.width, box.high.y + near.height}});
         const auto found = std::ranges::find_if(
-            close, [&](std::size_t id) { return kept[id].outline.overlaps(reach); });
+            close, [&](std::size_t id) { return joins(kept[id].outline, box); });
         if (found == close.end()) {
             grid.add(kept.size(), cluster.outline);
             kept.push_back(cluster);
@@ -49,10 +73,11 @@ bool join_once(std::vector<Cluster>& clusters, Size near, const Box& area) {
     return joined;
 }
 
-/// Puts together what is nearer than `near`. True when something was.
-bool join(std::vector<Cluster>& clusters, Size near, const Box& area) {
+/// Puts together what joins, until nothing does any more. True when something was.
+template <class Joins>
+bool join(std::vector<Cluster>& clusters, Size near, const Box& paper, Joins joins) {
     bool any = false;
-    while (join_once(clusters, near, area))
+    while (join_once(clusters, near, paper, joins))
         any = true;
     return any;
 }
@@ -173,12 +198,15 @@ std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& r
     std::vector<Cluster> clusters;
     for (const Box& box : changed)
         clusters.push_back({box, box});
-    join(clusters, room.near, room.border);
+    join(clusters, room.near, room.border,
+         [&](const Box& a, const Box& b) { return belong_together(a, b, room.near); });
+    const Length touching = room.bulge * 2;
     do {
         for (Cluster& cluster : clusters)
             cluster.outline = outlining.around(cluster.contents);
         // Arcs that would touch become those of one cloud.
-    } while (join(clusters, {room.bulge * 2, room.bulge * 2}, room.border));
+    } while (join(clusters, {touching, touching}, room.border,
+                  [&](const Box& a, const Box& b) { return a.grown(touching).overlaps(b); }));
     std::vector<Box> boxes;
     for (const Cluster& cluster : clusters)
         boxes.push_back(cluster.outline);

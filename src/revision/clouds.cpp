@@ -12,13 +12,8 @@ namespace ohmfolio::revision {
 
 namespace {
 
-/// What stands closer than this is read as one and gets one cloud: cells of a row stand further
-/// apart than lines.
-const Size near{points(26), points(10)};
-/// Where a sheet would get more clouds than this, they are drawn around what is a little further
-/// apart, so often.
-constexpr std::size_t most_clouds = 16;
-constexpr int widenings = 2;
+/// What stands closer than this may share a cloud: cells of a row stand further apart than lines.
+const Size near{points(64), points(12)};
 
 std::vector<Box> lettering_of(const Frame& frame, const TextMeasure& measure) {
     std::vector<Box> boxes;
@@ -53,13 +48,8 @@ class SheetClouds {
 
   private:
     std::vector<Box> boxes_around(const std::vector<Box>& ink) const {
-        CloudRoom room{lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near};
-        std::vector<Box> boxes = cloud_boxes(ink, room);
-        for (int i = 0; i < widenings && boxes.size() > most_clouds; ++i) {
-            room.near = {room.near.width * 3 / 2, room.near.height * 3 / 2};
-            boxes = cloud_boxes(ink, room);
-        }
-        return boxes;
+        return cloud_boxes(ink,
+                           {lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near});
     }
 
     Length reach() const { return style_.bulge + style_.stroke.width / 2; }

@@ -1,7 +1,6 @@
 #include "revision/pieces.h"
 
 #include <algorithm>
-#include <cctype>
 #include <map>
 #include <optional>
 #include <set>
@@ -149,17 +148,15 @@ class SheetReader {
         Piece& piece =
             add("text " + shows + "|" + without_blanks(without_continued(text.text)), shows, {ink});
         piece.words = text.text;
-        piece.repeated = piece.repeated || heads || names_a_step(text.text, shows);
+        piece.repeated = piece.repeated || heads || names_a_step(shows);
         if (in_block)
             open_ = pieces_.size() - 1;
     }
 
-    /// Words that stand again in each part of a table, and wherever the same step is taken. On
-    /// calculation sheets every figure shows what it is of; what shows nothing names steps.
-    bool names_a_step(const std::string& words, const std::string& shows) const {
-        return shows.empty() &&
-               (sheet_.content == "calculations" ||
-                std::ranges::none_of(words, [](unsigned char c) { return std::isdigit(c) != 0; }));
+    /// On calculation sheets every figure shows what it is of. What shows nothing names steps,
+    /// which stand again in each part of a table.
+    bool names_a_step(const std::string& shows) const {
+        return shows.empty() && sheet_.content == "calculations";
     }
 
     void take_path(const Path& path, const Mark& mark) {

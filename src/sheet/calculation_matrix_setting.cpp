@@ -208,9 +208,11 @@ class MatrixSetter {
         Length y{};
         if (!text.empty()) {
             const Length above = std::max(style().pad_y, job_.measure.descent(title));
+            frame.begin(Part::Kind::heading);
             y = above * 2 + write_paragraph(frame, {{}, above}, columns.total(), text,
                                             {title, Align::centre, black, matrix_.subject},
                                             job_.measure);
+            frame.end(Part::Kind::heading);
         }
         if (anchored && !continued && !matrix_.anchor.empty())
             frame.add(Anchor{{}, matrix_.anchor}, Role::none, matrix_.subject);

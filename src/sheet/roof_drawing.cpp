@@ -377,7 +377,7 @@ class RoofDrawing {
     void name_objects(const Plane& plane) {
         for (const RoofObject& object : plane.roof->objects) {
             const Box box = box_of(on_paper(view_, plane.frame, object.area));
-            write_beside(box, object.name, {});
+            write_beside(box, object.name, "roof:" + plane.roof->name);
         }
     }
 

@@ -1,5 +1,9 @@
 /// Killed at any moment, or out of disk at any write: an issued file is the old one or the new one.
+#include <algorithm>
 #include <csignal>
+#include <cstdlib>
+#include <set>
+#include <sstream>
 
 #include "catch.h"
 #include "packet.h"
@@ -12,9 +16,9 @@ namespace fs = std::filesystem;
 using Files = std::map<std::string, std::string>;
 
 #ifdef __SANITIZE_ADDRESS__
-constexpr int stride = 41; // many times slower
+constexpr int stride = 97; // many times slower
 #else
-constexpr int stride = 17;
+constexpr int stride = 31;
 #endif
 
 /// scripts/fault-injection goes through all of them.
@@ -33,7 +37,7 @@ class Interruption {
         const std::string name = "\nname = \"";
         text.insert(text.find(name) + name.size(), "New "); // on every sheet
         write_file(job_, text);
-        calls_ = undisturbed();
+        undisturbed();
         new_ = files_below(out());
         REQUIRE(new_ != old_);
         REQUIRE(new_.at(issued()) == old_.at(pdf()));
@@ -44,7 +48,30 @@ class Interruption {
     std::string issued() const { return "issued/" + job_.stem().string() + "-0.pdf"; }
     fs::path old_folder() const { return folder_.path() / "old"; }
     fs::path out() const { return folder_.path() / "out"; }
-    int calls() const { return calls_; }
+    int calls() const { return static_cast<int>(calls_.size()); }
+    int first_rename() const {
+        return static_cast<int>(std::ranges::find(calls_, "rename") - calls_.begin()) + 1;
+    }
+    /// A few of all, and of the renames, at which old turns to new, more: the first ones, where
+    /// what was issued is put aside, and the last, the PDF's own.
+    std::vector<int> chosen_calls() const {
+        std::set<int> chosen;
+        for (int call = 1; call <= calls(); call += step()) {
+            chosen.insert(call);
+        }
+        int renames = 0;
+        const auto all = static_cast<int>(std::ranges::count(calls_, "rename"));
+        for (int call = 1; call <= calls(); ++call) {
+            if (calls_[static_cast<std::size_t>(call) - 1] != "rename") {
+                continue;
+            }
+            ++renames;
+            if (renames <= 2 || renames > all - 2 || renames % (step() / 3 + 1) == 0) {
+                chosen.insert(call);
+            }
+        }
+        return {chosen.begin(), chosen.end()};
+    }
     const Files& old_files() const { return old_; }
     const Files& new_files() const { return new_; }
 
@@ -60,7 +87,7 @@ class Interruption {
         around.environment["OHMFOLIO_FAULT_FOLDER"] = out().string();
         around.environment["OHMFOLIO_FAULT_KIND"] = kind;
         around.environment["OHMFOLIO_FAULT_CALL"] = std::to_string(call);
-        around.environment["OHMFOLIO_FAULT_COUNT"] = count_file().string();
+        around.environment["OHMFOLIO_FAULT_CALLS"] = calls_file().string();
         // The sanitizer wants to be first among the libraries, and need not be here.
         around.environment["ASAN_OPTIONS"] = "verify_asan_link_order=0:detect_leaks=0";
         return run_ohmfolio({"draw", job_.string(), "--out", out().string(), "--since",
@@ -69,18 +96,21 @@ class Interruption {
     }
 
   private:
-    fs::path count_file() const { return folder_.path() / "calls"; }
-    int undisturbed() {
+    fs::path calls_file() const { return folder_.path() / "calls"; }
+    void undisturbed() {
         const Outcome outcome = draw("none", 0);
         INFO(outcome.err);
         REQUIRE(outcome.exit_code == 0);
-        return std::stoi(read_file(count_file()));
+        std::istringstream lines(read_file(calls_file()));
+        for (std::string line; std::getline(lines, line);) {
+            calls_.push_back(line);
+        }
     }
 
     TemporaryFolder folder_;
     fs::path job_;
     Files old_, new_;
-    int calls_ = 0;
+    std::vector<std::string> calls_; ///< of a run that nothing disturbs
 };
 
 bool is_temporary(const std::string& name) { return name.ends_with(".part"); }
@@ -115,7 +145,7 @@ TEST_CASE("killed at any call that changes files, every issued file is whole") {
     REQUIRE(set.calls() > 40);
     int killed = 0;
     for (const std::string kind : {"kill", "half"}) {
-        for (int call = 1 + killed % step(); call <= set.calls(); call += step()) {
+        for (const int call : set.chosen_calls()) {
             INFO(kind << " at call " << call << " of " << set.calls());
             const Outcome outcome = set.draw(kind, call);
             // Only writes can be cut in half.
@@ -132,7 +162,7 @@ TEST_CASE("killed at any call that changes files, every issued file is whole") {
 
 TEST_CASE("whatever a kill left behind, the next run puts in order") {
     Interruption set;
-    for (const int call : {set.calls() / 3, set.calls() - 3}) {
+    for (const int call : {set.calls() / 3, set.first_rename() + 1, set.calls() - 3}) {
         INFO("killed at call " << call << " of " << set.calls());
         REQUIRE(set.draw("kill", call).exit_code == 128 + SIGKILL);
         const Outcome outcome = set.over("none", 0);
@@ -145,7 +175,7 @@ TEST_CASE("whatever a kill left behind, the next run puts in order") {
 TEST_CASE("with a full disk at any call, a message says so and every issued file is whole") {
     Interruption set;
     int refused = 0;
-    for (int call = 1; call <= set.calls(); call += step()) {
+    for (const int call : set.chosen_calls()) {
         INFO("full at call " << call << " of " << set.calls());
         const Outcome outcome = set.draw("full", call);
         if (outcome.exit_code == 0) { // a stale file that could not be removed
@@ -158,6 +188,10 @@ TEST_CASE("with a full disk at any call, a message says so and every issued file
         check_whole(set);
         for (const auto& [name, bytes] : files_below(set.out())) {
             CHECK_FALSE(is_temporary(name));
+        }
+        // As long as nothing has taken its place, all is as it was.
+        if (call <= set.first_rename()) {
+            CHECK(files_below(set.out()) == set.old_files());
         }
     }
     CHECK(refused > set.calls() / step() / 2);

@@ -5,7 +5,9 @@
 //   OHMFOLIO_FAULT_CALL    which of the calls, from 1
 //   OHMFOLIO_FAULT_KIND    "kill": killed before the call; "half": a write puts down half of its
 //                          bytes, then the process is killed; "full": the disk is full
-//   OHMFOLIO_FAULT_COUNT   a file that gets the number of calls when the process ends by itself
+//   OHMFOLIO_FAULT_CALLS   a file that gets the names of the calls, a line each, when the process
+//   ends
+//                          by itself
 #include <cerrno>
 #include <csignal>
 #include <cstdarg>
@@ -23,6 +25,7 @@ namespace {
 
 constexpr int most_files = 1024;
 bool watched[most_files];
+std::string* calls_made = nullptr;
 long calls = 0;
 
 template <class Call> Call next(const char* name) {
@@ -33,7 +36,8 @@ bool below_folder(const char* path) {
     const char* folder = std::getenv("OHMFOLIO_FAULT_FOLDER");
     if (folder == nullptr || path == nullptr)
         return false;
-    return std::strncmp(path, folder, std::strlen(folder)) == 0;
+    const std::size_t length = std::strlen(folder);
+    return std::strncmp(path, folder, length) == 0 && (path[length] == '/' || path[length] == 0);
 }
 
 bool is_kind(const char* kind) {
@@ -42,8 +46,11 @@ bool is_kind(const char* kind) {
 }
 
 /// Counts the call; true when it is the one that fails for want of room.
-bool fails_now() {
+bool fails_now(const char* name) {
     const char* at = std::getenv("OHMFOLIO_FAULT_CALL");
+    if (calls_made == nullptr)
+        calls_made = new std::string;
+    *calls_made += std::string(name) + "\n";
     ++calls;
     if (at == nullptr || calls != std::atol(at))
         return false;
@@ -72,11 +79,11 @@ int refuse() {
 
 struct Report {
     ~Report() {
-        const char* path = std::getenv("OHMFOLIO_FAULT_COUNT");
-        if (path == nullptr)
+        const char* path = std::getenv("OHMFOLIO_FAULT_CALLS");
+        if (path == nullptr || calls_made == nullptr)
             return;
         if (std::FILE* file = std::fopen(path, "w")) {
-            std::fprintf(file, "%ld\n", calls);
+            std::fwrite(calls_made->data(), 1, calls_made->size(), file);
             std::fclose(file);
         }
     }
@@ -95,7 +102,7 @@ int open(const char* path, int flags, ...) {
         va_end(arguments);
     }
     const bool ours = (flags & (O_WRONLY | O_RDWR)) != 0 && below_folder(path);
-    if (ours && fails_now())
+    if (ours && fails_now("open"))
         return refuse();
     return opened(next<int (*)(const char*, int, ...)>("open")(path, flags, mode), ours);
 }
@@ -104,7 +111,7 @@ ssize_t write(int file, const void* bytes, size_t count) {
     const auto call = next<ssize_t (*)(int, const void*, size_t)>("write");
     if (file < 0 || file >= most_files || !watched[file])
         return call(file, bytes, count);
-    if (fails_now())
+    if (fails_now("write"))
         return refuse();
     if (dies_in_write()) {
         call(file, bytes, count / 2);
@@ -113,26 +120,32 @@ ssize_t write(int file, const void* bytes, size_t count) {
     return call(file, bytes, count);
 }
 
+int close(int file) {
+    if (file >= 0 && file < most_files)
+        watched[file] = false;
+    return next<int (*)(int)>("close")(file);
+}
+
 int fsync(int file) {
-    if (file >= 0 && file < most_files && watched[file] && fails_now())
+    if (file >= 0 && file < most_files && watched[file] && fails_now("fsync"))
         return refuse();
     return next<int (*)(int)>("fsync")(file);
 }
 
 int rename(const char* from, const char* to) {
-    if (below_folder(to) && fails_now())
+    if (below_folder(to) && fails_now("rename"))
         return refuse();
     return next<int (*)(const char*, const char*)>("rename")(from, to);
 }
 
 int remove(const char* path) {
-    if (below_folder(path) && fails_now())
+    if (below_folder(path) && fails_now("remove"))
         return refuse();
     return next<int (*)(const char*)>("remove")(path);
 }
 
 int mkdir(const char* path, mode_t mode) {
-    if (below_folder(path) && fails_now())
+    if (below_folder(path) && fails_now("mkdir"))
         return refuse();
     return next<int (*)(const char*, mode_t)>("mkdir")(path, mode);
 }
