@@ -9,6 +9,7 @@
 #include <sstream>
 #include <string>
 #include <system_error>
+#include <tuple>
 
 #include <fmt/format.h>
 #include <poll.h>
@@ -32,8 +33,14 @@ struct Outcome {
     std::string told; ///< findings; kept only where the job is not clean
 };
 
-[[noreturn]] void fail(const char* what) {
-    throw std::system_error(errno, std::generic_category(), what);
+Outcome machine_failure(const std::string& why) {
+    Outcome outcome;
+    outcome.told = why + "\n";
+    return outcome;
+}
+
+std::string with_reason(const std::string& what) {
+    return what + ": " + std::generic_category().message(errno);
 }
 
 void write_fully(int fd, const std::string& bytes) {
@@ -58,24 +65,23 @@ void draw_and_report(const DrawOptions& options, const Surroundings& where, int 
         err << fault.what() << '\n';
     }
     const bool clean = code == exit_clean && tally.warnings == 0;
-    write_fully(pipe, fmt::format("{} {} {} {} {}\n{}", code, tally.sheets, tally.violations,
-                                  tally.warnings, tally.draft ? 1 : 0, clean ? "" : err.str()));
+    write_fully(pipe, fmt::format("{} {} {} {} {} {}\n{}", code, tally.sheets, tally.violations,
+                                  tally.warnings, tally.draft, tally.kept, clean ? "" : err.str()));
 }
 
 Outcome outcome_of(const std::string& report, int status) {
     Outcome outcome;
     if (WIFSIGNALED(status)) {
         outcome.signal = WTERMSIG(status);
+        outcome.told = fmt::format("the process was stopped by signal {}\n", outcome.signal);
         return outcome;
     }
-    std::istringstream in(report);
-    int draft = 0;
-    in >> outcome.code >> outcome.tally.sheets >> outcome.tally.violations >>
-        outcome.tally.warnings >> draft;
-    if (!in) {
-        return Outcome{};
+    std::istringstream figures(report.substr(0, report.find('\n')));
+    figures >> std::boolalpha >> outcome.code >> outcome.tally.sheets >> outcome.tally.violations >>
+        outcome.tally.warnings >> outcome.tally.draft >> outcome.tally.kept;
+    if (!figures) {
+        return machine_failure("the process ended without a report");
     }
-    outcome.tally.draft = draft != 0;
     outcome.told = report.substr(std::min(report.find('\n') + 1, report.size()));
     return outcome;
 }
@@ -112,14 +118,19 @@ class Workshop {
         return options;
     }
 
+    /// What the machine refuses fails this job, not the others.
     void start(std::size_t job) {
         std::array<int, 2> ends{};
         if (::pipe(ends.data()) != 0) {
-            fail("cannot open a pipe");
+            outcomes_[job] = machine_failure(with_reason("cannot open a pipe"));
+            return;
         }
         const pid_t process = ::fork();
         if (process < 0) {
-            fail("cannot start a process");
+            outcomes_[job] = machine_failure(with_reason("cannot start a process"));
+            ::close(ends[0]);
+            ::close(ends[1]);
+            return;
         }
         if (process == 0) {
             ::close(ends[0]);
@@ -136,8 +147,8 @@ class Workshop {
         for (const auto& [end, worker] : at_work_) {
             ends.push_back({end, POLLIN, 0});
         }
-        if (::poll(ends.data(), ends.size(), -1) < 0 && errno != EINTR) {
-            fail("cannot listen to a process");
+        if (::poll(ends.data(), ends.size(), -1) < 0) {
+            return; // interrupted, or short of memory for a moment: once more
         }
         for (const pollfd& end : ends) {
             if (end.revents != 0) {
@@ -187,17 +198,19 @@ std::string words_of(const Outcome& outcome) {
     case exit_clean:
         return "drawn";
     case exit_violations:
-        return outcome.tally.sheets > 0 ? "draft" : "violations";
+        return outcome.tally.draft ? "draft" : "violations";
     case exit_usage:
-        return outcome.tally.kept ? "kept as issued" : "not drawn";
+        return outcome.tally.kept ? "kept as issued" : "not drawn, errors";
     default:
         return "failed";
     }
 }
 
+using Line = std::array<std::string, 6>;
+
 /// Columns as wide as their words; figures stand at the right.
-std::string table_of(const std::vector<std::array<std::string, 5>>& rows) {
-    std::array<std::size_t, 5> widths{};
+std::string table_of(const std::vector<Line>& rows) {
+    std::array<std::size_t, std::tuple_size_v<Line>> widths{};
     for (const auto& row : rows) {
         for (std::size_t i = 0; i < row.size(); ++i) {
             widths[i] = std::max(widths[i], row[i].size());
@@ -205,23 +218,25 @@ std::string table_of(const std::vector<std::array<std::string, 5>>& rows) {
     }
     std::string text;
     for (const auto& row : rows) {
-        text += fmt::format("{:<{}}  {:<{}}  {:>{}}  {:>{}}  {:>{}}\n", row[0], widths[0], row[1],
-                            widths[1], row[2], widths[2], row[3], widths[3], row[4], widths[4]);
+        text +=
+            fmt::format("{:<{}}  {:<{}}  {:>{}}  {:>{}}  {:>{}}  {}\n", row[0], widths[0], row[1],
+                        widths[1], row[2], widths[2], row[3], widths[3], row[4], widths[4], row[5]);
     }
     return text;
 }
 
 std::string summary(const BatchOptions& options, const std::vector<Outcome>& outcomes) {
-    std::vector<std::array<std::string, 5>> rows = {
-        {"job", "result", "sheets", "violations", "warnings"}};
+    std::vector<Line> rows = {{"job", "result", "sheets", "violations", "warnings", "set"}};
     std::size_t drawn = 0;
     for (std::size_t i = 0; i < outcomes.size(); ++i) {
         const Outcome& outcome = outcomes[i];
         drawn += outcome.tally.sheets > 0 ? 1 : 0;
-        rows.push_back({options.systems[i].stem().string(), words_of(outcome),
-                        std::to_string(outcome.tally.sheets),
+        const std::string stem = options.systems[i].stem().string();
+        const fs::path pdf = options.each.out / stem / (stem + ".pdf");
+        rows.push_back({stem, words_of(outcome), std::to_string(outcome.tally.sheets),
                         std::to_string(outcome.tally.violations),
-                        std::to_string(outcome.tally.warnings)});
+                        std::to_string(outcome.tally.warnings),
+                        outcome.tally.sheets > 0 ? pdf.string() : "-"});
     }
     return table_of(rows) + fmt::format("{} of {} sets drawn into {}\n", drawn, outcomes.size(),
                                         options.each.out.string());

@@ -10,7 +10,7 @@
 #include "app/comparison_words.h"
 #include "app/drawn_job.h"
 #include "app/resubmittal.h"
-#include "base/text.h"
+#include "toml/toml.h"
 
 namespace ohmfolio {
 
@@ -93,6 +93,20 @@ class Comparing {
     std::ostream& err_;
     Lettering lettering_;
 };
+
+/// As far as can be told without understanding it: a catalogue or a house style has no project.
+bool is_description(const fs::path& file) {
+    if (file.extension() != ".toml") {
+        return false;
+    }
+    SourceFiles sources;
+    Findings findings;
+    const int index = sources.add(file.string(), bytes_of(file));
+    const auto tree = toml_text::parse(index, sources, findings);
+    // A description with a fault of syntax is still one: its faults are told when it is read.
+    const auto* table = tree ? tree->as<toml_text::Table>() : nullptr;
+    return table != nullptr ? table->find("project") != nullptr : findings.size() > 0;
+}
 
 /// Issued sets and descriptions by their stems; further down too, since each set may have a folder
 /// of its own. What was superseded is no current issue.

@@ -3,9 +3,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "app/issued_pdf.h"
 #include "base/text.h"
-#include "toml/toml.h"
 
 namespace ohmfolio {
 
@@ -175,19 +173,6 @@ std::string as_json(const FolderComparison& all) {
     out["only_newer"] = all.only_newer;
     out["unreadable"] = all.unreadable;
     return out.dump(indent) + "\n";
-}
-
-bool is_description(const std::filesystem::path& file) {
-    if (file.extension() != ".toml") {
-        return false;
-    }
-    SourceFiles sources;
-    Findings findings;
-    const int index = sources.add(file.string(), bytes_of(file));
-    const auto tree = toml_text::parse(index, sources, findings);
-    // A description with a fault of syntax is still one: its faults are told when it is read.
-    const auto* table = tree ? tree->as<toml_text::Table>() : nullptr;
-    return table != nullptr ? table->find("project") != nullptr : findings.size() > 0;
 }
 
 } // namespace ohmfolio

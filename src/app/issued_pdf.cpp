@@ -38,7 +38,6 @@ IssueReport report_of(const std::string& text) {
     if (!json.is_object()) {
         return report;
     }
-    report.date = text_at(json, "date");
     report.format = text_at(json, "sheet_format");
     report.content = text_at(json, "content");
     report.draft = json.contains("draft") && json["draft"] == true;
@@ -46,8 +45,8 @@ IssueReport report_of(const std::string& text) {
         report.revisions.push_back(text_at(row, "number"));
     }
     for (const Json& sheet : list_at(json, "sheets")) {
-        report.sheets.push_back({text_at(sheet, "number"), text_at(sheet, "title"),
-                                 text_at(sheet, "revision"), text_at(sheet, "digest")});
+        report.sheets.push_back(
+            {text_at(sheet, "number"), text_at(sheet, "revision"), text_at(sheet, "digest")});
     }
     return report;
 }

@@ -12,7 +12,7 @@ namespace ohmfolio {
 
 /// A sheet as it was issued.
 struct IssuedSheet {
-    std::string number, title;
+    std::string number;
     std::string revision; ///< that it was last changed by; empty: none
     std::string digest;   ///< of what is drawn on it; empty: not recorded
 };
@@ -20,9 +20,8 @@ struct IssuedSheet {
 /// What the report tells of the issue.
 struct IssueReport {
     std::vector<std::string> revisions; ///< numbers of the rows of the revision block
-    std::string date;
-    std::string format;  ///< of the sheets, where an option had named one
-    std::string content; ///< digest of all that is drawn; empty: not recorded
+    std::string format;                 ///< of the sheets, where an option had named one
+    std::string content;                ///< digest of all that is drawn; empty: not recorded
     bool draft = false;
     std::vector<IssuedSheet> sheets;
 };

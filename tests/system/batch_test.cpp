@@ -25,8 +25,8 @@ class Office {
                                      {{"breaker = \"100 A\", run", "breaker = \"20 A\", run"}});
         fs::copy_file(over, jobs() / "violating.toml");
     }
-    Outcome draw(const std::string& out, const std::string& at_once,
-                 const Command& more = {}) const {
+    Outcome draw(const std::string& out, const std::string& at_once, const Command& more = {},
+                 const Circumstances& around = {}) const {
         Command command{"draw"};
         for (const char* stem : {"kestrel", "broken", "violating", "tollgate"}) {
             command.push_back((jobs() / (std::string(stem) + ".toml")).string());
@@ -34,7 +34,7 @@ class Office {
         const Command rest{"--out", (folder_.path() / out).string(), "--jobs", at_once};
         command.insert(command.end(), rest.begin(), rest.end());
         command.insert(command.end(), more.begin(), more.end());
-        Outcome outcome = run_ohmfolio(command);
+        Outcome outcome = run_ohmfolio(command, around);
         UNSCOPED_INFO(outcome.out << outcome.err);
         return outcome;
     }
@@ -56,7 +56,8 @@ TEST_CASE("one failure does not stop the rest, and a table tells of all") {
     CHECK_FALSE(fs::exists(office.folder() / "packets/broken"));
     CHECK_FALSE(fs::exists(office.folder() / "packets/violating"));
     CHECK(says(outcome.out, "kestrel    drawn"));
-    CHECK(says(outcome.out, "broken     not drawn"));
+    CHECK(says(outcome.out, "broken     not drawn, errors"));
+    CHECK(says(outcome.out, (office.folder() / "packets/kestrel/kestrel.pdf").string()));
     CHECK(says(outcome.out, "violating  violations"));
     CHECK(says(outcome.out, "2 of 4 sets drawn"));
     // In the order of the command, each under the name of its job.
@@ -71,6 +72,10 @@ TEST_CASE("however many at once, the same comes out") {
     const Outcome one = office.draw("one", "1"), three = office.draw("three", "3");
     CHECK(one.err == three.err);
     CHECK(one.exit_code == three.exit_code);
+    std::string table = three.out;
+    for (auto at = table.find("/three"); at != std::string::npos; at = table.find("/three"))
+        table.replace(at, 6, "/one");
+    CHECK(one.out == table);
     CHECK(files_below(office.folder() / "one") == files_below(office.folder() / "three"));
 }
 
@@ -88,6 +93,36 @@ TEST_CASE("a job that the machine fails does not stop the rest") {
     CHECK(outcome.exit_code == 3);
     CHECK(says(outcome.out, "kestrel    failed"));
     CHECK(fs::exists(office.folder() / "packets/tollgate/tollgate.pdf"));
+}
+
+TEST_CASE("a job whose process dies does not stop the rest") {
+    const Office office;
+    const fs::path out = office.folder() / "packets";
+    Circumstances around;
+    around.environment["LD_PRELOAD"] = OHMFOLIO_FAULT_SHIM;
+    around.environment["OHMFOLIO_FAULT_FOLDER"] = (out / "kestrel").string();
+    around.environment["OHMFOLIO_FAULT_KIND"] = "kill";
+    around.environment["OHMFOLIO_FAULT_CALL"] = "1";
+    around.environment["ASAN_OPTIONS"] = "verify_asan_link_order=0:detect_leaks=0";
+    const Outcome outcome = office.draw("packets", "2", {}, around);
+    CHECK(outcome.exit_code == 3);
+    CHECK(says(outcome.out, "kestrel    stopped by signal 9"));
+    CHECK(says(outcome.err, "kestrel.toml\nthe process was stopped by signal 9"));
+    CHECK(fs::exists(out / "tollgate/tollgate.pdf"));
+}
+
+TEST_CASE("a set that was issued is kept in a batch as well") {
+    const Office office;
+    REQUIRE(office.draw("packets", "2").exit_code == 2);
+    const std::string issued = read_file(office.folder() / "packets/kestrel/kestrel.pdf");
+    std::string text = read_file(office.folder() / "jobs/kestrel.toml");
+    const std::string name = "\nname = \"";
+    text.insert(text.find(name) + name.size(), "New ");
+    write_file(office.folder() / "jobs/kestrel.toml", text);
+    const Outcome again = office.draw("packets", "2");
+    CHECK(says(again.out, "kestrel    kept as issued"));
+    CHECK(says(again.out, "tollgate   drawn"));
+    CHECK(read_file(office.folder() / "packets/kestrel/kestrel.pdf") == issued);
 }
 
 TEST_CASE("two jobs of one name are refused before anything is drawn") {
