@@ -75,7 +75,9 @@ void read_rows(const Form& description, System& system, Findings& findings) {
 
 Finding unanswered(const Comment& comment) {
     Finding finding = input_fault("comment.response", comment.span, "comment:" + comment.number,
-                                  fmt::format("comment {} has no response", comment.number),
+                                  comment.number.empty()
+                                      ? std::string("a comment has no response")
+                                      : fmt::format("comment {} has no response", comment.number),
                                   {"an answer to each comment", "response = \"...\""});
     finding.severity = Severity::violation;
     return finding;
