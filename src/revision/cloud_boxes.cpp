@@ -9,6 +9,8 @@ namespace ohmfolio::revision {
 
 namespace {
 
+/// Half of the room between lines and between cells belongs to each.
+const Length own_room = points(4);
 /// Between letters and the arcs around them: more below, where commas and brackets hang.
 const Length clear = points(0.8);
 const Length clear_below = points(1.6);
@@ -21,14 +23,17 @@ const Length step = points(0.75);
 /// What goes into one cloud, and what its arcs stand on once that is known.
 struct Cluster {
     Box contents, outline;
+    double filled; ///< area of what changed, with the room that belongs to it
 };
 
 double area(const Box& box) { return box.width().in_points() * box.height().in_points(); }
 
-/// Whether the boxes stand beside one another in a row, as the cells of a table do.
+/// Whether the boxes stand beside one another in a row, as the cells of a table do; paragraphs in
+/// columns do not.
 bool in_a_row(const Box& a, const Box& b) {
-    const Length tallest_row = points(40);
-    if (std::max(a.height(), b.height()) > tallest_row)
+    const Length tallest_row = points(40), widest_cell = inches(2.2);
+    if (std::max(a.height(), b.height()) > tallest_row ||
+        std::min(a.width(), b.width()) > widest_cell)
         return false;
     const Length common = std::min(a.high.y, b.high.y) - std::max(a.low.y, b.low.y);
     return scaled(common, 1.4) >= std::max(a.height(), b.height());
@@ -36,15 +41,19 @@ bool in_a_row(const Box& a, const Box& b) {
 
 /// How much larger than its parts a cloud may be: within a row more, since nothing else of the row
 /// is told by it; where it would take in what stands around, little.
-constexpr double waste_in_a_row = 2.4;
+constexpr double waste_in_a_row = 2.2;
 constexpr double waste = 1.35;
 
-/// Close, and filled by what it holds.
-bool belong_together(const Box& a, const Box& b, Size near) {
-    const Box reach{{a.low.x - near.width, a.low.y - near.height},
-                    {a.high.x + near.width, a.high.y + near.height}};
-    return reach.overlaps(b) &&
-           area(united(a, b)) <= (in_a_row(a, b) ? waste_in_a_row : waste) * (area(a) + area(b));
+/// Close, and filled by what changed.
+bool belong_together(const Cluster& a, const Cluster& b, Size near) {
+    const bool row = in_a_row(a.outline, b.outline);
+    const Length sideways = row ? near.width : near.height;
+    const Box& box = a.outline;
+    const Box reach{{box.low.x - sideways, box.low.y - near.height},
+                    {box.high.x + sideways, box.high.y + near.height}};
+    const double most = row ? waste_in_a_row : waste;
+    return reach.overlaps(b.outline) &&
+           area(united(a.outline, b.outline)) <= most * (a.filled + b.filled);
 }
 
 template <class Joins>
@@ -56,8 +65,8 @@ bool join_once(std::vector<Cluster>& clusters, Size near, const Box& paper, Join
         const Box& box = cluster.outline;
         const auto close = grid.near({{box.low.x - near.width, box.low.y - near.height},
                                       {box.high.x + near.width, box.high.y + near.height}});
-        const auto found = std::ranges::find_if(
-            close, [&](std::size_t id) { return joins(kept[id].outline, box); });
+        const auto found =
+            std::ranges::find_if(close, [&](std::size_t id) { return joins(kept[id], cluster); });
         if (found == close.end()) {
             grid.add(kept.size(), cluster.outline);
             kept.push_back(cluster);
@@ -66,6 +75,7 @@ bool join_once(std::vector<Cluster>& clusters, Size near, const Box& paper, Join
         Cluster& other = kept[*found];
         other.contents = united(other.contents, cluster.contents);
         other.outline = united(other.outline, cluster.outline);
+        other.filled += cluster.filled;
         grid.add(*found, other.outline);
         joined = true;
     }
@@ -197,16 +207,18 @@ std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& r
     const Outlining outlining(room, grid);
     std::vector<Cluster> clusters;
     for (const Box& box : changed)
-        clusters.push_back({box, box});
+        clusters.push_back({box, box, area(box.grown(own_room))});
     join(clusters, room.near, room.border,
-         [&](const Box& a, const Box& b) { return belong_together(a, b, room.near); });
+         [&](const Cluster& a, const Cluster& b) { return belong_together(a, b, room.near); });
     const Length touching = room.bulge * 2;
     do {
         for (Cluster& cluster : clusters)
             cluster.outline = outlining.around(cluster.contents);
         // Arcs that would touch become those of one cloud.
-    } while (join(clusters, {touching, touching}, room.border,
-                  [&](const Box& a, const Box& b) { return a.grown(touching).overlaps(b); }));
+    } while (
+        join(clusters, {touching, touching}, room.border, [&](const Cluster& a, const Cluster& b) {
+            return a.outline.grown(touching).overlaps(b.outline);
+        }));
     std::vector<Box> boxes;
     for (const Cluster& cluster : clusters)
         boxes.push_back(cluster.outline);
