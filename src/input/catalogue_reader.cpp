@@ -23,23 +23,6 @@ template <class T> std::optional<T> optional_value(const Form& f, std::string_vi
     return found ? std::optional(found->value) : std::nullopt;
 }
 
-template <class T> std::vector<T> list(const Form& f, std::string_view key) {
-    std::vector<T> result;
-    for (const Item& item : f.items(key)) {
-        result.push_back(std::get<T>(item.value));
-    }
-    return result;
-}
-
-/// Keys of other records, which are looked up once all files are read.
-std::vector<Spanned<std::string>> named(const Form& f, std::string_view key) {
-    std::vector<Spanned<std::string>> result;
-    for (const Item& item : f.items(key)) {
-        result.push_back({std::get<std::string>(item.value), item.span});
-    }
-    return result;
-}
-
 Ratings module_ratings(const Form& f) {
     return ModuleRatings{.power = watts(f, "power"),
                          .voc = volts(f, "voc"),
@@ -55,7 +38,7 @@ Ratings module_ratings(const Form& f) {
 }
 
 Ratings microinverter_ratings(const Form& f) {
-    const auto tracking = list<Volts>(f, "tracking");
+    const auto tracking = f.values<Volts>("tracking");
     return MicroinverterRatings{
         .output = watts(f, "output"),
         .output_voltage = volts(f, "output_voltage"),
@@ -82,7 +65,7 @@ Volts first(const std::vector<Volts>& window) { return window.empty() ? Volts{} 
 Volts last(const std::vector<Volts>& window) { return window.empty() ? Volts{} : window.back(); }
 
 BatteryInputRatings battery_input(const Form& f) {
-    const auto window = list<Volts>(f, "battery_voltage");
+    const auto window = f.values<Volts>("battery_voltage");
     return {.inputs = count(f, "battery_inputs"),
             .low = first(window),
             .high = last(window),
@@ -98,7 +81,7 @@ BackupOutputRatings backup_output(const Form& f) {
 }
 
 Ratings inverter_ratings(const Form& f) {
-    const auto tracking = list<Volts>(f, "tracking");
+    const auto tracking = f.values<Volts>("tracking");
     return StringInverterRatings{
         .output = watts(f, "output"),
         .output_voltage = volts(f, "output_voltage"),
@@ -129,7 +112,7 @@ Ratings combiner_ratings(const Form& f) {
                            .branch_inputs = count(f, "branch_inputs"),
                            .branch_breaker_limit = amps(f, "branch_breaker_limit"),
                            .branch_breakers_total = amps(f, "branch_breakers_total"),
-                           .breaker_sizes = list<Amps>(f, "breaker_sizes"),
+                           .breaker_sizes = f.values<Amps>("breaker_sizes"),
                            .gateway = flag(f, "gateway"),
                            .interrupting = amps(f, "interrupting"),
                            .neutral = flag(f, "neutral"),
@@ -156,7 +139,7 @@ Ratings mid_ratings(const Form& f) {
 }
 
 Ratings battery_ratings(const Form& f) {
-    const auto window = list<Volts>(f, "window");
+    const auto window = f.values<Volts>("window");
     return BatteryRatings{.energy = f.value<WattHours>("energy"),
                           .output = watts(f, "output"),
                           .output_current = amps(f, "output_current"),
@@ -240,7 +223,7 @@ Ratings module_electronics_ratings(const Form& f) {
 
 Ratings breaker_ratings(const Form& f) {
     return BreakerFamilyRatings{.poles = count(f, "poles"),
-                                .sizes = list<Amps>(f, "sizes"),
+                                .sizes = f.values<Amps>("sizes"),
                                 .interrupting = amps(f, "interrupting")};
 }
 
@@ -293,8 +276,8 @@ Record read_record(const Form& form, const RecordKind& kind) {
     record.listing = form.text("listing");
     record.enclosure = form.text("enclosure");
     record.terminals = form.value<Celsius>("terminals", Celsius{60});
-    record.breakers = named(form, "breakers");
-    record.trunk_cables = named(form, "trunk_cables");
+    record.breakers = form.placed_values<std::string>("breakers");
+    record.trunk_cables = form.placed_values<std::string>("trunk_cables");
     if (const auto cut_sheet = form.get<std::string>("cut_sheet")) {
         record.cut_sheet = *cut_sheet;
     }

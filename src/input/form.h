@@ -54,6 +54,26 @@ struct Form {
         return found ? found->value : otherwise;
     }
     std::string text(std::string_view key) const { return value<std::string>(key); }
+    /// The values of a list; what was not understood is not among them.
+    template <class T> std::vector<T> values(std::string_view key) const {
+        std::vector<T> result;
+        for (const Item& item : items(key)) {
+            if (const T* value = std::get_if<T>(&item.value)) {
+                result.push_back(*value);
+            }
+        }
+        return result;
+    }
+    /// The same with their places.
+    template <class T> std::vector<Spanned<T>> placed_values(std::string_view key) const {
+        std::vector<Spanned<T>> result;
+        for (const Item& item : items(key)) {
+            if (const T* value = std::get_if<T>(&item.value)) {
+                result.push_back({*value, item.span});
+            }
+        }
+        return result;
+    }
     /// Which of the key's words was chosen, from 0; nothing where none was.
     std::optional<int> word(std::string_view key) const;
 };

@@ -86,17 +86,9 @@ class HouseReader {
         return path;
     }
 
-    static std::vector<std::string> texts(const Form& form, std::string_view key) {
-        std::vector<std::string> result;
-        for (const Item& item : form.items(key)) {
-            result.push_back(std::get<std::string>(item.value));
-        }
-        return result;
-    }
-
     static Company read_company(const Form& form) {
-        return {form.text("name"), texts(form, "address"), form.text("phone"), form.text("web"),
-                form.text("licence")};
+        return {form.text("name"), form.values<std::string>("address"), form.text("phone"),
+                form.text("web"), form.text("licence")};
     }
 
     std::optional<HouseLogo> read_logo(const Form& form) {
@@ -126,20 +118,12 @@ class HouseReader {
                          name->span};
     }
 
-    static std::vector<Spanned<std::string>> places(const Form& form, std::string_view key) {
-        std::vector<Spanned<std::string>> result;
-        for (const Item& item : form.items(key)) {
-            result.push_back({std::get<std::string>(item.value), item.span});
-        }
-        return result;
-    }
-
     HouseNote read_note(const Form& form) {
         HouseNote note{form.text("id"),
                        form.text("text"),
                        form.value<bool>("caution"),
-                       places(form, "needs"),
-                       places(form, "unless"),
+                       form.placed_values<std::string>("needs"),
+                       form.placed_values<std::string>("unless"),
                        {},
                        form.span};
         for (const Item& item : form.items("editions")) {

@@ -11,14 +11,6 @@
 namespace ohmfolio {
 namespace {
 
-std::vector<std::string> texts(const Form& form, std::string_view key) {
-    std::vector<std::string> result;
-    for (const Item& item : form.items(key)) {
-        result.push_back(std::get<std::string>(item.value));
-    }
-    return result;
-}
-
 Project read_project(const Form& f) {
     Project project;
     project.name = f.text("name");
@@ -40,7 +32,7 @@ Project read_project(const Form& f) {
     project.checked_by = f.text("checked_by");
     project.occupancy = f.text("occupancy");
     project.adoption = f.text("adoption");
-    project.other_codes = texts(f, "other_codes");
+    project.other_codes = f.values<std::string>("other_codes");
     return project;
 }
 

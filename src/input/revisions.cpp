@@ -16,16 +16,6 @@ namespace {
 /// What goes into a delta.
 constexpr int longest_number = 2;
 
-std::vector<Spanned<std::string>> names(const Form& form, std::string_view key) {
-    std::vector<Spanned<std::string>> result;
-    for (const Item& item : form.items(key)) {
-        if (const auto* text = std::get_if<std::string>(&item.value)) {
-            result.push_back({*text, item.span});
-        }
-    }
-    return result;
-}
-
 Comment read_comment(const Form& f) {
     Comment comment;
     comment.number = f.text("number");
@@ -34,8 +24,8 @@ Comment read_comment(const Form& f) {
     comment.zone = f.text("zone");
     comment.reviewer = f.text("reviewer");
     comment.response = f.text("response");
-    comment.concerns = names(f, "concerns");
-    comment.see = names(f, "see");
+    comment.concerns = f.placed_values<std::string>("concerns");
+    comment.see = f.placed_values<std::string>("see");
     comment.revision = f.text("revision");
     comment.span = f.span_of("number");
     return comment;

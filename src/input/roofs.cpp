@@ -81,9 +81,7 @@ class RoofReader {
     RoofPlane read(const Form& form) {
         plane_ = {drafting_case(form.id), form.value<Degrees>("tilt").value,
                   form.value<Degrees>("azimuth").value, form.span};
-        for (const Item& item : form.items("corners")) {
-            plane_.corners.push_back(std::get<PlanPoint>(item.value));
-        }
+        plane_.corners = form.values<PlanPoint>("corners");
         plane_.from_street = form.value<bool>("from_street");
         if (!check_corners(form)) {
             return plane_;

@@ -14,21 +14,13 @@
 namespace ohmfolio {
 namespace {
 
-Corners outline(const Form& form, std::string_view key) {
-    Corners corners;
-    for (const Item& item : form.items(key)) {
-        corners.push_back(std::get<PlanPoint>(item.value));
-    }
-    return corners;
-}
-
 class PlanReader {
   public:
     PlanReader(const System& system, Findings& findings) : system_(system), findings_(findings) {}
 
     SitePlan read(const Form& form) {
         SitePlan plan{.north = form.value<Degrees>("north").value,
-                      .parcel = outline(form, "parcel"),
+                      .parcel = form.values<PlanPoint>("parcel"),
                       .buildings = areas(form, "building"),
                       .areas = areas(form, "area"),
                       .sprinklers = form.value<bool>("sprinklers"),
@@ -64,7 +56,8 @@ class PlanReader {
     std::vector<PlanArea> areas(const Form& form, std::string_view key) {
         std::vector<PlanArea> result;
         for (const Form& area : form.forms(key)) {
-            result.push_back({drafting_case(area.id), outline(area, "corners"), area.span});
+            result.push_back(
+                {drafting_case(area.id), area.values<PlanPoint>("corners"), area.span});
             check_corners(result.back().corners, area.span, result.back().name);
         }
         return result;
