@@ -139,11 +139,10 @@ class Drawing {
         if (!texts) {
             return;
         }
-        const revision::Statements none;
-        const revision::Issue issue{none, system(), job_.studied->study, job_.packet};
-        letter_ = revision::response_letter(
-            {issue, resubmittal_->answers, resubmittal_->comparison, resubmittal_->sheets}, *texts,
-            lettering_.measure());
+        letter_ = revision::response_letter({system(), job_.studied->study, job_.packet,
+                                             resubmittal_->answers, resubmittal_->comparison,
+                                             resubmittal_->sheets},
+                                            *texts, lettering_.measure(), job_.findings);
         append(job_.findings, drafting_faults(*letter_, lettering_.measure()));
     }
 

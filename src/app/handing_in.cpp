@@ -5,20 +5,19 @@
 #include "app/appendix.h"
 #include "app/attachments.h"
 #include "app/binder_module.h"
-#include "app/issue_guard.h"
 #include "app/report.h"
 
 namespace ohmfolio {
 
 HandingIn::HandingIn(const DrawOptions& options, const Surroundings& where, const DrawnSet& set)
     : options_(options), where_(where), set_(set), stem_(options.system.stem().string()),
-      there_(find_issued(pdf())) {}
+      digests_(digests_of(set.job.packet)), there_(find_issued(pdf())),
+      standing_(standing(there_, digests_.content, set.system())) {}
 
 std::optional<std::string> HandingIn::obstacle(SourceFiles& sources, Findings& findings) {
-    if (!options_.replace) {
-        if (auto why = keeps_issue(pdf(), there_, set_.job)) {
-            return why;
-        }
+    if (!options_.replace && standing_ == Standing::another_content) {
+        return fmt::format("{} was issued as revision {}, and this set differs from it",
+                           pdf().string(), there_->report.revisions.back());
     }
     if (options_.record.empty() || !set_.is_issue()) {
         return std::nullopt;
@@ -28,8 +27,7 @@ std::optional<std::string> HandingIn::obstacle(SourceFiles& sources, Findings& f
         return options_.record.string() + " is not understood as a record of issues";
     }
     const RecordedIssue* issue = record_->find(stem_, set_.system().revisions.back().number);
-    if (issue != nullptr && !options_.replace &&
-        issue->content != content_digest(set_.job.packet)) {
+    if (issue != nullptr && !options_.replace && issue->content != digests_.content) {
         return fmt::format("{} has revision {} of {} with other content", options_.record.string(),
                            issue->revision, stem_);
     }
@@ -54,8 +52,8 @@ std::vector<OutputFile> HandingIn::files_of(const Packet& packet,
     const DrawnJob& job = set_.job;
     std::vector<OutputFile> files = rendered(packet, lettering, stem_);
     const std::string told =
-        report(set_.system(), job.studied->study, {job.packet, options_.style.sheet, set_.draft},
-               job.findings, job.sources);
+        report(set_.system(), job.studied->study,
+               {job.packet, digests_, options_.style.sheet, set_.draft}, job.findings, job.sources);
     files.push_back({std::string(report_name), told});
     PdfBinding binding{packet.info.date, appended_pages(packet, set_.system(), job.sources), {}};
     binding.attachments =
@@ -65,8 +63,9 @@ std::vector<OutputFile> HandingIn::files_of(const Packet& packet,
     if (set_.letter) {
         files.push_back({letter_name(), to_pdf(*set_.letter, lettering)});
     }
-    if (auto earlier = superseded(stem_, there_, job)) {
-        files.push_back(std::move(*earlier));
+    if (standing_ == Standing::earlier_issue) { // kept under a name of its own
+        files.push_back({fmt::format("issued/{}-{}.pdf", stem_, there_->report.revisions.back()),
+                         there_->bytes});
     }
     return files;
 }
@@ -93,9 +92,8 @@ void HandingIn::record(const Packet& packet, const std::string& digest) {
         return;
     }
     const Revision& row = set_.system().revisions.back();
-    RecordedIssue issue{
-        stem_,          row.number, row.date, row.description, content_digest(set_.job.packet),
-        stem_ + ".pdf", digest,     {}};
+    RecordedIssue issue{stem_,          row.number, row.date, row.description, digests_.content,
+                        stem_ + ".pdf", digest,     {}};
     for (const Sheet& sheet : packet.sheets) {
         issue.sheets.push_back(sheet.number);
     }

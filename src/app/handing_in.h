@@ -9,6 +9,7 @@
 
 #include "app/commands.h"
 #include "app/drawn_job.h"
+#include "app/issue_guard.h"
 #include "app/issue_record.h"
 #include "app/issued_pdf.h"
 #include "app/output.h"
@@ -51,7 +52,9 @@ class HandingIn {
     const Surroundings& where_;
     const DrawnSet& set_;
     std::string stem_;
+    PacketDigests digests_;
     std::optional<IssuedPdf> there_; ///< what stands where the set goes
+    Standing standing_;
     std::optional<IssueRecord> record_;
 };
 

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "app/binder_module.h"
 #include "revision/changed_marks.h"
 
@@ -11,17 +9,9 @@ namespace ohmfolio {
 
 namespace {
 
-bool was_issued(const std::optional<IssuedPdf>& there) {
-    return there && !there->report.draft && !there->report.revisions.empty();
-}
-
-bool holds_the_same(const IssuedPdf& there, const DrawnJob& job) {
-    return there.report.content == content_digest(job.packet);
-}
-
 /// All rows of the issued set and one more.
-bool revised_since(const IssuedPdf& there, const System& system) {
-    const std::vector<std::string>& before = there.report.revisions;
+bool revised_since(const IssueReport& issued, const System& system) {
+    const std::vector<std::string>& before = issued.revisions;
     return system.revisions.size() > before.size() &&
            std::ranges::equal(before.begin(), before.end(), system.revisions.begin(),
                               system.revisions.begin() + static_cast<std::ptrdiff_t>(before.size()),
@@ -30,32 +20,28 @@ bool revised_since(const IssuedPdf& there, const System& system) {
 
 } // namespace
 
-std::string content_digest(const Packet& packet) {
+PacketDigests digests_of(const Packet& packet) {
+    PacketDigests digests;
     std::string all;
     for (const Sheet& sheet : packet.sheets) {
-        all += sheet.number + " " + sheet.title + "\n" + revision::drawn(sheet);
+        const std::string drawn = revision::drawn(sheet);
+        digests.sheets.push_back(binder().digest(drawn));
+        all += sheet.number + " " + sheet.title + "\n" + drawn;
     }
-    return binder().digest(all);
+    digests.content = binder().digest(all);
+    return digests;
 }
 
-std::optional<std::string> keeps_issue(const std::filesystem::path& pdf,
-                                       const std::optional<IssuedPdf>& there, const DrawnJob& job) {
-    if (!was_issued(there) || holds_the_same(*there, job) ||
-        revised_since(*there, job.studied->system)) {
-        return std::nullopt;
+Standing standing(const std::optional<IssuedPdf>& there, const std::string& content,
+                  const System& system) {
+    if (!there || there->report.draft || there->report.revisions.empty()) {
+        return Standing::nothing_issued;
     }
-    return fmt::format("{} was issued as revision {}, and this set differs from it", pdf.string(),
-                       there->report.revisions.back());
-}
-
-std::optional<OutputFile> superseded(const std::string& stem, const std::optional<IssuedPdf>& there,
-                                     const DrawnJob& job) {
-    if (!was_issued(there) || holds_the_same(*there, job) ||
-        !revised_since(*there, job.studied->system)) {
-        return std::nullopt;
+    if (there->report.content == content) {
+        return Standing::the_same;
     }
-    return OutputFile{fmt::format("issued/{}-{}.pdf", stem, there->report.revisions.back()),
-                      there->bytes};
+    return revised_since(there->report, system) ? Standing::earlier_issue
+                                                : Standing::another_content;
 }
 
 } // namespace ohmfolio

@@ -5,10 +5,6 @@
 
 #include <nlohmann/json.hpp>
 
-#include "app/binder_module.h"
-#include "app/issue_guard.h"
-#include "revision/changed_marks.h"
-
 namespace ohmfolio {
 
 namespace {
@@ -189,7 +185,7 @@ Json connection_rows(const System& system, const Study& study) {
 void add_issue(Json& out, const System& system, const ReportedIssue& issue) {
     out["draft"] = issue.draft;
     out["sheet_format"] = issue.format;
-    out["content"] = content_digest(issue.packet);
+    out["content"] = issue.digests.content;
     out["revisions"] = Json::array();
     for (const Revision& row : system.revisions) {
         out["revisions"].push_back({{"number", row.number},
@@ -198,11 +194,12 @@ void add_issue(Json& out, const System& system, const ReportedIssue& issue) {
                                     {"description", row.description}});
     }
     out["sheets"] = Json::array();
-    for (const Sheet& sheet : issue.packet.sheets) {
+    for (std::size_t i = 0; i < issue.packet.sheets.size(); ++i) {
+        const Sheet& sheet = issue.packet.sheets[i];
         out["sheets"].push_back({{"number", sheet.number},
                                  {"title", sheet.title},
                                  {"revision", sheet.revision},
-                                 {"digest", binder().digest(revision::drawn(sheet))}});
+                                 {"digest", issue.digests.sheets[i]}});
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "app/issue_guard.h"
 #include "base/finding.h"
 #include "drawing/sheet.h"
 #include "model/system.h"
@@ -13,6 +14,7 @@ namespace ohmfolio {
 /// What was drawn, and how.
 struct ReportedIssue {
     const Packet& packet;
+    const PacketDigests& digests;
     std::string format; ///< of the sheets, where an option named one
     bool draft = false;
 };

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "app/binder_module.h"
+#include "app/issue_guard.h"
 #include "base/text.h"
 
 namespace ohmfolio {
@@ -37,12 +37,14 @@ void draw_again(EarlierIssue& earlier, const Surroundings& where, const Letterin
 /// A cloud is to tell of everything that is not as it was issued, and an earlier program, or
 /// symbols that were named by an option, may have drawn differently.
 void tell_of_other_drawing(const EarlierIssue& earlier, Findings& findings) {
+    const Packet& again = earlier.job.packet;
+    const PacketDigests digests = digests_of(again);
     std::vector<std::string> different;
     for (const IssuedSheet& issued : earlier.pdf.report.sheets) {
-        const auto again =
-            std::ranges::find(earlier.job.packet.sheets, issued.number, &Sheet::number);
-        const bool same = again != earlier.job.packet.sheets.end() &&
-                          binder().digest(revision::drawn(*again)) == issued.digest;
+        const auto sheet = std::ranges::find(again.sheets, issued.number, &Sheet::number);
+        const bool same =
+            sheet != again.sheets.end() &&
+            digests.sheets[static_cast<std::size_t>(sheet - again.sheets.begin())] == issued.digest;
         if (!same) {
             different.push_back(issued.number);
         }

@@ -99,7 +99,9 @@ Times measured(int inverters) {
             to_svg(sheet, lettering);
         }
     });
-    clock.time([&] { report(*system, *study, {packet, {}, false}, findings, sources); });
+    clock.time([&] {
+        report(*system, *study, {packet, digests_of(packet), {}, false}, findings, sources);
+    });
     times.pieces = system->equipment.size();
     times.sheets = packet.sheets.size();
     return times;
