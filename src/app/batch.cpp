@@ -18,6 +18,7 @@
 #include <unistd.h>
 
 #include "app/binder_module.h"
+#include "app/files.h"
 
 namespace ohmfolio {
 
@@ -43,17 +44,6 @@ std::string with_reason(const std::string& what) {
     return what + ": " + std::generic_category().message(errno);
 }
 
-void write_fully(int fd, const std::string& bytes) {
-    std::size_t done = 0;
-    while (done < bytes.size()) {
-        const ssize_t wrote = ::write(fd, bytes.data() + done, bytes.size() - done);
-        if (wrote < 0 && errno != EINTR) {
-            return; // nobody listens any more
-        }
-        done += wrote > 0 ? static_cast<std::size_t>(wrote) : 0;
-    }
-}
-
 /// In the process of the job: a line of figures, then what it has to say.
 void draw_and_report(const DrawOptions& options, const Surroundings& where, int pipe) {
     std::ostringstream out, err;
@@ -65,7 +55,9 @@ void draw_and_report(const DrawOptions& options, const Surroundings& where, int 
         err << fault.what() << '\n';
     }
     const bool clean = code == exit_clean && tally.warnings == 0;
-    write_fully(pipe, fmt::format("{} {} {} {} {} {}\n{}", code, tally.sheets, tally.violations,
+    // Where nobody listens any more, nobody is to be told.
+    (void)write_fully(pipe,
+                      fmt::format("{} {} {} {} {} {}\n{}", code, tally.sheets, tally.violations,
                                   tally.warnings, tally.draft, tally.kept, clean ? "" : err.str()));
 }
 

@@ -48,18 +48,7 @@ void write_durably(const std::filesystem::path& path, const std::string& bytes) 
     if (file.get() < 0) {
         fail("cannot write", path);
     }
-    std::size_t done = 0;
-    while (done < bytes.size()) {
-        const ssize_t wrote = ::write(file.get(), bytes.data() + done, bytes.size() - done);
-        if (wrote < 0 && errno == EINTR) {
-            continue;
-        }
-        if (wrote < 0) {
-            fail("cannot write", path);
-        }
-        done += static_cast<std::size_t>(wrote);
-    }
-    if (::fsync(file.get()) != 0 || !file.close()) {
+    if (!write_fully(file.get(), bytes) || ::fsync(file.get()) != 0 || !file.close()) {
         fail("cannot write", path);
     }
 }
@@ -78,6 +67,18 @@ std::filesystem::path temporary(const std::filesystem::path& path) {
 }
 
 } // namespace
+
+bool write_fully(int descriptor, const std::string& bytes) {
+    std::size_t done = 0;
+    while (done < bytes.size()) {
+        const ssize_t wrote = ::write(descriptor, bytes.data() + done, bytes.size() - done);
+        if (wrote < 0 && errno != EINTR) {
+            return false;
+        }
+        done += wrote > 0 ? static_cast<std::size_t>(wrote) : 0;
+    }
+    return true;
+}
 
 void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files) {
     std::filesystem::create_directories(folder);

@@ -12,6 +12,9 @@ struct OutputFile {
     std::string bytes;
 };
 
+/// All of the bytes, through interruptions; false, with errno, when the system refuses.
+bool write_fully(int descriptor, const std::string& bytes);
+
 /// Writes every file to a temporary beside its place, then moves all into place, so that a full
 /// disk or a kill leaves no half-written file behind. The first takes its place last: what goes
 /// with it is there when it is. Throws std::system_error when the machine fails.

@@ -50,4 +50,11 @@ std::vector<std::size_t> BoxGrid::near(const Box& box) const {
     return found;
 }
 
+BoxGrid grid_of(const std::vector<Box>& boxes, const Box& area) {
+    BoxGrid grid(area);
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        grid.add(i, boxes[i]);
+    return grid;
+}
+
 } // namespace ohmfolio

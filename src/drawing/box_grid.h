@@ -1,4 +1,4 @@
-/// Inside the drawing room: finds what lies near a place without looking at everything.
+/// Finds what lies near a place without looking at everything.
 #pragma once
 
 #include <cstddef>
@@ -42,5 +42,8 @@ class BoxGrid {
     int columns_, rows_;
     std::vector<std::vector<std::size_t>> squares_;
 };
+
+/// Each box under its place in `boxes`.
+BoxGrid grid_of(const std::vector<Box>& boxes, const Box& area);
 
 } // namespace ohmfolio

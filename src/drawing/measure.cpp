@@ -76,6 +76,16 @@ Box letters_box(const Text& text, const TextMeasure& measure) {
     return box;
 }
 
+std::vector<Box> boxes_of_lettering(const Frame& frame, const TextMeasure& measure,
+                                    Box (*box_of)(const Text&, const TextMeasure&)) {
+    std::vector<Box> boxes;
+    for (const Mark& mark : frame.marks) {
+        if (const auto* text = std::get_if<Text>(&mark.item))
+            boxes.push_back(box_of(*text, measure));
+    }
+    return boxes;
+}
+
 std::vector<std::string> wrapped(std::string_view text, const TextStyle& style, Length width,
                                  const TextMeasure& measure) {
     std::vector<std::string> lines;

@@ -31,6 +31,9 @@ std::unique_ptr<TextMeasure> fixed_measure();
 Box text_box(const Text& text, const TextMeasure& measure);
 /// The part of it above the baseline: where an underline does not reach.
 Box letters_box(const Text& text, const TextMeasure& measure);
+/// Either of them, of all lettering of a frame.
+std::vector<Box> boxes_of_lettering(const Frame& frame, const TextMeasure& measure,
+                                    Box (*box_of)(const Text&, const TextMeasure&));
 /// Breaks `text` at spaces into lines no wider than `width`; a single longer word stays whole.
 /// A newline in `text` always breaks.
 std::vector<std::string> wrapped(std::string_view text, const TextStyle& style, Length width,

@@ -1,4 +1,4 @@
-/// Inside the drawing room: the lines of outlines, and where they meet.
+/// The lines of outlines, and where they meet.
 #pragma once
 
 #include <cstddef>

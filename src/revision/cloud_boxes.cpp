@@ -26,6 +26,11 @@ struct Cluster {
     double filled; ///< area of what changed, with the room that belongs to it
 };
 
+Box grown(const Box& box, Size by) {
+    return {{box.low.x - by.width, box.low.y - by.height},
+            {box.high.x + by.width, box.high.y + by.height}};
+}
+
 double area(const Box& box) { return box.width().in_points() * box.height().in_points(); }
 
 /// Whether the boxes stand beside one another in a row, as the cells of a table do; paragraphs in
@@ -48,9 +53,7 @@ constexpr double waste = 1.35;
 bool belong_together(const Cluster& a, const Cluster& b, Size near) {
     const bool row = in_a_row(a.outline, b.outline);
     const Length sideways = row ? near.width : near.height;
-    const Box& box = a.outline;
-    const Box reach{{box.low.x - sideways, box.low.y - near.height},
-                    {box.high.x + sideways, box.high.y + near.height}};
+    const Box reach = grown(a.outline, {sideways, near.height});
     const double most = row ? waste_in_a_row : waste;
     return reach.overlaps(b.outline) &&
            area(united(a.outline, b.outline)) <= most * (a.filled + b.filled);
@@ -62,9 +65,7 @@ bool join_once(std::vector<Cluster>& clusters, Size near, const Box& paper, Join
     std::vector<Cluster> kept;
     bool joined = false;
     for (const Cluster& cluster : clusters) {
-        const Box& box = cluster.outline;
-        const auto close = grid.near({{box.low.x - near.width, box.low.y - near.height},
-                                      {box.high.x + near.width, box.high.y + near.height}});
+        const auto close = grid.near(grown(cluster.outline, near));
         const auto found =
             std::ranges::find_if(close, [&](std::size_t id) { return joins(kept[id], cluster); });
         if (found == close.end()) {
@@ -201,9 +202,7 @@ class Outlining {
 } // namespace
 
 std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& room) {
-    BoxGrid grid(room.border);
-    for (std::size_t i = 0; i < room.lettering.size(); ++i)
-        grid.add(i, room.lettering[i]);
+    const BoxGrid grid = grid_of(room.lettering, room.border);
     const Outlining outlining(room, grid);
     std::vector<Cluster> clusters;
     for (const Box& box : changed)

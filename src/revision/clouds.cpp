@@ -15,15 +15,6 @@ namespace {
 /// What stands closer than this may share a cloud: cells of a row stand further apart than lines.
 const Size near{points(64), points(12)};
 
-std::vector<Box> lettering_of(const Frame& frame, const TextMeasure& measure) {
-    std::vector<Box> boxes;
-    for (const Mark& mark : frame.marks) {
-        if (const auto* text = std::get_if<Text>(&mark.item))
-            boxes.push_back(letters_box(*text, measure));
-    }
-    return boxes;
-}
-
 class SheetClouds {
   public:
     SheetClouds(Sheet& sheet, std::size_t index, const CloudOptions& options,
@@ -37,8 +28,10 @@ class SheetClouds {
             for (const Box& ink : piece->ink)
                 (sheet_.drawing_area.contains(ink.centre()) ? drawing : title).push_back(ink);
         }
-        std::vector<Box> boxes = boxes_around(drawing);
-        const std::vector<Box> others = boxes_around(title);
+        const CloudRoom room{boxes_of_lettering(sheet_.frame, measure_, letters_box), sheet_.border,
+                             reach(), near};
+        std::vector<Box> boxes = cloud_boxes(drawing, room);
+        const std::vector<Box> others = cloud_boxes(title, room);
         boxes.insert(boxes.end(), others.begin(), others.end());
         draw(boxes);
         for (const Box& box : boxes)
@@ -47,11 +40,6 @@ class SheetClouds {
     }
 
   private:
-    std::vector<Box> boxes_around(const std::vector<Box>& ink) const {
-        return cloud_boxes(ink,
-                           {lettering_of(sheet_.frame, measure_), sheet_.border, reach(), near});
-    }
-
     Length reach() const { return style_.bulge + style_.stroke.width / 2; }
     std::string shows() const { return std::string(a_revision) + options_.revision; }
 
@@ -68,7 +56,7 @@ class SheetClouds {
         return all;
     }
 
-    /// All deltas find their places before the first is drawn, so that none is in another's way.
+    /// All clouds are taken into account before the first delta finds its place.
     void draw(const std::vector<Box>& boxes) {
         std::vector<Box> reach;
         for (const Box& box : boxes)

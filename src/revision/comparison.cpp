@@ -147,14 +147,6 @@ std::vector<std::string> only_in(const std::set<std::string>& lines,
     return result;
 }
 
-} // namespace
-
-bool Comparison::nothing_changed() const {
-    return stated.empty() && renamed.empty() && followed.empty() && rules.empty() &&
-           new_faults.empty() && mended.empty() && sheets.changed.empty() &&
-           sheets.arranged.empty() && sheets.added.empty() && sheets.left_out.empty();
-}
-
 SheetList sheet_list(const ChangedMarks& marks, const Packet& newer) {
     SheetList list;
     for (std::size_t i = 0; i < newer.sheets.size(); ++i) {
@@ -175,6 +167,14 @@ SheetList sheet_list(const ChangedMarks& marks, const Packet& newer) {
     }
     list.left_out = marks.sheets_gone;
     return list;
+}
+
+} // namespace
+
+bool Comparison::nothing_changed() const {
+    return stated.empty() && renamed.empty() && followed.empty() && rules.empty() &&
+           new_faults.empty() && mended.empty() && sheets.changed.empty() &&
+           sheets.arranged.empty() && sheets.added.empty() && sheets.left_out.empty();
 }
 
 Comparison compare(const Issue& older, const Issue& newer, const ChangedMarks& marks,

@@ -43,6 +43,4 @@ struct Comparison {
 Comparison compare(const Issue& older, const Issue& newer, const ChangedMarks& marks,
                    const KeyWords& words);
 
-SheetList sheet_list(const ChangedMarks& marks, const Packet& newer);
-
 } // namespace ohmfolio::revision

@@ -36,22 +36,6 @@ Point nearest_on(const Box& box, Point point) {
     return {std::clamp(point.x, box.low.x, box.high.x), std::clamp(point.y, box.low.y, box.high.y)};
 }
 
-BoxGrid grid_of(const std::vector<Box>& boxes, const Box& area) {
-    BoxGrid grid(area);
-    for (std::size_t i = 0; i < boxes.size(); ++i)
-        grid.add(i, boxes[i]);
-    return grid;
-}
-
-std::vector<Box> lettering_of(const Frame& frame, const TextMeasure& measure) {
-    std::vector<Box> boxes;
-    for (const Mark& mark : frame.marks) {
-        if (const auto* text = std::get_if<Text>(&mark.item))
-            boxes.push_back(text_box(*text, measure));
-    }
-    return boxes;
-}
-
 /// Places around a cloud, `away` from it: along its sides, from the upper right corner on.
 std::vector<Box> places_around(const Box& cloud, Size delta, Length away) {
     std::vector<Box> places;
@@ -72,8 +56,8 @@ std::vector<Box> places_around(const Box& cloud, Size delta, Length away) {
 
 DeltaPlaces::DeltaPlaces(const Sheet& sheet, const std::vector<Box>& clouds,
                          const TextMeasure& measure)
-    : lettering_(lettering_of(sheet.frame, measure)), lines_(lines_of(sheet.frame)), taken_(clouds),
-      lettering_grid_(grid_of(lettering_, sheet.border)),
+    : lettering_(boxes_of_lettering(sheet.frame, measure, text_box)), lines_(lines_of(sheet.frame)),
+      taken_(clouds), lettering_grid_(grid_of(lettering_, sheet.border)),
       lines_grid_(grid_of(lines_, sheet.border)), taken_grid_(grid_of(taken_, sheet.border)),
       within_(sheet.border) {}
 

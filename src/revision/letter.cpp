@@ -35,18 +35,6 @@ const Length margin = inches(0.9);
 const Length foot = inches(0.35); ///< for the line with the page number
 const Length label_width = inches(1.15);
 
-using Slots = std::vector<std::pair<std::string, std::string>>;
-
-std::string filled(std::string text, const Slots& slots) {
-    for (const auto& [name, value] : slots) {
-        const std::string slot = "{" + name + "}";
-        for (auto at = text.find(slot); at != std::string::npos;
-             at = text.find(slot, at + value.size()))
-            text.replace(at, slot.size(), value);
-    }
-    return text;
-}
-
 /// Sets paragraphs below one another in the width of the page.
 class Setting {
   public:
@@ -105,14 +93,16 @@ class Setting {
 
 class Letter {
   public:
-    Letter(const LetterContents& contents, const LetterTexts& texts, const TextMeasure& measure)
-        : contents_(contents), texts_(texts), set_(contents.issue.packet.style, measure),
-          project_(contents.issue.system.project),
-          facts_(sheets::facts_of(contents.issue.system, contents.issue.study)),
-          beside_(beside_the_comments(contents.comparison, contents.issue.system)),
-          slots_{{"revision", latest().number}, {"date", latest().date},
-                 {"project", project_.name},    {"address", project_.address},
-                 {"permit", project_.permit},   {"jurisdiction", project_.jurisdiction}} {}
+    Letter(const LetterContents& contents, const LetterTexts& texts, const TextMeasure& measure,
+           Findings& findings)
+        : contents_(contents), texts_(texts), set_(contents.packet.style, measure),
+          findings_(findings), project_(contents.system.project),
+          facts_(sheets::facts_of(contents.system, contents.study)),
+          beside_(beside_the_comments(contents.comparison, contents.system)) {
+        facts_["revision"] = latest().number;
+        facts_["date"] = latest().date;
+        facts_["permit"] = project_.permit;
+    }
 
     Packet write() const {
         std::vector<Group> groups = {head()};
@@ -137,9 +127,14 @@ class Letter {
         const auto found = facts_.find(name);
         return found == facts_.end() ? std::string{} : found->second;
     }
-    const Revision& latest() const { return contents_.issue.system.revisions.back(); }
+    const Revision& latest() const { return contents_.system.revisions.back(); }
     const std::string& words(std::string_view key) const { return texts_.find(key)->second; }
-    std::string filled_words(std::string_view key) const { return filled(words(key), slots_); }
+    /// With what this place alone knows among the facts.
+    std::string filled_words(std::string_view key, const sheets::Facts& here = {}) const {
+        sheets::Facts facts = here;
+        facts.insert(facts_.begin(), facts_.end());
+        return sheets::filled(words(key), facts, findings_).value_or("");
+    }
 
     Group head() const {
         Group group;
@@ -183,7 +178,7 @@ class Letter {
     Group answered(const Answer& answer) const {
         const Comment& comment = *answer.comment;
         const std::string place = place_in_comment(comment);
-        std::string head = filled(words("comment"), {{"comment", comment.number}});
+        std::string head = filled_words("comment", {{"comment", comment.number}});
         if (!place.empty())
             head += " — " + place;
         Group group = set_.group(set_.heading(head));
@@ -256,7 +251,7 @@ class Letter {
     Group sheets_issued() const {
         Group group = set_.group(set_.heading(words("sheets")));
         group.entry_gap = points(2);
-        const Packet& packet = contents_.issue.packet;
+        const Packet& packet = contents_.packet;
         for (std::size_t i = 0; i < packet.sheets.size(); ++i) {
             const Sheet& sheet = packet.sheets[i];
             group.entries.push_back(
@@ -281,7 +276,7 @@ class Letter {
     /// Pages with their margins and the line at the foot.
     Packet bound(std::vector<Frame> pages) const {
         Packet packet;
-        packet.info = contents_.issue.packet.info;
+        packet.info = contents_.packet.info;
         packet.info.title = project_.name + ": " + words("title");
         packet.style = set_.style();
         for (std::size_t i = 0; i < pages.size(); ++i) {
@@ -293,11 +288,11 @@ class Letter {
             sheet.drawing_area = sheet.border.grown(-margin);
             sheet.frame.size = paper;
             sheet.frame.add(pages[i], {margin, margin});
-            Slots slots = slots_;
-            slots.emplace_back("page", std::to_string(i + 1));
-            slots.emplace_back("pages", std::to_string(pages.size()));
-            write_line(sheet.frame, {margin, paper.height - margin}, filled(words("footer"), slots),
-                       {set_.style().body}, set_.measure());
+            const std::string footer =
+                filled_words("footer", {{"page", std::to_string(i + 1)},
+                                        {"pages", std::to_string(pages.size())}});
+            write_line(sheet.frame, {margin, paper.height - margin}, footer, {set_.style().body},
+                       set_.measure());
             packet.sheets.push_back(std::move(sheet));
         }
         return packet;
@@ -306,10 +301,10 @@ class Letter {
     const LetterContents& contents_;
     const LetterTexts& texts_;
     Setting set_;
+    Findings& findings_;
     const Project& project_;
     sheets::Facts facts_;
     std::vector<RowChange> beside_; ///< what no comment asked for
-    Slots slots_;
 };
 
 } // namespace
@@ -333,8 +328,8 @@ std::optional<LetterTexts> read_letter_texts(const std::filesystem::path& folder
 }
 
 Packet response_letter(const LetterContents& contents, const LetterTexts& texts,
-                       const TextMeasure& measure) {
-    return Letter(contents, texts, measure).write();
+                       const TextMeasure& measure, Findings& findings) {
+    return Letter(contents, texts, measure, findings).write();
 }
 
 } // namespace ohmfolio::revision

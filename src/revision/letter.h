@@ -21,14 +21,16 @@ std::optional<LetterTexts> read_letter_texts(const std::filesystem::path& texts,
                                              SourceFiles& sources, Findings& findings);
 
 struct LetterContents {
-    const Issue& issue;
+    const System& system;
+    const Study& study;
+    const Packet& packet; ///< the set that the letter goes with
     const std::vector<Answer>& answers;
     const Comparison& comparison;
-    const std::vector<SheetChange>& sheets; ///< parallel to those of the issue's packet
+    const std::vector<SheetChange>& sheets; ///< parallel to those of the packet
 };
 
-/// Pages of US letter paper, 8 1/2 by 11 in.
+/// Pages of US letter paper, 8 1/2 by 11 in. A slot of the texts that no fact fills is a finding.
 Packet response_letter(const LetterContents& contents, const LetterTexts& texts,
-                       const TextMeasure& measure);
+                       const TextMeasure& measure, Findings& findings);
 
 } // namespace ohmfolio::revision

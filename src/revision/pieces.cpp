@@ -90,14 +90,13 @@ class SheetReader {
           pieces_(pieces) {}
 
     void read() {
-        const auto& marks = sheet_.frame.marks;
-        for (at_ = 0; at_ < marks.size(); ++at_) {
-            if (const auto* part = std::get_if<Part>(&marks[at_].item))
+        for (const Mark& mark : sheet_.frame.marks) {
+            if (const auto* part = std::get_if<Part>(&mark.item))
                 take_part(*part);
-            else if (const auto* view = std::get_if<View>(&marks[at_].item))
+            else if (const auto* view = std::get_if<View>(&mark.item))
                 view_ = view->begins ? view : nullptr;
-            else if (!tells_of_the_issue(marks[at_]) && marks[at_].shows != a_count)
-                take(marks[at_]);
+            else if (!tells_of_the_issue(mark) && mark.shows != a_count)
+                take(mark);
         }
         finish_wires();
     }
@@ -140,7 +139,6 @@ class SheetReader {
             Piece& piece = pieces_[open_];
             piece.words += " " + text.text;
             piece.says += without_blanks(text.text);
-            piece.marks.push_back(at_);
             piece.ink.front() = united(piece.ink.front(), ink); // in one cloud
             return;
         }
@@ -205,7 +203,6 @@ class SheetReader {
         Wire& wire = found->second;
         if (is_new) {
             add({}, mark.shows, {});
-            pieces_.back().marks.clear();
             wire.piece = pieces_.size() - 1;
         }
         wire.strokes.insert(words_of(path.stroke));
@@ -214,7 +211,6 @@ class SheetReader {
             for (auto port = from; port != to; ++port)
                 wire.ends.insert(port->second);
         }
-        pieces_[wire.piece].marks.push_back(at_);
         add_legs(pieces_[wire.piece].ink, path);
     }
 
@@ -235,7 +231,6 @@ class SheetReader {
         piece.says = std::move(says);
         piece.shows = shows;
         piece.sheet = index_;
-        piece.marks = {at_};
         // The title block says the same on every sheet.
         piece.repeated = !ink.empty() && !sheet_.drawing_area.contains(ink.front().centre());
         piece.ink = std::move(ink);
@@ -249,7 +244,6 @@ class SheetReader {
     const TextMeasure& measure_;
     PortsByPlace ports_;
     std::vector<Piece>& pieces_;
-    std::size_t at_ = 0;
     std::vector<Part::Kind> parts_;
     std::size_t open_ = none_open; ///< the piece that further lines of the block join
     const View* view_ = nullptr;   ///< in which the marks are

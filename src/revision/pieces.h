@@ -16,11 +16,10 @@ struct Piece {
     /// its words, however they are broken into lines; a symbol its shape; a wire what it joins, not
     /// its way; what is drawn to scale also where it is.
     std::string says;
-    std::string shows;              ///< "circuit:C3"; empty for furniture
-    std::string words;              ///< of lettering
-    std::size_t sheet = 0;          ///< index in the packet
-    std::vector<std::size_t> marks; ///< of the sheet's frame
-    std::vector<Box> ink;           ///< where it stands
+    std::string shows;     ///< "circuit:C3"; empty for furniture
+    std::string words;     ///< of lettering
+    std::size_t sheet = 0; ///< index in the packet
+    std::vector<Box> ink;  ///< where it stands
     /// Repeated from page to page, as headings and title blocks are: new only when no page of the
     /// other issue has it.
     bool repeated = false;

@@ -115,9 +115,6 @@ class Naming {
         return change;
     }
 
-    std::string plain_words(const Path& keys) const { return words_for(keys); }
-
-  private:
     /// The longest end that has words of its own, after the plain keys before it.
     std::string words_for(const Path& keys) const {
         for (std::size_t from = 0; from < keys.size(); ++from) {
@@ -130,6 +127,8 @@ class Naming {
         }
         return plain(keys);
     }
+
+  private:
     static std::string plain(const Path& keys) {
         std::string words = join(keys, " ");
         std::ranges::replace(words, '_', ' ');
@@ -211,8 +210,8 @@ class Differing {
         std::string words = leaf.value;
         if (whole != leaf.path)
             words =
-                naming_.plain_words({leaf.path.begin() + static_cast<std::ptrdiff_t>(whole.size()),
-                                     leaf.path.end()}) +
+                naming_.words_for({leaf.path.begin() + static_cast<std::ptrdiff_t>(whole.size()),
+                                   leaf.path.end()}) +
                 " " + leaf.value;
         const bool goes_on = whole != leaf.path && !changes_.empty() &&
                              changes_.back().path == join(whole, ".") &&
