@@ -219,7 +219,7 @@ void check_mutations(unsigned first, unsigned count) {
     CHECK(tried > count / 2);
 }
 
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMFOLIO_SANITIZED
 constexpr unsigned usual = 2;
 #else
 constexpr unsigned usual = 7;

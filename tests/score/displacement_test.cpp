@@ -72,7 +72,7 @@ std::string changed(const Addition& addition) {
 
 } // namespace
 
-TEST_CASE("one component more leaves the rest of the drawing in place") {
+TEST_CASE("one component more leaves the rest of the drawing in place (at length)") {
     const std::string catalogue = repository_text("examples/tolliver-bend/catalogue.toml");
     std::string table = "median and farthest movement, as parts of the sheet's width\n";
     for (const Addition& addition : additions) {

@@ -96,7 +96,7 @@ void for_all_examples(const std::vector<Edition>& editions, const Check& check) 
 
 } // namespace
 
-TEST_CASE("lint finds nothing on any example in any edition") {
+TEST_CASE("lint finds nothing on any example in any edition (at length)") {
     for_all_examples({all_editions.begin(), all_editions.end()}, [](const Drawing& drawing) {
         const Findings findings = lint(drawing.packet, house_lettering().measure());
         CHECK(drawing.worse_than_advice(findings) == std::vector<std::string>{});
@@ -116,7 +116,7 @@ TEST_CASE("lint finds nothing on a draft, whose mark takes room") {
 }
 
 // Wires and links are the same in every edition: one is enough for these.
-TEST_CASE("the netlist read back from the marks is that of the system") {
+TEST_CASE("the netlist read back from the marks is that of the system (at length)") {
     for_all_examples({Edition::nec2023}, [](const Drawing& drawing) {
         const Netlist intended = intended_netlist(drawing.studied->system);
         CHECK(intended.size() > 3);
@@ -232,7 +232,7 @@ void check_chain(const Drawing& drawing, const std::string& tag, const std::stri
 
 } // namespace
 
-TEST_CASE("every link of a packet leads to an anchor") {
+TEST_CASE("every link of a packet leads to an anchor (at length)") {
     for_all_examples({Edition::nec2023}, [](const Drawing& drawing) {
         const auto anchors = anchors_of(drawing.packet);
         int links = 0;

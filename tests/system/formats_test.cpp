@@ -58,7 +58,8 @@ std::string general_sheet(const Command& options, const std::string& sheet_key =
 
 } // namespace
 
-TEST_CASE("all sheets of the house but the diagram are free of drafting faults in every format") {
+TEST_CASE("all sheets of the house but the diagram are free of drafting faults in every format (at "
+          "length)") {
     SourceFiles sources;
     Findings findings;
     auto studied = read_and_study(ashgrove(), {OHMFOLIO_DATA}, sources, findings);

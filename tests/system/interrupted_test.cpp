@@ -15,7 +15,7 @@ namespace {
 namespace fs = std::filesystem;
 using Files = std::map<std::string, std::string>;
 
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMFOLIO_SANITIZED
 constexpr int stride = 97; // many times slower
 #else
 constexpr int stride = 31;
@@ -140,7 +140,7 @@ void check_whole(const Interruption& set) {
 
 } // namespace
 
-TEST_CASE("killed at any call that changes files, every issued file is whole") {
+TEST_CASE("killed at any call that changes files, every issued file is whole (at length)") {
     Interruption set;
     REQUIRE(set.calls() > 40);
     int killed = 0;
@@ -160,7 +160,7 @@ TEST_CASE("killed at any call that changes files, every issued file is whole") {
     CHECK(killed > set.calls() / step());
 }
 
-TEST_CASE("whatever a kill left behind, the next run puts in order") {
+TEST_CASE("whatever a kill left behind, the next run puts in order (at length)") {
     Interruption set;
     for (const int call : {set.calls() / 3, set.first_rename() + 1, set.calls() - 3}) {
         INFO("killed at call " << call << " of " << set.calls());
@@ -172,7 +172,8 @@ TEST_CASE("whatever a kill left behind, the next run puts in order") {
     }
 }
 
-TEST_CASE("with a full disk at any call, a message says so and every issued file is whole") {
+TEST_CASE(
+    "with a full disk at any call, a message says so and every issued file is whole (at length)") {
     Interruption set;
     int refused = 0;
     for (const int call : set.chosen_calls()) {

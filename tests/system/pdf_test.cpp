@@ -115,7 +115,7 @@ TEST_CASE("every page names its sheet, the sheets in all, and the edition") {
     }
 }
 
-TEST_CASE("the PDF is tagged: a table is read row by row, the title block last") {
+TEST_CASE("the PDF is tagged: a table is read row by row, the title block last (at length)") {
     const Outcome read = run_program({"pdfinfo", "-struct-text", example_packet().pdf().string()});
     CHECK(read.err.empty()); // poppler warns of a tree that is not sound
     const std::string text = flattened(read.out);

@@ -48,7 +48,7 @@ std::filesystem::path without(const std::string& beginning, const std::filesyste
 
 } // namespace
 
-TEST_CASE("PDF and SVG of every sheet show the same, drawn by two renderers") {
+TEST_CASE("PDF and SVG of every sheet show the same, drawn by two renderers (at length)") {
     const DrawnPacket& packet = example_packet();
     const auto numbers = packet.sheet_numbers();
     const auto pages = pages_of(packet);
@@ -64,7 +64,7 @@ TEST_CASE("PDF and SVG of every sheet show the same, drawn by two renderers") {
     }
 }
 
-TEST_CASE("a wire or a tag that only one of the two shows is seen") {
+TEST_CASE("a wire or a tag that only one of the two shows is seen (at length)") {
     const Blur page = pages_of(example_packet()).at(example_packet().position("E-601"));
     const TemporaryFolder folder;
     for (const char* mark :
