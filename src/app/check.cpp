@@ -5,12 +5,11 @@
 
 namespace ohmfolio {
 
-int check(const std::filesystem::path& system, const Surroundings& where, std::ostream& out,
-          std::ostream&) {
+int check(const CheckOptions& options, const Surroundings& where, std::ostream& out) {
     SourceFiles sources;
     Findings findings;
-    read_and_study(system, where, sources, findings);
-    print_findings(findings, sources, where.colour, out);
+    read_and_study(options.system, where, sources, findings);
+    out << written(findings, sources, options.format, where.colour);
     return exit_code(findings);
 }
 

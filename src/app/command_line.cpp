@@ -7,6 +7,7 @@
 #include "app/batch.h"
 #include "app/commands.h"
 #include "app/data_folder.h"
+#include "app/desk_commands.h"
 #include "base/edition.h"
 #include "base/text.h"
 
@@ -133,10 +134,15 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
         ->capture_default_str();
     add_house(*compare_command, house);
 
-    std::filesystem::path checked;
+    DeskCommands desk(app);
+    CheckOptions checking;
+    std::string findings_format = "text";
     CLI::App* check_command =
         app.add_subcommand("check", "Print findings: 0 clean, 1 violations, 2 unreadable");
-    check_command->add_option("SYSTEM.toml", checked, "The system")->required();
+    check_command->add_option("SYSTEM.toml", checking.system, "The system")->required();
+    check_command->add_option("--format", findings_format, "How they are told")
+        ->check(CLI::IsMember({"text", "json", "sarif"}))
+        ->capture_default_str();
     add_house(*check_command, house);
 
     std::filesystem::path explained;
@@ -186,6 +192,9 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     const int findings_stream = *check_command ? STDOUT_FILENO : STDERR_FILENO;
     const Surroundings where{data.empty() ? data_folder() : std::filesystem::path(data),
                              wants_colour(findings_stream), house};
+    if (const std::optional<int> code = desk.run(where, out, err)) {
+        return *code;
+    }
     if (*compare_command) {
         comparing.json = comparison_format == "json";
         return compare(comparing, where, out, err);
@@ -202,7 +211,10 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
         return symbols(charting, where, out, err);
     }
     if (*check_command) {
-        return check(checked, where, out, err);
+        checking.format = findings_format == "json"    ? FindingsFormat::json
+                          : findings_format == "sarif" ? FindingsFormat::sarif
+                                                       : FindingsFormat::text;
+        return check(checking, where, out);
     }
     return explain(explained, id, where, out, err);
 }

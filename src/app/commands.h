@@ -7,6 +7,8 @@
 #include <optional>
 #include <string>
 
+#include "app/findings_output.h"
+#include "app/schema.h"
 #include "base/edition.h"
 
 namespace ohmfolio {
@@ -34,6 +36,26 @@ struct DrawOptions {
     bool only_changed = false;         ///< hand in the sheets that changed, not the whole set
     bool replace = false;              ///< draw over an issued set that never left the office
     std::filesystem::path record = {}; ///< file that lists the issues; empty: none
+};
+
+struct CheckOptions {
+    std::filesystem::path system;
+    FindingsFormat format = FindingsFormat::text;
+};
+
+struct StartOptions {
+    std::string kind; ///< file of starts/, "backup"
+    std::string name, address;
+    int modules = 0;
+    std::string date; ///< of the set; empty: today
+    std::filesystem::path out = "system.toml";
+    bool interactive = false; ///< somebody is there to ask
+};
+
+struct KeysOptions {
+    Document document = Document::description;
+    std::string part; ///< only what has this in its name or place
+    bool markdown = false;
 };
 
 struct CompareOptions {
@@ -74,8 +96,7 @@ struct DrawTally {
 
 int draw(const DrawOptions& options, const Surroundings& where, std::ostream& out,
          std::ostream& err, DrawTally* tally = nullptr);
-int check(const std::filesystem::path& system, const Surroundings& where, std::ostream& out,
-          std::ostream& err);
+int check(const CheckOptions& options, const Surroundings& where, std::ostream& out);
 int explain(const std::filesystem::path& system, const std::string& id, const Surroundings& where,
             std::ostream& out, std::ostream& err);
 /// What changed between two issues.
@@ -86,6 +107,10 @@ int symbols(const SymbolsOptions& options, const Surroundings& where, std::ostre
             std::ostream& err);
 /// Restores the files that are attached to a packet.
 int unpack(const UnpackOptions& options, std::ostream& out, std::ostream& err);
+/// Writes a first description to go on from; an existing file is left as it is.
+int start(StartOptions options, const Surroundings& where, std::ostream& out, std::ostream& err);
+/// The reference page of keys; 2 when nothing has `part`.
+int keys(const KeysOptions& options, std::ostream& out, std::ostream& err);
 /// The code book itself, of which no system is needed.
 int rules(const RulesOptions& options, std::ostream& out);
 

@@ -5,11 +5,11 @@
 
 #include <nlohmann/json.hpp>
 
+#include "app/finding_json.h"
+
 namespace ohmfolio {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 /// A number as a person would write it: the noise of binary fractions is cut off far below any
 /// tolerance of the trade.
@@ -45,24 +45,6 @@ Json written(const Derivation& d) {
         out["comparison"] = d.comparison;
         out["verdict"] = *d.verdict == Verdict::pass ? "pass" : "fail";
     }
-    return out;
-}
-
-Json written(const Finding& f, const SourceFiles& sources) {
-    Json out{{"rule", f.rule},       {"severity", name(f.severity)}, {"subject", f.subject},
-             {"section", f.section}, {"message", f.message},         {"expected", f.expected},
-             {"hint", f.hint},       {"derivation", f.derivation}};
-    if (f.span.known()) {
-        // The folder a job stands in must not change its report.
-        const std::string file = std::filesystem::path(sources.name(f.span.file)).filename();
-        out["place"] = {
-            {"file", file}, {"line", f.span.begin.line}, {"column", f.span.begin.column}};
-    }
-    Json remedies = Json::array();
-    for (const Remedy& remedy : f.remedies) {
-        remedies.push_back({{"change", remedy.change}, {"consequence", remedy.consequence}});
-    }
-    out["remedies"] = std::move(remedies);
     return out;
 }
 
@@ -237,7 +219,8 @@ std::string report(const System& system, const Study& study, const ReportedIssue
     sort_for_print(sorted);
     out["findings"] = Json::array();
     for (const Finding& f : sorted) {
-        out["findings"].push_back(written(f, sources));
+        // The folder a job stands in must not change its report.
+        out["findings"].push_back(finding_json(f, sources, Places::file_names));
     }
     constexpr int indent = 2;
     return out.dump(indent) + "\n";

@@ -1,0 +1,34 @@
+/// The commands that help to write a description, as they appear on the command line: start,
+/// schema, keys.
+#pragma once
+
+#include <iosfwd>
+#include <optional>
+
+#include <CLI/CLI.hpp>
+
+#include "app/commands.h"
+
+namespace ohmfolio {
+
+class DeskCommands {
+  public:
+    explicit DeskCommands(CLI::App& app);
+    /// After parsing; nothing when none of these commands was given.
+    std::optional<int> run(const Surroundings& where, std::ostream& out, std::ostream& err);
+
+  private:
+    void add_start(CLI::App& app);
+    void add_schema(CLI::App& app);
+    void add_keys(CLI::App& app);
+
+    CLI::App* start_ = nullptr;
+    CLI::App* schema_ = nullptr;
+    CLI::App* keys_ = nullptr;
+    StartOptions starting_;
+    KeysOptions listing_;
+    std::string document_ = "description";
+    std::string format_ = "text";
+};
+
+} // namespace ohmfolio
