@@ -6,6 +6,7 @@
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "app/findings_output.h"
 #include "app/schema.h"
@@ -56,6 +57,12 @@ struct KeysOptions {
     Document document = Document::description;
     std::string part; ///< only what has this in its name or place
     bool markdown = false;
+};
+
+struct CatalogueOptions {
+    std::vector<std::filesystem::path> files; ///< empty: those of the house and of the program
+    std::string kind, text;                   ///< empty: all
+    std::vector<std::string> conditions;      ///< "power >= 400 W"
 };
 
 struct CompareOptions {
@@ -111,6 +118,9 @@ int unpack(const UnpackOptions& options, std::ostream& out, std::ostream& err);
 int start(StartOptions options, const Surroundings& where, std::ostream& out, std::ostream& err);
 /// The reference page of keys; 2 when nothing has `part`.
 int keys(const KeysOptions& options, std::ostream& out, std::ostream& err);
+/// Lists the records of catalogues; what is wrong with the files goes to `err`.
+int list_catalogue(const CatalogueOptions& options, const Surroundings& where, std::ostream& out,
+                   std::ostream& err);
 /// The code book itself, of which no system is needed.
 int rules(const RulesOptions& options, std::ostream& out);
 

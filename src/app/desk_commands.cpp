@@ -25,6 +25,7 @@ DeskCommands::DeskCommands(CLI::App& app) {
     add_start(app);
     add_schema(app);
     add_keys(app);
+    add_catalogue(app);
 }
 
 void DeskCommands::add_start(CLI::App& app) {
@@ -57,6 +58,18 @@ void DeskCommands::add_keys(CLI::App& app) {
         ->capture_default_str();
 }
 
+void DeskCommands::add_catalogue(CLI::App& app) {
+    catalogue_ = app.add_subcommand(
+        "catalogue", "List equipment records by kind, and check the files they come from");
+    catalogue_->add_option("FILE.toml", choosing_.files,
+                           "Catalogues; none: those of the house and of the program");
+    catalogue_->add_option("--kind", choosing_.kind, "One kind, such as battery");
+    catalogue_->add_option("--with", choosing_.conditions,
+                           "Only records with this, such as \"power >= 400 W\"; may be repeated");
+    catalogue_->add_option("--text", choosing_.text,
+                           "Only records with this in key, maker or model");
+}
+
 std::optional<int> DeskCommands::run(const Surroundings& where, std::ostream& out,
                                      std::ostream& err) {
     if (*start_) {
@@ -71,6 +84,9 @@ std::optional<int> DeskCommands::run(const Surroundings& where, std::ostream& ou
         listing_.document = document_called(document_);
         listing_.markdown = format_ == "markdown";
         return keys(listing_, out, err);
+    }
+    if (*catalogue_) {
+        return list_catalogue(choosing_, where, out, err);
     }
     return std::nullopt;
 }

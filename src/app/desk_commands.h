@@ -21,12 +21,15 @@ class DeskCommands {
     void add_start(CLI::App& app);
     void add_schema(CLI::App& app);
     void add_keys(CLI::App& app);
+    void add_catalogue(CLI::App& app);
 
     CLI::App* start_ = nullptr;
     CLI::App* schema_ = nullptr;
     CLI::App* keys_ = nullptr;
+    CLI::App* catalogue_ = nullptr;
     StartOptions starting_;
     KeysOptions listing_;
+    CatalogueOptions choosing_;
     std::string document_ = "description";
     std::string format_ = "text";
 };

@@ -90,7 +90,11 @@ class Definitions {
         Json out{{"type", "object"},
                  {"properties", std::move(properties)},
                  {"additionalProperties", false}};
-        if (!required.empty()) {
+        if (shape.find("extends") != nullptr) { // then another record may state them
+            const Json own = {{"required", std::move(required)}};
+            const Json base = {{"required", {"extends"}}};
+            out["anyOf"] = {own, base};
+        } else if (!required.empty()) {
             out["required"] = std::move(required);
         }
         return out;

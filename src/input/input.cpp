@@ -9,6 +9,7 @@
 #include "input/appendix.h"
 #include "input/catalogue_reader.h"
 #include "input/declared.h"
+#include "input/extended_records.h"
 #include "input/faults.h"
 #include "input/files.h"
 #include "input/form.h"
@@ -78,14 +79,39 @@ std::optional<System> assemble(const Form& description, Catalogues catalogues, S
     return system;
 }
 
-void add_catalogue(std::optional<int> file, const SourceFiles& sources, Catalogues& catalogues,
-                   Findings& findings) {
-    const auto root = file ? toml_text::parse(*file, sources, findings) : std::nullopt;
-    catalogues.complete &= root.has_value();
-    if (root) {
-        read_records(read_form(*root, catalogue_shape(), "record", findings), catalogues.catalogue,
+/// The trees of catalogue files, and whether all of them could be read.
+struct Trees {
+    std::vector<toml_text::Node> roots;
+    bool complete = true;
+};
+
+/// Every file is parsed before the first is read: a record may extend one of a later file.
+Trees read_trees(const std::vector<std::optional<int>>& files, const SourceFiles& sources,
+                 Findings& findings) {
+    Trees trees;
+    for (const std::optional<int> file : files) {
+        auto root = file ? toml_text::parse(*file, sources, findings) : std::nullopt;
+        trees.complete &= root.has_value();
+        if (root) {
+            trees.roots.push_back(std::move(*root));
+        }
+    }
+    Findings broken;
+    trees.roots = extended_records(trees.roots, trees.complete, broken);
+    trees.complete &= broken.empty(); // what refers to a record that was left out is not at fault
+    findings.insert(findings.end(), broken.begin(), broken.end());
+    return trees;
+}
+
+Catalogues read_catalogues(const std::vector<std::optional<int>>& files, const SourceFiles& sources,
+                           Findings& findings) {
+    const Trees trees = read_trees(files, sources, findings);
+    Catalogues catalogues{{}, trees.complete};
+    for (const toml_text::Node& root : trees.roots) {
+        read_records(read_form(root, catalogue_shape(), "record", findings), catalogues.catalogue,
                      findings);
     }
+    return catalogues;
 }
 
 /// The description as a form; nothing when it cannot be parsed or says nothing.
@@ -220,13 +246,13 @@ std::optional<System> read_system(const std::filesystem::path& path, const Offic
     const auto file = read_source(path, path.string(), {}, sources, ours);
     if (const auto form =
             file ? read_description(*file, office.house.defaults, sources, ours) : std::nullopt) {
-        Catalogues catalogues{{}, !form->items("catalogue").empty()};
+        std::vector<std::optional<int>> files;
         for (const CatalogueFile& each :
              catalogue_files(*form, path.parent_path(), office, *file)) {
-            const auto catalogue_file =
-                read_source(each.path, each.as_written, each.span, sources, ours);
-            add_catalogue(catalogue_file, sources, catalogues, ours);
+            files.push_back(read_source(each.path, each.as_written, each.span, sources, ours));
         }
+        Catalogues catalogues = read_catalogues(files, sources, ours);
+        catalogues.complete &= !form->items("catalogue").empty();
         system = assemble(*form, std::move(catalogues), &sources, ours);
     }
     if (system) {
@@ -236,6 +262,32 @@ std::optional<System> read_system(const std::filesystem::path& path, const Offic
     return system;
 }
 
+std::vector<toml_text::Node> read_catalogue_trees(const std::vector<fs::path>& named,
+                                                  const Office& office, SourceFiles& sources,
+                                                  Findings& findings) {
+    std::vector<fs::path> paths = named;
+    if (paths.empty()) {
+        for (const auto& [path, span] : office.house.catalogues) {
+            std::error_code ignored;
+            const auto more =
+                fs::is_directory(path, ignored) ? catalogues_in(path) : std::vector<fs::path>{path};
+            paths.insert(paths.end(), more.begin(), more.end());
+        }
+        const auto shipped = catalogues_in(office.catalogues);
+        paths.insert(paths.end(), shipped.begin(), shipped.end());
+    }
+    std::vector<std::optional<int>> files;
+    for (const fs::path& path : paths) {
+        files.push_back(read_source(path, path.string(), {}, sources, findings));
+    }
+    Trees trees = read_trees(files, sources, findings);
+    Catalogue records; // for what it finds
+    for (const toml_text::Node& root : trees.roots) {
+        read_records(read_form(root, catalogue_shape(), "record", findings), records, findings);
+    }
+    return std::move(trees.roots);
+}
+
 std::optional<System> read_system_text(std::string text, std::string catalogue_text,
                                        SourceFiles& sources, Findings& findings,
                                        std::optional<Edition> edition) {
@@ -243,9 +295,8 @@ std::optional<System> read_system_text(std::string text, std::string catalogue_t
     std::optional<System> system;
     const int file = sources.add("description.toml", std::move(text));
     if (const auto form = read_description(file, {}, sources, ours)) {
-        Catalogues catalogues;
         const int catalogue_file = sources.add("catalogue.toml", std::move(catalogue_text));
-        add_catalogue(catalogue_file, sources, catalogues, ours);
+        Catalogues catalogues = read_catalogues({catalogue_file}, sources, ours);
         system = assemble(*form, std::move(catalogues), nullptr, ours);
     }
     if (system && edition) {

@@ -4,11 +4,13 @@
 
 #include <filesystem>
 #include <optional>
+#include <vector>
 
 #include "base/finding.h"
 #include "base/source.h"
 #include "input/house.h"
 #include "model/system.h"
+#include "toml/toml.h"
 
 namespace ohmfolio {
 
@@ -29,7 +31,14 @@ std::optional<System> read_system(const std::filesystem::path& path, SourceFiles
 std::optional<System> read_system(const std::filesystem::path& path, const Office& office,
                                   SourceFiles& sources, Findings& findings);
 
-/// The same from texts in memory, for tests: the description, and the catalogue it names.
+/// The trees of these catalogue files, or of all of the office and the program where none are
+/// named, with records that extend others complete. Faults of the files and of nameplates are
+/// findings.
+std::vector<toml_text::Node> read_catalogue_trees(const std::vector<std::filesystem::path>& files,
+                                                  const Office& office, SourceFiles& sources,
+                                                  Findings& findings);
+
+/// A system from texts in memory, for tests: the description, and the catalogue it names.
 std::optional<System> read_system_text(std::string text, std::string catalogue,
                                        SourceFiles& sources, Findings& findings,
                                        std::optional<Edition> edition = {});

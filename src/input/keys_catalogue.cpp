@@ -8,6 +8,9 @@ namespace {
 
 /// Of every record; then those of what has an enclosure.
 constexpr Key enclosed_keys[] = {
+    {.name = "extends",
+     .meaning = "Record of the same kind that says what this one does not",
+     .example = "\"wickhollow-b10\""},
     {.name = "maker", .required = true, .meaning = "Maker", .example = "\"Solvane\""},
     {.name = "model", .required = true, .meaning = "Model", .example = "\"SV-405M\""},
     {.name = "listing", .meaning = "Standards of its listing", .example = "\"UL 1741\""},

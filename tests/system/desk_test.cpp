@@ -210,3 +210,70 @@ TEST_CASE("check: findings as JSON and as SARIF say what the text says") {
     }
     CHECK(run_ohmfolio({"check", system, "--format", "xml"}).exit_code == 2);
 }
+
+TEST_CASE("catalogue: records by kind, those of the program where none are named") {
+    const Outcome all = run_ohmfolio({"catalogue"});
+    CHECK(all.exit_code == 0);
+    CHECK(all.err.empty());
+    // Independently: the tables of two names in the catalogue of the example.
+    const std::string text = read_file(ashgrove().parent_path() / "catalogue.toml");
+    const auto records = all_matches(text, "(?:^|\n)\\[[a-z_]+\\.([^\\]\n]+)\\]");
+    CHECK(says(all.out, "\n" + std::to_string(records.size()) + " records\n"));
+    for (const std::string& record : records) {
+        CHECK(says(all.out, "\n  " + record + " "));
+    }
+}
+
+TEST_CASE("catalogue: conditions in any unit, words, and a kind narrow the list") {
+    const std::string own = (ashgrove().parent_path() / "catalogue.toml").string();
+    const auto listed = [&own](Command options) {
+        options.insert(options.begin(), {"catalogue", own});
+        return run_ohmfolio(options).out;
+    };
+    // The module of the example: 405 W, 1.13 m wide.
+    CHECK(says(listed({"--kind", "module", "--with", "power >= 0.405 kW"}), "solvane-405"));
+    CHECK(listed({"--kind", "module", "--with", "power > 405 W"}) == "0 records\n");
+    CHECK(says(listed({"--kind", "module", "--with", "width < 4 ft"}), "\n1 record\n"));
+    CHECK(listed({"--kind", "module", "--with", "width < 3 ft"}) == "0 records\n");
+    CHECK(says(listed({"--with", "branch_inputs = 4", "--text", "wICK"}), "wickhollow-c4"));
+    CHECK(says(listed({"--with", "trunk_size = 12 AWG"}), "wickhollow-340-208"));
+    CHECK_FALSE(says(listed({"--with", "gateway = true"}), "dunmere-jb"));
+
+    const Outcome wrong = run_ohmfolio({"catalogue", "--with", "powr > 1 W", "--with", "power > 9",
+                                        "--with", "power", "--kind", "module"});
+    CHECK(wrong.exit_code == 2);
+    CHECK(wrong.out.empty());
+    CHECK(says(wrong.err, "did you mean \"power\"?"));
+    CHECK(says(wrong.err, "\"9\" has no unit"));
+    CHECK(says(wrong.err, "\"power\" is no condition"));
+    CHECK(says(run_ohmfolio({"catalogue", "--kind", "modul"}).err, "the kinds are module, "));
+}
+
+TEST_CASE("catalogue: a record that extends another of the shipped ones draws") {
+    const Started started("pv", 9);
+    const std::filesystem::path folder = started.folder.path();
+    write_file(folder / "own.toml", "[module.solvane-400]\nextends = \"solvane-405\"\n"
+                                    "model = \"SV-400M\"\npower = \"400 W\"\n"
+                                    "voc = \"37.05 V\"\nimp = \"12.87 A\"\n");
+    std::string text = read_file(started.file);
+    for (const auto& [from, to] :
+         Replacements{{"catalogue = \"tolliver-bend.toml\"",
+                       "catalogue = [\"own.toml\", \"tolliver-bend.toml\"]"},
+                      {"module = \"solvane-405\"", "module = \"solvane-400\""}}) {
+        REQUIRE(says(text, from));
+        text.replace(text.find(from), from.size(), to);
+    }
+    write_file(started.file, text);
+    const DrawnPacket packet(started.file);
+    CHECK(says(joined(page_texts(packet.pdf())), "SV-400M"));
+
+    write_file(folder / "own.toml", "[module.solvane-400]\nextends = \"solvane-45\"\n");
+    const Outcome wrong = run_ohmfolio({"check", started.file});
+    CHECK(wrong.exit_code == 2);
+    CHECK(says(wrong.out, "own.toml:2:11: error: "));
+    CHECK(says(wrong.out, "did you mean \"solvane-405\"?"));
+    CHECK(says(wrong.out, "1 error, "));
+    const Outcome by_itself = run_ohmfolio({"catalogue", (folder / "own.toml").string()});
+    CHECK(by_itself.exit_code == 2);
+    CHECK(says(by_itself.err, "own.toml:2:11"));
+}
