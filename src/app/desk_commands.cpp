@@ -4,6 +4,8 @@
 
 #include <unistd.h>
 
+#include "app/shell_help.h"
+
 namespace ohmfolio {
 namespace {
 
@@ -21,11 +23,12 @@ void add_document(CLI::App& command, std::string& document) {
 
 } // namespace
 
-DeskCommands::DeskCommands(CLI::App& app) {
+DeskCommands::DeskCommands(CLI::App& app) : app_(app) {
     add_start(app);
     add_schema(app);
     add_keys(app);
     add_catalogue(app);
+    add_completion(app);
 }
 
 void DeskCommands::add_start(CLI::App& app) {
@@ -70,6 +73,14 @@ void DeskCommands::add_catalogue(CLI::App& app) {
                            "Only records with this in key, maker or model");
 }
 
+void DeskCommands::add_completion(CLI::App& app) {
+    completion_ = app.add_subcommand("completion", "Print the completion script of a shell");
+    completion_->add_option("SHELL", shell_, "Which shell")
+        ->required()
+        ->check(CLI::IsMember({"bash", "zsh", "fish"}));
+    manual_ = app.add_subcommand("manual", "Print the manual page, for man");
+}
+
 std::optional<int> DeskCommands::run(const Surroundings& where, std::ostream& out,
                                      std::ostream& err) {
     if (*start_) {
@@ -87,6 +98,16 @@ std::optional<int> DeskCommands::run(const Surroundings& where, std::ostream& ou
     }
     if (*catalogue_) {
         return list_catalogue(choosing_, where, out, err);
+    }
+    if (*completion_) {
+        out << completion(app_, shell_ == "zsh"    ? Shell::zsh
+                                : shell_ == "fish" ? Shell::fish
+                                                   : Shell::bash);
+        return exit_clean;
+    }
+    if (*manual_) {
+        out << manual(app_);
+        return exit_clean;
     }
     return std::nullopt;
 }

@@ -1,0 +1,21 @@
+# cmake -DMANIFEST=installed-files.txt -P uninstall.cmake: removes what was installed from this build,
+# and the folders of the program's own that are empty then.
+if(NOT EXISTS ${MANIFEST})
+  message(FATAL_ERROR "Nothing was installed from this build: there is no ${MANIFEST}")
+endif()
+file(STRINGS ${MANIFEST} installed)
+foreach(path IN LISTS installed)
+  if(EXISTS ${path} OR IS_SYMLINK ${path})
+    message(STATUS "Removing ${path}")
+    file(REMOVE ${path})
+  endif()
+  get_filename_component(folder ${path} DIRECTORY)
+  while(folder MATCHES "/(share|lib|lib/[^/]+)/ohmfolio(/|$)")
+    # rmdir, since it never takes what is not empty
+    execute_process(COMMAND rmdir ${folder} RESULT_VARIABLE kept ERROR_QUIET)
+    if(kept)
+      break()
+    endif()
+    get_filename_component(folder ${folder} DIRECTORY)
+  endwhile()
+endforeach()
