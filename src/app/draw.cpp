@@ -191,8 +191,9 @@ class Drawing {
                  << system().revisions.back().number << '\n';
         }
         if (set.letter) {
-            out_ << resubmittal_->answers.size()
-                 << " comments answered: " << handing_in.letter().string() << '\n';
+            const std::size_t answers = resubmittal_->answers.size();
+            out_ << answers << (answers == 1 ? " comment" : " comments")
+                 << " answered: " << handing_in.letter().string() << '\n';
         }
     }
 
