@@ -40,7 +40,7 @@ TEST_CASE("the walk through a job, from blank to resubmittal, does what it says"
     CAPTURE(walked.out, walked.err);
     REQUIRE(walked.exit_code == 0);
     CHECK(walked.out.find("1 comment answered: packet/quillon-response.pdf") != std::string::npos);
-    CHECK(walked.out.find("size 12 AWG to 10 AWG") != std::string::npos); // compare
+    CHECK(walked.out.find("JB-1: conductor size 10 AWG (new)") != std::string::npos); // compare
     for (const char* file :
          {"first-look/quillon.pdf", "packet/quillon.pdf", "packet/quillon-response.pdf",
           "packet/issued/quillon-0.pdf", "description.schema.json", "catalogue.schema.json"}) {
