@@ -74,9 +74,8 @@ Json value_schema(const Key& key) {
 /// Every shape is stated once, under its name.
 class Definitions {
   public:
-    /// What the house may state for all jobs need not stand in a job: `required` leaves it out.
-    explicit Definitions(const Shape* stated_elsewhere) : stated_elsewhere_(stated_elsewhere) {}
-
+    /// What `elsewhere`, the house, may state for all jobs need not stand in a job: `required`
+    /// leaves it out.
     Json table(const Shape& shape, const Shape* elsewhere) {
         Json properties = Json::object();
         Json required = Json::array();
@@ -99,7 +98,6 @@ class Definitions {
         }
         return out;
     }
-    Json root(const Shape& shape) { return table(shape, stated_elsewhere_); }
     const Json& all() const { return definitions_; }
 
   private:
@@ -160,7 +158,6 @@ class Definitions {
         return {{"$ref", "#/definitions/" + names_.at(&shape)}};
     }
 
-    const Shape* stated_elsewhere_;
     std::map<const Shape*, std::string> names_; // looked up only, never gone through
     Json definitions_ = Json::object();
 };
@@ -192,8 +189,9 @@ const Shape& shape_of(Document document) {
 std::string schema(Document document) {
     const Key* defaults = house_shape().find("defaults");
     const bool job = document == Document::description;
-    Definitions definitions(job && defaults != nullptr ? defaults->shape : nullptr);
-    const Json root = definitions.root(shape_of(document));
+    Definitions definitions;
+    const Json root = definitions.table(shape_of(document),
+                                        job && defaults != nullptr ? defaults->shape : nullptr);
     Json out{{"$schema", "http://json-schema.org/draft-07/schema#"},
              {"title", title(document)},
              {"definitions", definitions.all()}};

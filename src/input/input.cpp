@@ -103,9 +103,7 @@ Trees read_trees(const std::vector<std::optional<int>>& files, const SourceFiles
     return trees;
 }
 
-Catalogues read_catalogues(const std::vector<std::optional<int>>& files, const SourceFiles& sources,
-                           Findings& findings) {
-    const Trees trees = read_trees(files, sources, findings);
+Catalogues read_catalogues(const Trees& trees, Findings& findings) {
     Catalogues catalogues{{}, trees.complete};
     for (const toml_text::Node& root : trees.roots) {
         read_records(read_form(root, catalogue_shape(), "record", findings), catalogues.catalogue,
@@ -172,6 +170,12 @@ std::vector<fs::path> catalogues_in(const fs::path& folder) {
     return files;
 }
 
+/// The files of an entry of the house: itself, or those of the folder that it names.
+std::vector<fs::path> catalogues_at(const fs::path& path) {
+    std::error_code ignored;
+    return fs::is_directory(path, ignored) ? catalogues_in(path) : std::vector<fs::path>{path};
+}
+
 /// Where the catalogue that a job calls `name` is: beside the job, in the house, among those of the
 /// program; beside the job when it is nowhere.
 fs::path found_catalogue(const std::string& name, const fs::path& beside, const Office& office) {
@@ -208,10 +212,7 @@ std::vector<CatalogueFile> catalogue_files(const Form& description, const fs::pa
         return files;
     }
     for (const auto& [path, span] : office.house.catalogues) {
-        std::error_code ignored;
-        const auto all =
-            fs::is_directory(path, ignored) ? catalogues_in(path) : std::vector<fs::path>{path};
-        for (const fs::path& each : all) {
+        for (const fs::path& each : catalogues_at(path)) {
             files.push_back({each, each.filename().string(), span});
         }
     }
@@ -251,7 +252,7 @@ std::optional<System> read_system(const std::filesystem::path& path, const Offic
              catalogue_files(*form, path.parent_path(), office, *file)) {
             files.push_back(read_source(each.path, each.as_written, each.span, sources, ours));
         }
-        Catalogues catalogues = read_catalogues(files, sources, ours);
+        Catalogues catalogues = read_catalogues(read_trees(files, sources, ours), ours);
         catalogues.complete &= !form->items("catalogue").empty();
         system = assemble(*form, std::move(catalogues), &sources, ours);
     }
@@ -268,9 +269,7 @@ std::vector<toml_text::Node> read_catalogue_trees(const std::vector<fs::path>& n
     std::vector<fs::path> paths = named;
     if (paths.empty()) {
         for (const auto& [path, span] : office.house.catalogues) {
-            std::error_code ignored;
-            const auto more =
-                fs::is_directory(path, ignored) ? catalogues_in(path) : std::vector<fs::path>{path};
+            const auto more = catalogues_at(path);
             paths.insert(paths.end(), more.begin(), more.end());
         }
         const auto shipped = catalogues_in(office.catalogues);
@@ -281,10 +280,7 @@ std::vector<toml_text::Node> read_catalogue_trees(const std::vector<fs::path>& n
         files.push_back(read_source(path, path.string(), {}, sources, findings));
     }
     Trees trees = read_trees(files, sources, findings);
-    Catalogue records; // for what it finds
-    for (const toml_text::Node& root : trees.roots) {
-        read_records(read_form(root, catalogue_shape(), "record", findings), records, findings);
-    }
+    read_catalogues(trees, findings); // for what it finds
     return std::move(trees.roots);
 }
 
@@ -296,7 +292,7 @@ std::optional<System> read_system_text(std::string text, std::string catalogue_t
     const int file = sources.add("description.toml", std::move(text));
     if (const auto form = read_description(file, {}, sources, ours)) {
         const int catalogue_file = sources.add("catalogue.toml", std::move(catalogue_text));
-        Catalogues catalogues = read_catalogues({catalogue_file}, sources, ours);
+        Catalogues catalogues = read_catalogues(read_trees({catalogue_file}, sources, ours), ours);
         system = assemble(*form, std::move(catalogues), nullptr, ours);
     }
     if (system && edition) {
