@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "app/binder_module.h"
+#include "app/program_modules.h"
 
 namespace ohmfolio {
 

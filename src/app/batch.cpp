@@ -17,8 +17,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "app/binder_module.h"
 #include "app/files.h"
+#include "app/program_modules.h"
 
 namespace ohmfolio {
 

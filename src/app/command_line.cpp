@@ -145,6 +145,17 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
         ->capture_default_str();
     add_house(*check_command, house);
 
+    PreviewOptions previewing;
+    CLI::App* preview_command = app.add_subcommand(
+        "preview", "Show sheets and findings in a browser, anew whenever the file is saved");
+    preview_command->add_option("SYSTEM.toml", previewing.system, "The system")->required();
+    preview_command
+        ->add_option("--port", previewing.port,
+                     "Port of this machine to answer at; 0: any; none: the usual one")
+        ->check(CLI::Range(0, 65535));
+    add_style(*preview_command, previewing.style);
+    add_house(*preview_command, house);
+
     std::filesystem::path explained;
     std::string id;
     CLI::App* explain_command = app.add_subcommand(
@@ -209,6 +220,9 @@ int run(int argc, const char* const argv[], std::ostream& out, std::ostream& err
     }
     if (*symbols_command) {
         return symbols(charting, where, out, err);
+    }
+    if (*preview_command) {
+        return preview(previewing, where, out, err);
     }
     if (*check_command) {
         checking.format = findings_format == "json"    ? FindingsFormat::json

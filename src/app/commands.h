@@ -65,6 +65,11 @@ struct CatalogueOptions {
     std::vector<std::string> conditions;      ///< "power >= 400 W"
 };
 
+struct ImportOptions {
+    std::filesystem::path table, map;
+    std::filesystem::path out = "catalogue.toml";
+};
+
 struct CompareOptions {
     std::filesystem::path older, newer; ///< a description, an issued PDF, or folders of them
     bool json = false;
@@ -72,6 +77,12 @@ struct CompareOptions {
 
 struct SymbolsOptions {
     std::filesystem::path out = "symbol-chart";
+    Style style = {};
+};
+
+struct PreviewOptions {
+    std::filesystem::path system;
+    std::optional<int> port = {}; ///< none: the usual one, or another where that is taken
     Style style = {};
 };
 
@@ -114,6 +125,9 @@ int symbols(const SymbolsOptions& options, const Surroundings& where, std::ostre
             std::ostream& err);
 /// Restores the files that are attached to a packet.
 int unpack(const UnpackOptions& options, std::ostream& out, std::ostream& err);
+/// Shows the sheets and the findings in a browser of this machine, until it is ended.
+int preview(const PreviewOptions& options, const Surroundings& where, std::ostream& out,
+            std::ostream& err);
 /// Writes a first description to go on from; an existing file is left as it is.
 int start(StartOptions options, const Surroundings& where, std::ostream& out, std::ostream& err);
 /// The reference page of keys; 2 when nothing has `part`.
@@ -121,6 +135,10 @@ int keys(const KeysOptions& options, std::ostream& out, std::ostream& err);
 /// Lists the records of catalogues; what is wrong with the files goes to `err`.
 int list_catalogue(const CatalogueOptions& options, const Surroundings& where, std::ostream& out,
                    std::ostream& err);
+/// Makes a catalogue out of a table of equipment data; an existing file is left as it is. 1 when
+/// rows were left out.
+int import_table(const ImportOptions& options, const Surroundings& where, std::ostream& out,
+                 std::ostream& err);
 /// The code book itself, of which no system is needed.
 int rules(const RulesOptions& options, std::ostream& out);
 

@@ -28,6 +28,7 @@ DeskCommands::DeskCommands(CLI::App& app) : app_(app) {
     add_schema(app);
     add_keys(app);
     add_catalogue(app);
+    add_import(app);
     add_completion(app);
 }
 
@@ -73,6 +74,19 @@ void DeskCommands::add_catalogue(CLI::App& app) {
                            "Only records with this in key, maker or model");
 }
 
+void DeskCommands::add_import(CLI::App& app) {
+    import_ = app.add_subcommand(
+        "import", "Make catalogue records out of a table of equipment data, such as a CSV");
+    import_->add_option("TABLE.csv", importing_.table, "The table, with a line of headings")
+        ->required();
+    import_
+        ->add_option("--map", importing_.map,
+                     "TOML file that says which column becomes which key of a record")
+        ->required();
+    import_->add_option("--out", importing_.out, "File to write; one that exists is left as it is")
+        ->capture_default_str();
+}
+
 void DeskCommands::add_completion(CLI::App& app) {
     completion_ = app.add_subcommand("completion", "Print the completion script of a shell");
     completion_->add_option("SHELL", shell_, "Which shell")
@@ -98,6 +112,9 @@ std::optional<int> DeskCommands::run(const Surroundings& where, std::ostream& ou
     }
     if (*catalogue_) {
         return list_catalogue(choosing_, where, out, err);
+    }
+    if (*import_) {
+        return import_table(importing_, where, out, err);
     }
     if (*completion_) {
         out << completion(app_, shell_ == "zsh"    ? Shell::zsh

@@ -22,6 +22,7 @@ class DeskCommands {
     void add_schema(CLI::App& app);
     void add_keys(CLI::App& app);
     void add_catalogue(CLI::App& app);
+    void add_import(CLI::App& app);
     void add_completion(CLI::App& app);
 
     const CLI::App& app_;
@@ -30,11 +31,13 @@ class DeskCommands {
     CLI::App* schema_ = nullptr;
     CLI::App* keys_ = nullptr;
     CLI::App* catalogue_ = nullptr;
+    CLI::App* import_ = nullptr;
     CLI::App* completion_ = nullptr;
     CLI::App* manual_ = nullptr;
     StartOptions starting_;
     KeysOptions listing_;
     CatalogueOptions choosing_;
+    ImportOptions importing_;
     std::string document_ = "description";
     std::string format_ = "text";
     std::string shell_;

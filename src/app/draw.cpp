@@ -9,26 +9,11 @@
 #include "app/handing_in.h"
 #include "app/output.h"
 #include "app/resubmittal.h"
-#include "diagram/diagram.h"
-#include "drawing/lint.h"
 #include "revision/letter.h"
 
 namespace ohmfolio {
 
 namespace {
-
-/// The drawing is held against the system before anyone sees it: a wire that joins what it should
-/// not is worse than no drawing.
-Findings drawing_findings(const Packet& packet, const System& system, const TextMeasure& measure) {
-    Findings findings = drafting_faults(packet, measure);
-    std::vector<const Frame*> frames;
-    for (const Sheet& sheet : packet.sheets) {
-        frames.push_back(&sheet.frame);
-    }
-    const Findings wiring = compare_netlists(read_netlist(frames), intended_netlist(system));
-    findings.insert(findings.end(), wiring.begin(), wiring.end());
-    return findings;
-}
 
 void append(Findings& findings, const Findings& more) {
     findings.insert(findings.end(), more.begin(), more.end());
@@ -102,7 +87,7 @@ class Drawing {
         if (has(job_.findings, Severity::error)) {
             return false;
         }
-        append(job_.findings, drawing_findings(job_.packet, system(), lettering_.measure()));
+        append(job_.findings, drawing_findings(job_, lettering_.measure()));
         return !has(job_.findings, Severity::error);
     }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/output.h"
+#include "diagram/diagram.h"
 #include "sheet/packet.h"
 #include "toml/toml.h"
 
@@ -37,6 +38,18 @@ void draw_job(DrawnJob& job, const SetOptions& options, const Surroundings& wher
     sheets.issued_under = options.issued_under;
     job.packet =
         make_packet(system, study, symbols, sheets, lettering.measure(), job.sources, job.findings);
+}
+
+Findings drawing_findings(const DrawnJob& job, const TextMeasure& measure) {
+    Findings findings = drafting_faults(job.packet, measure);
+    std::vector<const Frame*> frames;
+    for (const Sheet& sheet : job.packet.sheets) {
+        frames.push_back(&sheet.frame);
+    }
+    const Findings wiring =
+        compare_netlists(read_netlist(frames), intended_netlist(job.studied->system));
+    findings.insert(findings.end(), wiring.begin(), wiring.end());
+    return findings;
 }
 
 revision::Statements statements_of(const DrawnJob& job) {

@@ -40,6 +40,10 @@ struct SetOptions {
 void draw_job(DrawnJob& job, const SetOptions& options, const Surroundings& where,
               const Lettering& lettering);
 
+/// The lint of the sheets, and the drawing held against the system before anyone sees it: a wire
+/// that joins what it should not is worse than no drawing.
+Findings drawing_findings(const DrawnJob& job, const TextMeasure& measure);
+
 /// What the author of the job wrote: for comparing two issues. Appended documents and other files
 /// go by their names alone, since a PDF carries them in folders of its own.
 revision::Statements statements_of(const DrawnJob& job);

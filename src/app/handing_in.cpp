@@ -4,7 +4,7 @@
 
 #include "app/appendix.h"
 #include "app/attachments.h"
-#include "app/binder_module.h"
+#include "app/program_modules.h"
 #include "app/report.h"
 
 namespace ohmfolio {

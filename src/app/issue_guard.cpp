@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "app/binder_module.h"
+#include "app/program_modules.h"
 #include "revision/changed_marks.h"
 
 namespace ohmfolio {

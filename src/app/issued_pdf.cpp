@@ -9,8 +9,8 @@
 #include <nlohmann/json.hpp>
 
 #include "app/attachments.h"
-#include "app/binder_module.h"
 #include "app/files.h"
+#include "app/program_modules.h"
 #include "base/file_name.h"
 
 namespace ohmfolio {

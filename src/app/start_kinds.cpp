@@ -9,6 +9,8 @@
 
 #include <fmt/format.h>
 
+#include "toml/written.h"
+
 namespace ohmfolio {
 namespace {
 
@@ -40,22 +42,6 @@ StartKind read_kind(const fs::path& path) {
     rest << in.rdbuf();
     kind.text = rest.str();
     return kind;
-}
-
-/// Within the quotes of a basic string of TOML.
-std::string escaped(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        if (c == '"' || c == '\\') {
-            out += '\\';
-            out += c;
-        } else if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) {
-            out += ' ';
-        } else {
-            out += c;
-        }
-    }
-    return out;
 }
 
 using Slots = std::vector<std::pair<std::string_view, std::string>>;
@@ -111,10 +97,10 @@ std::vector<int> divided(const StartKind& kind, int modules) {
 }
 
 std::string filled_start(const StartKind& kind, const StartAnswers& answers) {
-    const Slots common{{"@name@", escaped(answers.name)},
-                       {"@address@", escaped(answers.address)},
+    const Slots common{{"@name@", toml_text::escaped(answers.name)},
+                       {"@address@", toml_text::escaped(answers.address)},
                        {"@date@", answers.date},
-                       {"@file@", escaped(answers.file)}};
+                       {"@file@", toml_text::escaped(answers.file)}};
     const std::vector<int> shares = divided(kind, answers.modules);
     std::string out;
     std::istringstream lines(kind.text);

@@ -277,3 +277,53 @@ TEST_CASE("catalogue: a record that extends another of the shipped ones draws") 
     CHECK(by_itself.exit_code == 2);
     CHECK(says(by_itself.err, "own.toml:2:11"));
 }
+
+TEST_CASE("start: asks at a terminal for what is not given") {
+    if (!has_terminals()) {
+        WARN("this machine gives out no terminals");
+        return;
+    }
+    const TemporaryFolder folder;
+    Circumstances typing;
+    typing.folder = folder.path();
+    typing.typed = "storage\nQuillon house\n9 Fallow Lane\n14\n";
+    const Outcome outcome = run_ohmfolio({"start", "--date", "2026-11-26"}, typing);
+    INFO(outcome.out << outcome.err);
+    REQUIRE(outcome.exit_code == 0);
+    for (const char* asked : {"Kind", "Name", "Address", "modules"}) {
+        CHECK(says(outcome.out + outcome.err, asked));
+    }
+    const std::string text = read_file(folder.path() / "system.toml");
+    CHECK(says(text, "Quillon house"));
+    CHECK(says(text, "9 Fallow Lane"));
+    CHECK(run_ohmfolio({"check", (folder.path() / "system.toml").string()}).exit_code == 0);
+}
+
+TEST_CASE("import: the example's table becomes a catalogue that the program lists") {
+    const std::filesystem::path tables =
+        std::filesystem::path(OHMFOLIO_SOURCE) / "examples" / "tables";
+    const TemporaryFolder folder;
+    const std::string made = (folder.path() / "modules.toml").string();
+    const Command command = {"import", (tables / "modules.csv").string(),
+                             "--map",  (tables / "modules-map.toml").string(),
+                             "--out",  made};
+    const Outcome outcome = run_ohmfolio(command);
+    CHECK(outcome.err == "");
+    REQUIRE(outcome.exit_code == 0);
+    CHECK(says(outcome.out, "3 records: "));
+    CHECK(says(outcome.out, "1 rows passed over"));
+    const Outcome listed = run_ohmfolio({"catalogue", made, "--with", "power >= 400 W"});
+    CHECK(listed.exit_code == 0);
+    CHECK(says(listed.out, "solvane-sv-430m-night"));
+    CHECK(says(listed.out, "2 records"));
+    CHECK(validated("catalogue", {made}) == made + " ok\n");
+
+    const Outcome again = run_ohmfolio(command);
+    CHECK(again.exit_code == 2);
+    CHECK(says(again.err, "is there already"));
+    const Outcome missing =
+        run_ohmfolio({"import", "none.csv", "--map", "none.toml", "--out", made + "2"});
+    CHECK(missing.exit_code == 2);
+    CHECK(says(missing.err, "Nothing was written."));
+    CHECK(names_in(folder.path()) == std::vector<std::string>{"modules.toml"});
+}

@@ -2,9 +2,15 @@
 
 #include <array>
 #include <cerrno>
+#include <chrono>
 #include <csignal>
 #include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
 #include <system_error>
+#include <thread>
+#include <utility>
 
 #include <fcntl.h>
 #include <poll.h>
@@ -26,7 +32,7 @@ class Descriptor {
   public:
     explicit Descriptor(int fd = -1) : fd_(fd) {}
     ~Descriptor() { close(); }
-    Descriptor(Descriptor&& other) noexcept : fd_(other.fd_) { other.fd_ = -1; }
+    Descriptor(Descriptor&& other) noexcept : fd_(std::exchange(other.fd_, -1)) {}
     Descriptor& operator=(Descriptor&& other) noexcept {
         std::swap(fd_, other.fd_);
         return *this;
@@ -148,13 +154,22 @@ Outcome run_program(const Command& command, const Circumstances& circumstances) 
     const std::string folder = circumstances.folder.empty() ? "." : circumstances.folder.string();
     Channel out = circumstances.output_at_terminal ? terminal_channel() : pipe_channel();
     Channel err = circumstances.errors_at_terminal ? terminal_channel() : pipe_channel();
-    const Descriptor nothing(::open("/dev/null", O_RDONLY | O_CLOEXEC));
+    Channel keyboard;
+    Descriptor input(::open("/dev/null", O_RDONLY | O_CLOEXEC));
+    if (circumstances.typed) {
+        keyboard = terminal_channel();
+        input = std::move(keyboard.theirs);
+        const std::string& typed = *circumstances.typed;
+        require(::write(keyboard.ours.get(), typed.data(), typed.size()) ==
+                    static_cast<ssize_t>(typed.size()),
+                "typing");
+    }
     constexpr int could_not_start = 127;
 
     const pid_t program = ::fork();
     require(program >= 0, "fork");
     if (program == 0) {
-        ::dup2(nothing.get(), STDIN_FILENO);
+        ::dup2(input.get(), STDIN_FILENO);
         ::dup2(out.theirs.get(), STDOUT_FILENO);
         ::dup2(err.theirs.get(), STDERR_FILENO);
         if (circumstances.largest_file) {
@@ -180,6 +195,54 @@ Outcome run_ohmfolio(const Command& arguments, const Circumstances& circumstance
     Command command{OHMFOLIO_BINARY};
     command.insert(command.end(), arguments.begin(), arguments.end());
     return run_program(command, circumstances);
+}
+
+RunningProgram::RunningProgram(const Command& command) {
+    std::string log = (std::filesystem::temp_directory_path() / "ohmfolio-test-XXXXXX").string();
+    const Descriptor output(::mkstemp(log.data()));
+    require(output.open(), log);
+    log_ = log;
+    Command words = command;
+    const std::vector<char*> arguments = pointers(words);
+    program_ = ::fork();
+    require(program_ >= 0, "fork");
+    if (program_ == 0) {
+        ::dup2(output.get(), STDOUT_FILENO);
+        ::dup2(output.get(), STDERR_FILENO);
+        ::execvp(arguments[0], arguments.data());
+        constexpr int could_not_start = 127;
+        ::_exit(could_not_start);
+    }
+}
+
+RunningProgram::~RunningProgram() {
+    if (program_ > 0) {
+        end(SIGKILL);
+    }
+    std::filesystem::remove(log_);
+}
+
+std::string RunningProgram::output() const {
+    std::ifstream in(log_);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+void RunningProgram::wait_until_it_says(const std::string& words) const {
+    constexpr int most_tries = 1200;
+    for (int tries = 0; tries < most_tries; ++tries) {
+        if (output().find(words) != std::string::npos) {
+            return;
+        }
+        std::this_thread::sleep_for(std::chrono::milliseconds(25));
+    }
+    throw std::runtime_error("it did not say \"" + words + "\" but: " + output());
+}
+
+int RunningProgram::end(int signal) {
+    ::kill(program_, signal);
+    const int code = wait_for(program_);
+    program_ = -1;
+    return code;
 }
 
 bool has_terminals() {

@@ -1,0 +1,14 @@
+/// Parts of the program that are loaded when first asked for, so that commands without them start
+/// sooner.
+#pragma once
+
+#include "binder/binder.h"
+#include "server/server.h"
+
+namespace ohmfolio {
+
+/// Both throw std::runtime_error when the module is missing.
+const Binder& binder();
+const ServerModule& server_module();
+
+} // namespace ohmfolio
