@@ -10,7 +10,7 @@ namespace {
 
 /// The page as a script: its commands, and what it says to write below the description.
 std::string script_of(const std::string& page) {
-    std::string script = "set -e\n";
+    std::string script = "set -e\ntrap 'kill $! 2>/dev/null || true' EXIT\n"; // the preview is left running
     for (std::size_t at = page.find("\n```"); at != std::string::npos;
          at = page.find("\n```", at)) {
         const std::size_t begin = page.find('\n', at + 1) + 1;
@@ -29,8 +29,8 @@ std::string script_of(const std::string& page) {
 TEST_CASE("the walk through a job, from blank to resubmittal, does what it says") {
     const std::filesystem::path examples = std::filesystem::path(OHMFOLIO_SOURCE) / "examples";
     const std::string script = script_of(read_file(examples / "walk-through.md"));
-    for (const char* command :
-         {"start", "draw", "keys", "catalogue", "check", "explain", "schema", "compare"}) {
+    for (const char* command : {"start", "draw", "keys", "catalogue", "check", "explain", "schema",
+                                "compare", "preview"}) {
         CHECK(script.find(std::string("\nohmfolio ") + command + " ") != std::string::npos);
     }
     const TemporaryFolder folder;
