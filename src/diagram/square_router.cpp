@@ -24,10 +24,12 @@ void sort_unique(std::vector<Length>& values) {
     values.erase(std::unique(values.begin(), values.end()), values.end());
 }
 
-/// True when the open segment a-b passes through the interior of the box.
-bool passes(Point a, Point b, const Box& box) {
-    const Box line{{std::min(a.x, b.x), std::min(a.y, b.y)},
-                   {std::max(a.x, b.x), std::max(a.y, b.y)}};
+Box around(Point a, Point b) {
+    return {{std::min(a.x, b.x), std::min(a.y, b.y)}, {std::max(a.x, b.x), std::max(a.y, b.y)}};
+}
+
+/// True when the open segment passes through the interior of the box.
+bool passes(const Box& line, const Box& box) {
     return line.low.x < box.high.x && line.high.x > box.low.x && line.low.y < box.high.y &&
            line.high.y > box.low.y;
 }
@@ -53,11 +55,6 @@ struct Grid {
     }
     int width() const { return static_cast<int>(xs.size()); }
     int height() const { return static_cast<int>(ys.size()); }
-    std::size_t state(int i, int j, int direction) const {
-        return (static_cast<std::size_t>(j) * xs.size() + static_cast<std::size_t>(i)) *
-                   directions +
-               static_cast<std::size_t>(direction);
-    }
 };
 
 std::vector<Point> without_collinear(const std::vector<Point>& points) {
@@ -76,17 +73,13 @@ std::vector<Point> without_collinear(const std::vector<Point>& points) {
     return out;
 }
 
-/// The best-first search of one path. A state is a grid point and the direction in which it was
-/// reached.
-class Search {
+/// The best-first search of one path, toward the target first. A state is a grid point and the
+/// direction in which it was reached.
+template <class Price> class Search {
   public:
-    using Price = std::function<std::optional<std::int64_t>(Point, Point)>;
-
     /// `price` is the price of a straight step beyond its length; nothing: the step is not free.
-    Search(const Grid& grid, Price price)
-        : grid_(grid), price_(std::move(price)),
-          states_(grid.xs.size() * grid.ys.size() * directions), cost_(states_, unreached),
-          came_(states_, states_) {}
+    Search(const Grid& grid, Point target, Price price)
+        : grid_(grid), target_(target), price_(std::move(price)), rows_(grid.ys.size()) {}
 
     void start_along(const Stretch& stretch) {
         const auto [low_x, high_x] = std::minmax(stretch.a.x, stretch.b.x);
@@ -97,25 +90,25 @@ class Search {
                 for (int d = 0; d < directions; ++d) {
                     // To go on where the stretch ends is better than to turn off along it.
                     const bool along = (d % 2 == 0) == stretch.horizontal();
-                    reach({i, j, d}, point || along ? 0 : bend_price, states_);
+                    reach({i, j, d}, point || along ? 0 : bend_price, nowhere);
                 }
             }
         }
     }
 
-    std::optional<std::vector<Point>> path_to(Point target) {
-        const int goal_i = grid_.x_of(target.x), goal_j = grid_.y_of(target.y);
+    std::optional<std::vector<Point>> path() {
+        const int goal_i = grid_.x_of(target_.x), goal_j = grid_.y_of(target_.y);
         while (!open_.empty()) {
-            const auto [cost, state, step] = open_.top();
+            const auto [estimate, cost, step] = open_.top();
             open_.pop();
-            if (cost != cost_[state]) {
+            if (cost != state(step).cost) {
                 continue; // reached more cheaply since
             }
             if (step.i == goal_i && step.j == goal_j) {
-                return traced(state);
+                return traced(step);
             }
             for (int direction = 0; direction < directions; ++direction) {
-                advance(step, state, direction);
+                advance(step, cost, direction);
             }
         }
         return std::nullopt;
@@ -126,55 +119,72 @@ class Search {
         int i, j, direction;
         friend auto operator<=>(const Step&, const Step&) = default;
     };
+    struct State {
+        std::int64_t cost = unreached;
+        Step from = nowhere;
+    };
+    static constexpr Step nowhere{-1, -1, -1};
 
-    void reach(const Step& step, std::int64_t cost, std::size_t from) {
-        const std::size_t state = grid_.state(step.i, step.j, step.direction);
-        if (cost < cost_[state]) {
-            cost_[state] = cost;
-            came_[state] = from;
-            open_.emplace(cost, state, step);
+    /// Rows are made when the search first comes to them; most paths stay far from most rows.
+    State& state(const Step& step) {
+        auto& row = rows_[static_cast<std::size_t>(step.j)];
+        if (row.empty()) {
+            row.resize(grid_.xs.size() * directions);
+        }
+        return row[static_cast<std::size_t>(step.i) * directions +
+                   static_cast<std::size_t>(step.direction)];
+    }
+
+    /// No path from here costs less.
+    std::int64_t at_least(const Step& step) const {
+        const Point at = grid_.at(step.i, step.j);
+        return std::abs((target_.x - at.x).nm) + std::abs((target_.y - at.y).nm);
+    }
+
+    void reach(const Step& step, std::int64_t cost, const Step& from) {
+        State& reached = state(step);
+        if (cost < reached.cost) {
+            reached = {cost, from};
+            open_.emplace(cost + at_least(step), cost, step);
         }
     }
 
-    void advance(const Step& from, std::size_t state, int direction) {
+    void advance(const Step& from, std::int64_t cost, int direction) {
         constexpr std::array<int, directions> step_x{1, 0, -1, 0}, step_y{0, 1, 0, -1};
         const auto d = static_cast<std::size_t>(direction);
         const Step to{from.i + step_x[d], from.j + step_y[d], direction};
         const bool inside = to.i >= 0 && to.j >= 0 && to.i < grid_.width() && to.j < grid_.height();
         const bool turns_back = (direction + 2) % directions == from.direction;
-        if (!inside || (turns_back && cost_[state] > 0)) {
+        if (!inside || (turns_back && cost > 0)) {
             return;
         }
         const Point a = grid_.at(from.i, from.j), b = grid_.at(to.i, to.j);
         const std::int64_t length = std::abs((b.x - a.x).nm) + std::abs((b.y - a.y).nm);
         const std::int64_t bend = direction == from.direction ? 0 : bend_price;
-        const std::int64_t least = cost_[state] + length + bend;
-        if (least >= cost_[grid_.state(to.i, to.j, direction)]) {
+        const std::int64_t least = cost + length + bend;
+        if (least >= state(to).cost) {
             return; // before asking what is in the way, which is the slow part
         }
         if (const auto price = price_(a, b)) {
-            reach(to, least + *price, state);
+            reach(to, least + *price, from);
         }
     }
 
-    std::vector<Point> traced(std::size_t state) const {
+    std::vector<Point> traced(Step step) {
         std::vector<Point> points;
-        for (; state != states_; state = came_[state]) {
-            const std::size_t cell = state / directions;
-            points.push_back(grid_.at(static_cast<int>(cell % grid_.xs.size()),
-                                      static_cast<int>(cell / grid_.xs.size())));
+        for (; step != nowhere; step = state(step).from) {
+            points.push_back(grid_.at(step.i, step.j));
         }
         std::reverse(points.begin(), points.end());
         return without_collinear(points);
     }
 
     const Grid& grid_;
+    Point target_;
     Price price_;
-    std::size_t states_;
-    std::vector<std::int64_t> cost_;
-    std::vector<std::size_t> came_;
-    // Cost first, then state: equal costs are taken in a fixed order.
-    using Entry = std::tuple<std::int64_t, std::size_t, Step>;
+    std::vector<std::vector<State>> rows_;
+    // Estimate first, then the rest: equals are taken in a fixed order.
+    using Entry = std::tuple<std::int64_t, std::int64_t, Step>;
     std::priority_queue<Entry, std::vector<Entry>, std::greater<>> open_;
 };
 
@@ -182,7 +192,11 @@ class Search {
 
 SquareRouter::SquareRouter(Box area, std::vector<Box> obstacles, std::vector<Stretch> wires,
                            Length keep)
-    : area_(area), obstacles_(std::move(obstacles)), wires_(std::move(wires)), keep_(keep) {
+    : area_(area), obstacles_(std::move(obstacles)), wires_(std::move(wires)), keep_(keep),
+      near_obstacles_(grid_of(obstacles_, area_)), near_wires_(area_) {
+    for (std::size_t i = 0; i < wires_.size(); ++i) {
+        near_wires_.add(i, around(wires_[i].a, wires_[i].b).grown(keep_));
+    }
     const auto line_x = [this](Length x) {
         if (x >= area_.low.x && x <= area_.high.x) {
             xs_.push_back(x);
@@ -206,31 +220,35 @@ SquareRouter::SquareRouter(Box area, std::vector<Box> obstacles, std::vector<Str
 }
 
 bool SquareRouter::free(Point a, Point b) const {
-    const auto blocked = [&](const Box& box) { return passes(a, b, box); };
-    if (std::any_of(obstacles_.begin(), obstacles_.end(), blocked)) {
+    const Box line = around(a, b);
+    return !near_obstacles_.any_near(line, [&](std::size_t i) {
+        return passes(line, obstacles_[i]);
+    }) && !near_wires_.any_near(line, [&](std::size_t i) { return runs_along(a, b, wires_[i]); });
+}
+
+/// Nearer to the wire than is kept, and side by side with it.
+bool SquareRouter::runs_along(Point a, Point b, const Stretch& wire) const {
+    const bool horizontal = a.y == b.y;
+    if (wire.horizontal() != horizontal) {
         return false;
     }
-    const bool horizontal = a.y == b.y;
-    return std::none_of(wires_.begin(), wires_.end(), [&](const Stretch& wire) {
-        if (wire.horizontal() != horizontal) {
-            return false;
-        }
-        return horizontal ? Length{std::abs((wire.a.y - a.y).nm)} < keep_ &&
-                                spans_meet(a.x, b.x, wire.a.x, wire.b.x)
-                          : Length{std::abs((wire.a.x - a.x).nm)} < keep_ &&
-                                spans_meet(a.y, b.y, wire.a.y, wire.b.y);
-    });
+    return horizontal ? Length{std::abs((wire.a.y - a.y).nm)} < keep_ &&
+                            spans_meet(a.x, b.x, wire.a.x, wire.b.x)
+                      : Length{std::abs((wire.a.x - a.x).nm)} < keep_ &&
+                            spans_meet(a.y, b.y, wire.a.y, wire.b.y);
 }
 
 int SquareRouter::crossings(Point a, Point b) const {
     const bool horizontal = a.y == b.y;
-    return static_cast<int>(std::count_if(wires_.begin(), wires_.end(), [&](const Stretch& wire) {
+    const auto crosses = [&](std::size_t i) {
+        const Stretch& wire = wires_[i];
         if (wire.horizontal() == horizontal) {
             return false;
         }
         return horizontal ? between(a.y, wire.a.y, wire.b.y) && between(wire.a.x, a.x, b.x)
                           : between(a.x, wire.a.x, wire.b.x) && between(wire.a.y, a.y, b.y);
-    }));
+    };
+    return static_cast<int>(std::ranges::count_if(near_wires_.near(around(a, b)), crosses));
 }
 
 std::optional<std::vector<Point>> SquareRouter::path(const std::vector<Stretch>& tree,
@@ -247,13 +265,13 @@ std::optional<std::vector<Point>> SquareRouter::path(const std::vector<Stretch>&
     sort_unique(grid.xs);
     sort_unique(grid.ys);
 
-    Search search(grid, [this](Point a, Point b) -> std::optional<std::int64_t> {
+    Search search(grid, target, [this](Point a, Point b) -> std::optional<std::int64_t> {
         return free(a, b) ? std::optional(crossings(a, b) * crossing_price) : std::nullopt;
     });
     for (const Stretch& stretch : tree) {
         search.start_along(stretch);
     }
-    return search.path_to(target);
+    return search.path();
 }
 
 } // namespace ohmfolio::diagram

@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "drawing/box_grid.h"
 #include "drawing/geometry.h"
 
 namespace ohmfolio::diagram {
@@ -26,13 +27,15 @@ class SquareRouter {
 
   private:
     bool free(Point a, Point b) const;
+    bool runs_along(Point a, Point b, const Stretch& wire) const;
     int crossings(Point a, Point b) const;
 
     Box area_;
     std::vector<Box> obstacles_;
     std::vector<Stretch> wires_;
     Length keep_;
-    std::vector<Length> xs_, ys_; ///< grid lines given by the obstacles
+    BoxGrid near_obstacles_, near_wires_; ///< wires with the distance kept from them
+    std::vector<Length> xs_, ys_;         ///< grid lines given by the obstacles
 };
 
 } // namespace ohmfolio::diagram

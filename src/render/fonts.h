@@ -2,10 +2,12 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include <fontconfig/fontconfig.h>
@@ -64,8 +66,15 @@ struct Lettering::Fonts final : TextMeasure {
     OwnedObject<PangoContext> context_;
     OwnedObject<PangoLayout> layout_;
     Face regular_, bold_;
+    struct Hash {
+        using is_transparent = void;
+        std::size_t operator()(std::string_view text) const {
+            return std::hash<std::string_view>{}(text);
+        }
+    };
+    using Texts = std::unordered_map<std::string, ShapedText, Hash, std::equal_to<>>;
     // Only ever looked up, so layout and drawing shape a text once between them.
-    mutable std::map<TextStyle, std::map<std::string, ShapedText, std::less<>>> cache_;
+    mutable std::map<TextStyle, Texts> cache_;
 };
 
 /// Throws std::logic_error: whoever composed the sheet had to ask missing() first, and neither

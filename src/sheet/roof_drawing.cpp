@@ -236,13 +236,16 @@ class RoofDrawing {
 
     // ---- lettering --------------------------------------------------------------------------
 
-    bool lies_on(const Plane& plane, const Box& box) const {
-        const std::vector<Point> outline = view_.at(plane.roof->corners);
-        Corners on_sheet; // the same test on paper
-        for (const Point& point : outline)
-            on_sheet.push_back({Feet{point.x.in_inches()}, Feet{point.y.in_inches()}});
+    /// The outline of the plane as it lies on the sheet, for the test that serves roofs.
+    Corners on_sheet(const Plane& plane) const {
+        Corners corners;
+        for (const Point& point : view_.at(plane.roof->corners))
+            corners.push_back({Feet{point.x.in_inches()}, Feet{point.y.in_inches()}});
+        return corners;
+    }
+    static bool lies_within(const Corners& outline, const Box& box) {
         const auto inside = [&](Length x, Length y) {
-            return is_inside(on_sheet, {Feet{x.in_inches()}, Feet{y.in_inches()}});
+            return is_inside(outline, {Feet{x.in_inches()}, Feet{y.in_inches()}});
         };
         return inside(box.low.x, box.low.y) && inside(box.high.x, box.low.y) &&
                inside(box.low.x, box.high.y) && inside(box.high.x, box.high.y);
@@ -279,9 +282,11 @@ class RoofDrawing {
         const Length arrow = inches(0.34);
         const Size words = size_of(lines);
         const Size whole{words.width + arrow + points(5), std::max(words.height, arrow)};
-        const Point middle = box_of(view_.at(plane.roof->corners)).centre();
-        const auto inside = room_.nearest(whole, middle, far(),
-                                          [&](const Box& box) { return lies_on(plane, box); });
+        const Box around = box_of(view_.at(plane.roof->corners));
+        const Corners outline = on_sheet(plane);
+        const auto inside =
+            room_.nearest(whole, around.centre(), std::max(around.width(), around.height()) / 2,
+                          [&](const Box& box) { return lies_within(outline, box); });
         if (!inside)
             return false;
         draw_arrow(plane, {inside->low.x + arrow / 2, inside->centre().y}, arrow);

@@ -10,7 +10,8 @@ namespace {
 
 /// The page as a script: its commands, and what it says to write below the description.
 std::string script_of(const std::string& page) {
-    std::string script = "set -e\ntrap 'kill $! 2>/dev/null || true' EXIT\n"; // the preview is left running
+    std::string script =
+        "set -e\ntrap 'kill $! 2>/dev/null || true' EXIT\n"; // the preview is left running
     for (std::size_t at = page.find("\n```"); at != std::string::npos;
          at = page.find("\n```", at)) {
         const std::size_t begin = page.find('\n', at + 1) + 1;
