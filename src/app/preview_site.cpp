@@ -44,7 +44,7 @@ std::map<std::string, WebAnswer> pages_of(const fs::path& data) {
 
 /// The lines of the text around a place, each with its number.
 Json lines_around(const SourceFiles& sources, const Span& place) {
-    constexpr int before = 2, after = 5;
+    constexpr int before = 1, after = 2;
     Json lines = Json::array();
     const int last = static_cast<int>(std::ranges::count(sources.text(place.file), '\n')) + 1;
     for (int line = std::max(1, place.begin.line - before);

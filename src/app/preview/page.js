@@ -141,7 +141,13 @@ function listMarks() {
   const inOrder = [...shows].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
   const select = byId("marks");
   select.replaceChildren(new Option("–", ""), ...inOrder.map((name) => new Option(inWords(name), name)));
-  select.value = shows.has(chosen) ? chosen : "";
+  choiceInList();
+}
+
+function choiceInList() {
+  const select = byId("marks");
+  const listed = [...select.options].some((option) => option.value === chosen);
+  select.value = listed ? chosen : "";
 }
 
 // "circuit:C3" as it is said.
@@ -235,7 +241,7 @@ async function choose(name, place) {
   chosen = name || "";
   chosenPlace = place || null;
   markChosen();
-  byId("marks").value = chosen;
+  choiceInList();
   await showOrigin();
 }
 
