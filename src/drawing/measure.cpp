@@ -30,27 +30,63 @@ Length before_point(Align align, Length width) {
     return {};
 }
 
+/// A line that grows word by word. Words recur, lines do not: the sum of the words' widths settles
+/// most questions, and the line itself is measured only near its end.
+class GrowingLine {
+  public:
+    GrowingLine(const TextStyle& style, const TextMeasure& measure)
+        : style_(style), measure_(measure), space_(measure.width(" ", style)) {}
+
+    bool empty() const { return text_.empty(); }
+    std::string take() { return std::move(text_); }
+    void start(std::string_view word) {
+        text_ = word;
+        sum_ = measure_.width(word, style_);
+        gaps_ = 0;
+    }
+    /// False, and the line stays, when it would become wider.
+    bool grow(std::string_view word, Length most) {
+        std::string longer = text_;
+        longer += ' ';
+        longer += word;
+        const Length sum = sum_ + space_ + measure_.width(word, style_);
+        // What letters on either side of a blank may be moved by it.
+        const Length doubt = style_.size * (gaps_ + 1) / 10;
+        if (sum - doubt > most || (sum + doubt > most && measure_.width(longer, style_) > most)) {
+            return false;
+        }
+        text_ = std::move(longer);
+        sum_ = sum;
+        ++gaps_;
+        return true;
+    }
+
+  private:
+    const TextStyle& style_;
+    const TextMeasure& measure_;
+    Length space_;
+    std::string text_;
+    Length sum_;
+    int gaps_ = 0;
+};
+
 void wrap_paragraph(std::string_view text, const TextStyle& style, Length width,
                     const TextMeasure& measure, std::vector<std::string>& lines) {
-    std::string line;
+    GrowingLine line(style, measure);
     while (!text.empty()) {
         const auto space = text.find(' ');
         const std::string_view word = text.substr(0, space);
         text.remove_prefix(space == std::string_view::npos ? text.size() : space + 1);
         if (word.empty())
             continue;
-        std::string longer = line;
-        if (!longer.empty())
-            longer += ' ';
-        longer += word;
-        if (!line.empty() && measure.width(longer, style) > width) {
-            lines.push_back(std::move(line));
-            line = word;
-        } else {
-            line = std::move(longer);
+        if (line.empty()) {
+            line.start(word);
+        } else if (!line.grow(word, width)) {
+            lines.push_back(line.take());
+            line.start(word);
         }
     }
-    lines.push_back(std::move(line));
+    lines.push_back(line.take());
 }
 
 } // namespace

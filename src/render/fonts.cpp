@@ -74,9 +74,6 @@ Lettering::Fonts::Fonts(const std::filesystem::path& folder)
     set_unhinted(context_.get());
     pango_context_set_language(context_.get(), pango_language_from_string("en"));
     pango_context_set_base_dir(context_.get(), PANGO_DIRECTION_LTR);
-    layout_.reset(pango_layout_new(context_.get()));
-    pango_layout_set_single_paragraph_mode(layout_.get(), TRUE);
-    pango_layout_set_auto_dir(layout_.get(), FALSE);
     regular_ = load_face(false);
     bold_ = load_face(true);
 }
@@ -109,35 +106,48 @@ Lettering::Fonts::Face Lettering::Fonts::load_face(bool bold) const {
     return result;
 }
 
-ShapedText Lettering::Fonts::shape(const std::string& text, const TextStyle& style) const {
+/// Lettering is of one face, reads from left to right and never breaks by itself: what Pango would
+/// find out of each text anew, it finds out once for all texts of a style.
+Lettering::Fonts::Item Lettering::Fonts::item_of(const TextStyle& style) const {
     const auto face_wanted = description(style);
     const Owned<PangoAttrList, pango_attr_list_unref> attributes(pango_attr_list_new());
     pango_attr_list_insert(attributes.get(), pango_attr_font_desc_new(face_wanted.get()));
     pango_attr_list_insert(attributes.get(), pango_attr_fallback_new(FALSE));
     // Ligatures would tie letters of a designation together.
     pango_attr_list_insert(attributes.get(), pango_attr_font_features_new("liga=0, clig=0"));
-    pango_layout_set_attributes(layout_.get(), attributes.get());
-    pango_layout_set_text(layout_.get(), text.data(), static_cast<int>(text.size()));
+    constexpr std::string_view letter = "A";
+    GList* items = pango_itemize(context_.get(), letter.data(), 0, static_cast<int>(letter.size()),
+                                 attributes.get(), nullptr);
+    Item item(static_cast<PangoItem*>(items->data));
+    g_list_free(items);
+    return item;
+}
 
+ShapedText Lettering::Fonts::shape(const std::string& text, const Item& like) const {
+    Item item(pango_item_copy(like.get()));
+    item->length = static_cast<int>(text.size());
+    item->num_chars = static_cast<int>(character_count(text));
+    Owned<PangoGlyphString, pango_glyph_string_free> glyphs(pango_glyph_string_new());
+    pango_shape_item(item.get(), text.data(), item->length, nullptr, glyphs.get(),
+                     PANGO_SHAPE_NONE);
     ShapedText result;
-    PangoLayoutLine* line = pango_layout_get_line_readonly(layout_.get(), 0);
-    std::int64_t width = 0;
-    for (GSList* run = line->runs; run != nullptr; run = run->next) {
-        auto* item = static_cast<PangoGlyphItem*>(run->data);
-        width += pango_glyph_string_get_width(item->glyphs);
-        result.runs.emplace_back(pango_glyph_item_copy(item));
-    }
-    result.width = static_cast<double>(width) / PANGO_SCALE;
+    result.width = static_cast<double>(pango_glyph_string_get_width(glyphs.get())) / PANGO_SCALE;
+    PangoGlyphItem run{};
+    run.item = item.release();
+    run.glyphs = glyphs.release();
+    result.run.reset(g_slice_dup(PangoGlyphItem, &run));
     return result;
 }
 
 const ShapedText& Lettering::Fonts::shaped(std::string_view text, const TextStyle& style) const {
-    auto& texts = cache_[style];
+    auto& [item, texts] = cache_[style];
     const auto found = texts.find(text);
     if (found != texts.end())
         return found->second;
+    if (!item)
+        item = item_of(style);
     std::string key(text);
-    ShapedText result = shape(key, style);
+    ShapedText result = shape(key, item);
     return texts.emplace(std::move(key), std::move(result)).first->second;
 }
 

@@ -28,8 +28,7 @@ template <class T> using OwnedObject = Owned<T, g_object_unref>;
 
 /// A text turned into glyphs: shaped once, measured and drawn from the same result.
 struct ShapedText {
-    using Run = Owned<PangoGlyphItem, pango_glyph_item_free>;
-    std::vector<Run> runs;
+    Owned<PangoGlyphItem, pango_glyph_item_free> run;
     double width = 0; ///< in points
 };
 
@@ -52,19 +51,20 @@ struct Lettering::Fonts final : TextMeasure {
     const ShapedText& shaped(std::string_view text, const TextStyle& style) const;
 
   private:
+    using Item = Owned<PangoItem, pango_item_free>;
     struct Face {
         Owned<hb_font_t, hb_font_destroy> font; ///< scaled to font units
         FaceHeights heights;
     };
 
     Face load_face(bool bold) const;
-    ShapedText shape(const std::string& text, const TextStyle& style) const;
+    Item item_of(const TextStyle& style) const;
+    ShapedText shape(const std::string& text, const Item& like) const;
     const Face& face(const TextStyle& style) const { return style.bold ? bold_ : regular_; }
 
     Owned<FcConfig, FcConfigDestroy> config_;
     OwnedObject<PangoFontMap> map_;
     OwnedObject<PangoContext> context_;
-    OwnedObject<PangoLayout> layout_;
     Face regular_, bold_;
     struct Hash {
         using is_transparent = void;
@@ -72,9 +72,12 @@ struct Lettering::Fonts final : TextMeasure {
             return std::hash<std::string_view>{}(text);
         }
     };
-    using Texts = std::unordered_map<std::string, ShapedText, Hash, std::equal_to<>>;
+    struct Shaped {
+        Item item; ///< what Pango finds out of a text of this style; the same for all of them
+        std::unordered_map<std::string, ShapedText, Hash, std::equal_to<>> texts;
+    };
     // Only ever looked up, so layout and drawing shape a text once between them.
-    mutable std::map<TextStyle, Texts> cache_;
+    mutable std::map<TextStyle, Shaped> cache_;
 };
 
 /// Throws std::logic_error: whoever composed the sheet had to ask missing() first, and neither

@@ -161,11 +161,8 @@ class PageWriter {
         double x = 0;
         if (text.align != Align::left)
             x = text.align == Align::right ? -shaped.width : -shaped.width / 2;
-        for (const auto& run : shaped.runs) {
-            cairo_move_to(cr_, x, 0);
-            pango_cairo_show_glyph_item(cr_, text.text.c_str(), run.get());
-            x += static_cast<double>(pango_glyph_string_get_width(run->glyphs)) / PANGO_SCALE;
-        }
+        cairo_move_to(cr_, x, 0);
+        pango_cairo_show_glyph_item(cr_, text.text.c_str(), shaped.run.get());
         cairo_new_path(cr_);
         cairo_restore(cr_);
     }
