@@ -77,8 +77,9 @@ BusOption sum_of_main_and_sources(const Desk& desk, const BusInput& input) {
 }
 
 void compare_share(const Desk& desk, const BusInput& input, BusOption& option) {
-    compare(desk, option, "120 % of the busbar carries main and sources", "",
-            main_and_sources(desk, input, option), share_of_bus(desk, input, option));
+    const Term<Amps> limit = share_of_bus(desk, input, option);
+    const Term<Amps> total = main_and_sources(desk, input, option);
+    compare(desk, option, "120 % of the busbar carries main and sources", "", total, limit);
 }
 
 /// Where the rule would fail even so, its arithmetic saves the drafter from moving the breaker.

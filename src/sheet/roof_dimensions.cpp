@@ -25,9 +25,9 @@ std::optional<Square> square(const RoofFrame& frame) {
 
 void drop_repeated(std::vector<Feet>& stops) {
     std::ranges::sort(stops);
-    const auto repeated =
-        std::ranges::unique(stops, [](Feet a, Feet b) { return (b - a).value < 0.05; });
-    stops.erase(repeated.begin(), repeated.end());
+    stops.erase(std::unique(stops.begin(), stops.end(),
+                            [](Feet a, Feet b) { return (b - a).value < 0.05; }),
+                stops.end());
 }
 
 class PlaneDimensions {

@@ -207,9 +207,9 @@ class WallDrawing {
             edges.push_back(object.area.right());
         }
         std::ranges::sort(edges);
-        const auto repeated =
-            std::ranges::unique(edges, [](Feet a, Feet b) { return (b - a).value < 0.001; });
-        edges.erase(repeated.begin(), repeated.end());
+        edges.erase(std::unique(edges.begin(), edges.end(),
+                                [](Feet a, Feet b) { return (b - a).value < 0.001; }),
+                    edges.end());
         for (std::size_t i = 0; i < edges.size(); ++i) {
             chain.stops.push_back({at(edges[i], {}).x, origin_.y});
             if (i > 0)
