@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -56,8 +57,15 @@ class MatrixMaker {
     MatrixMaker(const std::vector<MatrixSource>& sources, std::set<std::string> known,
                 const TriedSteps& tried, const Job& job)
         : sources_(sources), tried_(tried), job_(job), symbols_(std::move(known)) {
+        for (const Breaker& breaker : job.system.breakers)
+            breakers_.insert(breaker.tag);
+        for (const Derivation& line : job.study.worksheet.all()) {
+            const auto [known_result, is_new] = results_.try_emplace(line.symbol, line.result);
+            if (!is_new && known_result->second != line.result)
+                known_result->second.reset();
+        }
         for (const MatrixSource& source : sources) {
-            names_.emplace_back(source, job.system);
+            names_.emplace_back(source, breakers_);
             for (const Derivation* line : source.lines) {
                 if (!line->symbol.empty())
                     symbols_.insert(line->symbol);
@@ -188,15 +196,8 @@ class MatrixMaker {
 
     /// True for a name that has one value on all sheets, such as I_main.
     bool stands_elsewhere(const Operand& operand) const {
-        bool found = false;
-        for (const Derivation& line : job_.study.worksheet.all()) {
-            if (line.symbol != operand.name)
-                continue;
-            if (line.result != operand.value)
-                return false;
-            found = true;
-        }
-        return found;
+        const auto known = results_.find(operand.name);
+        return known != results_.end() && known->second == operand.value;
     }
 
     static bool same_everywhere(const Operand& operand,
@@ -406,6 +407,9 @@ class MatrixMaker {
     const std::vector<MatrixSource>& sources_;
     const TriedSteps& tried_;
     const Job& job_;
+    std::set<std::string> breakers_; ///< tags of all
+    /// By symbol what all lines with it come to; nothing where they differ.
+    std::map<std::string, std::optional<std::string>, std::less<>> results_;
     std::vector<RowNames> names_;     ///< parallel to the sources
     std::set<std::string> symbols_;   ///< that some row shows
     std::set<std::string> governing_; ///< ids that a "lesser of" chose

@@ -38,12 +38,26 @@ std::string with_name(std::string text, const std::string& from, std::string_vie
     return text;
 }
 
-RowNames::RowNames(const MatrixSource& source, const System& system) {
+RowNames::RowNames(const MatrixSource& source, const std::set<std::string>& breakers)
+    : breakers_(&breakers) {
     own_.insert(key_of(source.subject));
     for (const Derivation* line : source.lines)
         own_.insert(key_of(line->subject));
-    for (const Breaker& breaker : system.breakers)
-        breakers_.insert(breaker.tag);
+}
+
+/// A large roof has thousands of breakers, a text names one or two.
+std::set<std::string> RowNames::breakers_in(std::string_view text) const {
+    std::set<std::string> found;
+    for (std::size_t at = 0; at < text.size();) {
+        const auto begin = std::find_if(text.begin() + static_cast<std::ptrdiff_t>(at), text.end(),
+                                        is_alphanumeric);
+        const auto end = std::find_if_not(begin, text.end(), is_alphanumeric);
+        const std::string word(begin, end);
+        if (breakers_->contains(word))
+            found.insert(word);
+        at = static_cast<std::size_t>(end - text.begin());
+    }
+    return found;
 }
 
 std::string RowNames::in_formula(std::string text) const {
@@ -51,7 +65,7 @@ std::string RowNames::in_formula(std::string text) const {
         text = as_letters(std::move(text), tag);
     std::string one = text;
     int replaced = 0;
-    for (const std::string& tag : breakers_) {
+    for (const std::string& tag : breakers_in(text)) {
         const std::string before = one;
         one = as_letters(std::move(one), tag);
         replaced += before == one ? 0 : 1;
@@ -61,10 +75,10 @@ std::string RowNames::in_formula(std::string text) const {
 
 std::string RowNames::in_title(std::string text) const {
     for (const std::string& tag : own_)
-        text = with_name(std::move(text), tag, breakers_.contains(tag) ? "the device" : "each");
+        text = with_name(std::move(text), tag, breakers_->contains(tag) ? "the device" : "each");
     int replaced = 0;
     std::string one = text;
-    for (const std::string& tag : breakers_) {
+    for (const std::string& tag : breakers_in(text)) {
         const std::string before = one;
         one = with_name(std::move(one), tag, "its device");
         replaced += before == one ? 0 : 1;

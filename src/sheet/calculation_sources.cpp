@@ -1,6 +1,7 @@
 #include "sheet/calculation_sources.h"
 
 #include <algorithm>
+#include <map>
 
 #include "base/drafting_case.h"
 #include "base/text.h"
@@ -27,30 +28,55 @@ std::string_view owner(const Derivation& line) {
     return std::string_view(line.id).substr(0, line.id.size() - line.name.size());
 }
 
-/// Values that a column shows elsewhere: results of its own steps, and what a step compares.
-std::vector<Words> known_values(const Derivation& line, const Study& study) {
-    std::vector<Words> known;
+/// The lines of the owners of a row's lines, in the order of the worksheet.
+using LinesByOwner = std::map<std::string_view, std::vector<const Derivation*>>;
+
+LinesByOwner lines_by_owner(const std::vector<const Derivation*>& row, const Study& study) {
+    LinesByOwner lines;
+    for (const Derivation* line : row) {
+        if (line != nullptr)
+            lines[owner(*line)];
+    }
+    for (const Derivation& line : study.worksheet.all()) {
+        if (const auto wanted = lines.find(owner(line)); wanted != lines.end())
+            wanted->second.push_back(&line);
+    }
+    return lines;
+}
+
+void add_values(const Derivation& line, std::vector<Words>& known) {
     const auto add = [&](std::string_view text) {
         if (!text.empty())
             known.push_back(split(text, " "));
     };
-    for (const Derivation& other : study.worksheet.all()) {
-        const bool own = owner(other) == owner(line) && other.id != line.id;
-        const bool operand =
-            std::find(line.from.begin(), line.from.end(), other.id) != line.from.end();
-        if (!own && !operand)
+    if (!line.verdict) {
+        add(line.result);
+        return;
+    }
+    for (const std::string_view relation : {" ≤ ", " ≥ ", " < ", " > "}) {
+        const auto at = line.comparison.find(relation);
+        if (at == std::string::npos)
             continue;
-        if (!other.verdict) {
-            add(other.result);
-            continue;
-        }
-        for (const std::string_view relation : {" ≤ ", " ≥ ", " < ", " > "}) {
-            const auto at = other.comparison.find(relation);
-            if (at == std::string::npos)
-                continue;
-            add(std::string_view(other.comparison).substr(0, at));
-            add(std::string_view(other.comparison).substr(at + relation.size()));
-        }
+        add(std::string_view(line.comparison).substr(0, at));
+        add(std::string_view(line.comparison).substr(at + relation.size()));
+    }
+}
+
+/// Values that a column shows elsewhere: results of its own steps, and what a step compares.
+std::vector<Words> known_values(const Derivation& line, const LinesByOwner& owners,
+                                const Study& study) {
+    std::vector<const Derivation*> lines = owners.at(owner(line));
+    for (const std::string& operand : line.from) {
+        if (const Derivation* other = study.worksheet.find(operand))
+            lines.push_back(other);
+    }
+    // In the order of the worksheet, which keeps its lines side by side.
+    std::ranges::sort(lines);
+    lines.erase(std::unique(lines.begin(), lines.end()), lines.end());
+    std::vector<Words> known;
+    for (const Derivation* other : lines) {
+        if (other->id != line.id)
+            add_values(*other, known);
     }
     std::stable_sort(known.begin(), known.end(),
                      [](const Words& a, const Words& b) { return a.size() > b.size(); });
@@ -113,6 +139,11 @@ class Sources {
             fragments_.push_back(line ? fragments_of(line->source) : Words{});
             most_ = std::max(most_, fragments_.back().size());
         }
+        if (most_ == 0)
+            return;
+        const LinesByOwner owners = lines_by_owner(lines, job.study);
+        for (const Derivation* line : lines)
+            known_.push_back(line ? known_values(*line, owners, job.study) : std::vector<Words>{});
     }
 
     RowSources read(const std::string& section) {
@@ -142,7 +173,7 @@ class Sources {
                 continue;
             const Words& parts = fragments_[column];
             raw.push_back(i < parts.size() ? parts[i] : std::string{});
-            left.push_back(without_known(raw.back(), known_values(*lines_[column], job_.study)));
+            left.push_back(without_known(raw.back(), known_[column]));
         }
         if (all_equal(raw))
             return left.front().empty() ? "" : raw.front();
@@ -167,6 +198,7 @@ class Sources {
     const std::vector<const Derivation*>& lines_;
     const Job& job_;
     std::vector<Words> fragments_;
+    std::vector<std::vector<Words>> known_; ///< parallel to the lines
     std::size_t most_ = 0;
 };
 
