@@ -167,7 +167,7 @@ class PacketMaker {
     /// How the pages of a diagram name one another, and places on them.
     PageNames page_names(const SheetEntry& entry) const {
         const Point low = areas_of(job_.layout, draft_, job_.measure).drawing.low;
-        return {[this, &entry, before = pages_before(entry)](std::size_t page) {
+        return {[&entry, before = pages_before(entry)](std::size_t page) {
                     return sheet_number(entry, before + static_cast<int>(page) + 1);
                 },
                 [this, low](Point at) { return zone_at(job_.layout, at + low); }};
