@@ -27,13 +27,13 @@ struct Search {
     std::string governs;
 };
 
-/// The first check that the next smaller size fails, in the order of the checks: a size refused at
-/// its terminals is commonly refused by its protection too, and one reason is what a reader can
-/// use.
+/// The first check that the next smaller size fails, and it fails one, in the order of the checks:
+/// a size refused at its terminals is commonly refused by its protection too, and one reason is
+/// what a reader can use.
 std::string first_failure(const ConductorTrial& trial) {
     const auto failed = std::find_if(trial.checks.begin(), trial.checks.end(),
                                      [](const ConductorCheck& check) { return !check.passes; });
-    return failed == trial.checks.end() ? std::string{} : failed->governs + " governs";
+    return failed->governs + " governs";
 }
 
 Search search(const Desk& desk, const ConductorInput& input) {
