@@ -59,9 +59,9 @@ std::string not_in_table(const Desk& desk, const ConductorInput& input, WireSize
                        : book.ampacity(size, input.material, input.insulation_column);
     const bool terminals =
         book.ampacity(size, input.material, trial.values.terminal_column).has_value();
-    if (!terminals || !insulation) {
+    if (!terminals || !insulation) { // the columns of a table list the same sizes
         return name(size) + " " + std::string(name(input.material)) + " is not listed in " +
-               book.table_name(terminals && input.free_air ? "ampacity_free_air" : "ampacity");
+               book.table_name(terminals ? "ampacity_free_air" : "ampacity");
     }
     return "no ampacity is permitted at " + shown(trial.values.ambient) + " with " +
            shown(Celsius{double(input.insulation_column)}) + " insulation";

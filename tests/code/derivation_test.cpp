@@ -247,8 +247,10 @@ TEST_CASE("a value shared by calculations has one line, whatever its unit") {
     shared("volts", Volts{480}, Volts{481});
     shared("watts", Watts{7600}, Watts{7601});
     shared("ratio", Ratio{12}, Ratio{13});
+    shared("feet", Feet{40}, Feet{41});
     shared("celsius", Celsius{-9}, Celsius{-10});
-    CHECK(sheet.all().size() == 5);
+    shared("per_celsius", PerCelsius{-0.0026}, PerCelsius{-0.0027});
+    CHECK(sheet.all().size() == 7);
 }
 
 TEST_CASE("lines are found by their subject") {

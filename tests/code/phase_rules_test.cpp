@@ -126,4 +126,5 @@ TEST_CASE("sources add up line by line") {
     PhaseSources neutral_alone;
     neutral_alone.to_neutral[0] = amps(5);
     CHECK(neutral_alone.single_phase());
+    CHECK(neutral_alone.any());
 }

@@ -347,6 +347,14 @@ TEST_CASE("a conductor that is not small is cited by 240.4(D) as a whole") {
     CHECK(cited("14", Material::aluminum) == "NEC 2017 240.4(D)"); // the list has copper there
 }
 
+TEST_CASE("the tables of ampacity have columns of 60, 75 and 90 C alone") {
+    const CodeBook book(Edition::nec2023);
+    const WireSize ten = *parse_wire_size("10");
+    CHECK(book.ampacity(ten, Material::copper, 90) == Amps{40});
+    CHECK_THROWS_AS(book.ampacity(ten, Material::copper, 80), std::logic_error);
+    CHECK_THROWS_AS(book.ambient_factor(Celsius{30}, 105), std::logic_error);
+}
+
 TEST_CASE("an edition that nobody knows has no book") {
     CHECK_THROWS_AS(CodeBook(static_cast<Edition>(2014)), std::logic_error);
 }
