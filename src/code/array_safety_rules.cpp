@@ -65,7 +65,7 @@ Need ground_fault_need(const Desk& desk, const GroundFaultInput& input) {
                     " circuits, away from buildings",
                 "pv.ground.fault.exempt", from};
     }
-    if (volts.value <= 0 && amps.value <= 0)
+    if (volts.value <= 0) // an edition that names no thresholds
         return {true, "direct-current array", "pv.ground.fault", from};
     if (input.voltage.value > volts)
         return {true, input.voltage.figures + " is above " + shown(volts), "pv.ground.fault", from};

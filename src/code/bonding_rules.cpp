@@ -74,7 +74,8 @@ struct Chosen {
     std::string why_none = "no listed size is large enough"; ///< where there is no size
 };
 
-/// Beyond the table: a share of the area of the phase conductors.
+/// Beyond the table: a share of the area of the phase conductors. There are several, since no
+/// single conductor reaches so far.
 Chosen by_share(const Desk& desk, const BondingJumperInput& input) {
     const std::string line = line_name(input.use);
     Chosen chosen{{}, desk.book.cite("bond.large"), {}, "share of the area governs", {}};
@@ -97,7 +98,7 @@ Chosen by_share(const Desk& desk, const BondingJumperInput& input) {
     const auto share = factor(desk.book.number("bond.large"));
     const auto needed = desk.sheet.define(
         line_for(desk, line + "_area", "A_jumper", "Area of the jumper", chosen.cite),
-        sets_for(input) > 1 ? share * sets * one : share * one);
+        share * sets * one);
     chosen.size = size_of_area(desk.book, needed.value);
     chosen.from = needed.from;
     return chosen;
@@ -129,11 +130,11 @@ void cap_neutral(const BondingJumperInput& input, Chosen& chosen) {
 
 /// Conductors in parallel are of a least size, also the neutral of each raceway.
 void raise_neutral(const CodeBook& book, const BondingJumperInput& input, Chosen& chosen) {
-    const auto least = book.conductor_size("bond.neutral.parallel", input.material);
+    const WireSize least = book.conductor_size("bond.neutral.parallel", input.material).value();
     if (input.use == JumperUse::grounded_conductor && input.by_raceway && input.parallel_sets > 1 &&
-        least && chosen.size && *chosen.size < *least) {
+        chosen.size && *chosen.size < least) {
         chosen.size = least;
-        chosen.governs = name(*least) + " is the smallest in parallel raceways";
+        chosen.governs = name(least) + " is the smallest in parallel raceways";
     }
 }
 

@@ -9,22 +9,26 @@ namespace ohmfolio {
 
 namespace {
 
-BusOption start(const Desk& desk, std::string words, std::string_view rule_id) {
-    const Rule& rule = desk.book.rule(rule_id);
-    BusOption option;
-    option.rule = std::move(words);
-    option.rule_id = rule.id;
-    option.cite = rule.cite;
-    if (!rule.exists) {
-        option.applies = false;
-        option.reason = "not in " + name(desk.book.edition());
-    }
-    return option;
-}
-
-BusOption& not_applicable(BusOption& option, std::string reason) {
+void not_applicable(BusOption& option, std::string reason) {
     option.applies = false;
     option.reason = std::move(reason);
+}
+
+struct BusRule {
+    std::string_view words, rule_id;
+    void (*judge)(const Desk&, const BusInput&, BusOption&); ///< asked where the edition has it
+};
+
+BusOption try_rule(const Desk& desk, const BusRule& bus_rule, const BusInput& input) {
+    const Rule& rule = desk.book.rule(bus_rule.rule_id);
+    BusOption option;
+    option.rule = bus_rule.words;
+    option.rule_id = rule.id;
+    option.cite = rule.cite;
+    if (rule.exists)
+        bus_rule.judge(desk, input, option);
+    else
+        not_applicable(option, "not in " + name(desk.book.edition()));
     return option;
 }
 
@@ -67,13 +71,9 @@ Term<Amps> share_of_bus(const Desk& desk, const BusInput& input, const BusOption
         factor(share) * input.bus);
 }
 
-BusOption sum_of_main_and_sources(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "Sum of main and sources", "bus.sum");
-    if (option.applies) {
-        compare(desk, option, "Busbar carries main and sources", "",
-                main_and_sources(desk, input, option), input.bus);
-    }
-    return option;
+void judge_main_and_sources(const Desk& desk, const BusInput& input, BusOption& option) {
+    compare(desk, option, "Busbar carries main and sources", "",
+            main_and_sources(desk, input, option), input.bus);
 }
 
 void compare_share(const Desk& desk, const BusInput& input, BusOption& option) {
@@ -90,10 +90,7 @@ std::string not_stated_opposite(const Desk& desk, const BusInput& input, BusOpti
     return option.passes ? reason : reason + "; even there " + option.reason;
 }
 
-BusOption opposite_ends(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "120 % of the busbar, opposite ends", "bus.120");
-    if (!option.applies)
-        return option;
+void judge_opposite_ends(const Desk& desk, const BusInput& input, BusOption& option) {
     if (input.centre_fed)
         return not_applicable(option, "the panel is center-fed");
     if (input.several_ampacities)
@@ -101,7 +98,6 @@ BusOption opposite_ends(const Desk& desk, const BusInput& input) {
     if (!input.opposite_end)
         return not_applicable(option, not_stated_opposite(desk, input, option));
     compare_share(desk, input, option);
-    return option;
 }
 
 /// The device that limits what feed-through conductors draw from the busbar: the smaller one.
@@ -113,10 +109,7 @@ std::optional<Term<Amps>> device_of(const FeedThrough& conductors) {
     return first ? first : last;
 }
 
-BusOption sum_of_breakers(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "Sum of breakers", "bus.breakers");
-    if (!option.applies)
-        return option;
+void judge_breakers(const Desk& desk, const BusInput& input, BusOption& option) {
     if (!input.loads_described)
         return not_applicable(option, "the load breakers are not described");
     if (input.breakers.empty())
@@ -134,41 +127,23 @@ BusOption sum_of_breakers(const Desk& desk, const BusInput& input) {
         line_for(desk, option, "_total", "ΣI_breakers", "Breakers of loads and sources"), sum);
     compare(desk, option, "Busbar carries the sum of its breakers", "", total, input.bus);
     compare(desk, option, "Main protects the busbar", "_main", input.main, input.bus);
-    return option;
 }
 
-BusOption centre_fed(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "Center-fed panel, sources at one end", "bus.center");
-    if (!option.applies)
-        return option;
+void judge_centre_fed(const Desk& desk, const BusInput& input, BusOption& option) {
     if (!input.centre_fed)
         return not_applicable(option, "the panel is not center-fed");
     if (!input.dwelling)
         return not_applicable(option, "the building is not a dwelling");
     compare_share(desk, input, option);
-    return option;
 }
-
-using BusRule = BusOption (*)(const Desk&, const BusInput&);
-
-/// In the order of the edition, which has been the same since 2017.
-constexpr BusRule bus_rules[] = {sum_of_main_and_sources, opposite_ends, sum_of_breakers,
-                                 centre_fed};
 
 /// What enters by two connections and leaves by one is no more than that one lets through.
-BusOption single_load(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "Equipment for a single load", "bus.single_load");
-    if (!option.applies)
-        return option;
+void judge_single_load(const Desk& desk, const BusInput& input, BusOption& option) {
     compare(desk, option, "Busbar carries the sources", "", input.sources_125, input.bus);
     compare(desk, option, "Main protects the busbar", "_main", input.main, input.bus);
-    return option;
 }
 
-BusOption engineered(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "Engineered study", "bus.engineered");
-    if (!option.applies)
-        return option;
+void judge_engineered(const Desk& desk, const BusInput& input, BusOption& option) {
     if (!desk.book.rule("bus.engineered.any").exists && !input.centre_fed &&
         !input.several_ampacities)
         return not_applicable(option,
@@ -177,14 +152,19 @@ BusOption engineered(const Desk& desk, const BusInput& input) {
     option.passes = desk.sheet.judge(
         line_for(desk, option, "", "", "Study of available fault current and busbar load"),
         option.reason, true, {});
-    return option;
 }
+
+constexpr BusRule sum_of_main_and_sources{"Sum of main and sources", "bus.sum",
+                                          judge_main_and_sources};
+constexpr BusRule opposite_ends{"120 % of the busbar, opposite ends", "bus.120",
+                                judge_opposite_ends};
+constexpr BusRule sum_of_breakers{"Sum of breakers", "bus.breakers", judge_breakers};
 
 /// Which rule the supplying busbar goes by; empty: none. Tried aside, its lines are there already.
 std::string rule_besides(const Desk& desk, const BusInput& input) {
-    for (const BusRule rule : {sum_of_main_and_sources, opposite_ends, sum_of_breakers}) {
+    for (const BusRule& rule : {sum_of_main_and_sources, opposite_ends, sum_of_breakers}) {
         Worksheet scratch;
-        const BusOption option = rule({scratch, desk.book, desk.subject}, input);
+        const BusOption option = try_rule({scratch, desk.book, desk.subject}, rule, input);
         if (option.applies && option.passes)
             return option.rule;
     }
@@ -192,10 +172,7 @@ std::string rule_besides(const Desk& desk, const BusInput& input) {
 }
 
 /// The feed-through conductors are checked before, with all rules.
-BusOption feed_through(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "Feed-through conductors", "bus.feed_through");
-    if (!option.applies)
-        return option;
+void judge_feed_through(const Desk& desk, const BusInput& input, BusOption& option) {
     const bool either_end = desk.book.rule("bus.feed_through.either_end").exists;
     if (!input.feed_through->supply_device && !(either_end && input.feed_through->load_device)) {
         const std::string where = either_end ? "either end" : "the supply end";
@@ -207,25 +184,29 @@ BusOption feed_through(const Desk& desk, const BusInput& input) {
     option.passes =
         desk.sheet.judge(line_for(desk, option, "", "", "Busbar with feed-through conductors"),
                          option.reason, !by.empty(), {});
-    return option;
 }
 
-BusOption power_control(const Desk& desk, const BusInput& input) {
-    BusOption option = start(desk, "Power control system on the busbar", "bus.power_control");
-    if (!option.applies)
-        return option;
+void judge_power_control(const Desk& desk, const BusInput& input, BusOption& option) {
     if (!input.power_control->listed)
         return not_applicable(option, "not stated that the power control system is listed");
     if (!input.power_control->bus)
         return not_applicable(option, "it has no setting for the busbar");
     compare(desk, option, "Setting stays within the busbar", "", *input.power_control->bus,
             input.bus);
-    return option;
 }
 
-/// The rules that speak of the connection at hand.
+constexpr BusRule centre_fed{"Center-fed panel, sources at one end", "bus.center",
+                             judge_centre_fed};
+constexpr BusRule single_load{"Equipment for a single load", "bus.single_load", judge_single_load};
+constexpr BusRule engineered{"Engineered study", "bus.engineered", judge_engineered};
+constexpr BusRule feed_through{"Feed-through conductors", "bus.feed_through", judge_feed_through};
+constexpr BusRule power_control{"Power control system on the busbar", "bus.power_control",
+                                judge_power_control};
+
+/// The rules that speak of the connection at hand; the first four in the order of the edition,
+/// which has been the same since 2017.
 std::vector<BusRule> rules_for(const BusInput& input) {
-    std::vector<BusRule> rules(std::begin(bus_rules), std::end(bus_rules));
+    std::vector<BusRule> rules{sum_of_main_and_sources, opposite_ends, sum_of_breakers, centre_fed};
     if (input.single_load)
         rules.push_back(single_load);
     if (!input.engineered_study.empty())
@@ -261,9 +242,9 @@ void fail_for(BusOption& option, const RuleVerdicts& conductors) {
 std::vector<BusOption> try_each(const Desk& desk, const std::vector<BusRule>& rules,
                                 const BusInput& input) {
     std::vector<BusOption> options;
-    for (const BusRule rule : rules) {
+    for (const BusRule& rule : rules) {
         const std::size_t before = desk.sheet.all().size();
-        options.push_back(rule(desk, input));
+        options.push_back(try_rule(desk, rule, input));
         for (std::size_t line = before; line < desk.sheet.all().size(); ++line)
             options.back().steps.push_back(desk.sheet.all()[line].id);
     }

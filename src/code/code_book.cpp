@@ -28,14 +28,6 @@ const CodeBook::Tables& tables_of(Edition edition) {
 /// Ratings are whole amperes; what a calculation gives may miss one by its rounding error.
 constexpr double rating_error = 1e-6;
 
-double banded(const std::vector<CodeBook::Tables::Band>& bands, double at) {
-    for (const auto& band : bands) {
-        if (!band.through || at <= *band.through)
-            return band.value;
-    }
-    throw std::logic_error("the last row of a table must have no end");
-}
-
 std::optional<Amps> ampacity_in(const std::vector<CodeBook::Tables::Ampacity>& rows, WireSize size,
                                 Material material, int column) {
     for (const CodeBook::Tables::Ampacity& row : rows) {
@@ -294,10 +286,8 @@ Citation CodeBook::cite_table(std::string_view table) const {
     const TableRow file = code_tables().file(table);
     if (file.has("practice")) // not of the electrical code
         return {{}, file.text("practice"), false};
-    const auto latest = file.as_of(edition_);
-    if (!latest)
-        file.fault("no edition up to " + name(edition_) + " is listed");
-    return {name(edition_), latest->text("cite"), latest->flag("unverified")};
+    const TableRow latest = file.in_force(edition_);
+    return {name(edition_), latest.text("cite"), latest.flag("unverified")};
 }
 
 std::vector<WireSize> CodeBook::listed_sizes(Material material) const {

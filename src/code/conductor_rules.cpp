@@ -27,13 +27,13 @@ struct Search {
     std::string governs;
 };
 
-/// The first check that the next smaller size fails, in the order of the checks: a size refused at
-/// its terminals is commonly refused by its protection too, and one reason is what a reader can
-/// use.
+/// The first check that the next smaller size fails, and it fails one, in the order of the checks:
+/// a size refused at its terminals is commonly refused by its protection too, and one reason is
+/// what a reader can use.
 std::string first_failure(const ConductorTrial& trial) {
     const auto failed = std::find_if(trial.checks.begin(), trial.checks.end(),
                                      [](const ConductorCheck& check) { return !check.passes; });
-    return failed == trial.checks.end() ? std::string{} : failed->governs + " governs";
+    return failed->governs + " governs";
 }
 
 Search search(const Desk& desk, const ConductorInput& input) {
@@ -59,9 +59,9 @@ std::string not_in_table(const Desk& desk, const ConductorInput& input, WireSize
                        : book.ampacity(size, input.material, input.insulation_column);
     const bool terminals =
         book.ampacity(size, input.material, trial.values.terminal_column).has_value();
-    if (!terminals || !insulation) {
+    if (!terminals || !insulation) { // the columns of a table list the same sizes
         return name(size) + " " + std::string(name(input.material)) + " is not listed in " +
-               book.table_name(terminals && input.free_air ? "ampacity_free_air" : "ampacity");
+               book.table_name(terminals ? "ampacity_free_air" : "ampacity");
     }
     return "no ampacity is permitted at " + shown(trial.values.ambient) + " with " +
            shown(Celsius{double(input.insulation_column)}) + " insulation";

@@ -9,20 +9,12 @@ namespace {
 constexpr double watts_per_kilowatt = 1000;
 
 std::vector<TableRow> rows_of(const CodeBook& book, std::string_view table) {
-    const TableRow file = code_tables().file(table);
-    const auto group = file.as_of(book.edition(), "rows");
-    if (!group)
-        file.fault("no edition up to " + name(book.edition()) + " has rows");
-    return group->rows("rows");
+    return code_tables().file(table).in_force(book.edition(), "rows").rows("rows");
 }
 
 /// The first row that reaches to `count`.
 TableRow row_for(const CodeBook& book, std::string_view table, int count) {
-    for (const TableRow& row : rows_of(book, table)) {
-        if (!row.has("through") || count <= row.number("through"))
-            return row;
-    }
-    code_tables().file(table).fault("the last row must have no end");
+    return code_tables().file(table).row_reaching(book.edition(), count);
 }
 
 } // namespace

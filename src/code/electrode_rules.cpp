@@ -163,13 +163,15 @@ RuleVerdicts check_electrode_system(const Desk& desk, const ElectrodeSystemInput
                       input.rods > 0 || !alone ? "another electrode is there"
                                                : "the water pipe is the only electrode",
                       input.rods > 0 || !alone);
-    const auto ring = desk.book.conductor_size("ground.electrode.ring", Material::copper);
-    if (input.ring && ring)
+    if (input.ring) {
+        const WireSize least =
+            desk.book.conductor_size("ground.electrode.ring", Material::copper).value();
+        const bool enough = *input.ring >= least;
         inquiry.judge("ground.electrode.ring.size", "electrode_ring", "Conductor of the ring",
-                      name(*input.ring) +
-                          (*input.ring >= *ring ? " is not smaller than " : " is smaller than ") +
-                          name(*ring),
-                      *input.ring >= *ring);
+                      name(*input.ring) + (enough ? " is not smaller than " : " is smaller than ") +
+                          name(least),
+                      enough);
+    }
     return inquiry.verdicts();
 }
 
@@ -189,19 +191,21 @@ RuleVerdicts check_aluminum_electrode(const Desk& desk, const AluminumElectrodeI
 
 GroundingElectrodeResult size_direct_current_electrode(const Desk& desk,
                                                        const DirectCurrentElectrodeInput& input) {
-    const auto least = desk.book.conductor_size("ground.direct_current.least", input.material);
-    const auto most = desk.book.conductor_size("ground.direct_current.most", input.material);
+    const WireSize least =
+        desk.book.conductor_size("ground.direct_current.least", input.material).value();
+    const WireSize most =
+        desk.book.conductor_size("ground.direct_current.most", input.material).value();
     Heading heading = line_for(desk, "direct_current_electrode", "",
                                "Grounding electrode conductor, direct current",
                                desk.book.cite("ground.electrode.direct_current"));
     heading.governs = "largest conductor governs";
     WireSize size = input.largest;
-    if (least && size < *least) {
-        size = *least;
+    if (size < least) {
+        size = least;
         heading.governs = "smallest allowed governs";
     }
-    if (most && size > *most) {
-        size = *most;
+    if (size > most) {
+        size = most;
         heading.governs = "need not be larger";
     }
     std::vector<std::string> from;

@@ -81,10 +81,10 @@ Chosen capped(const EquipmentGroundInput& input, Chosen chosen) {
 }
 
 Chosen not_below_pv_floor(const CodeBook& book, const EquipmentGroundInput& input, Chosen chosen) {
-    const auto floor = book.conductor_size("ground.equipment.pv", input.material);
-    if (input.pv_circuit && floor && chosen.size < *floor) {
-        chosen.size = *floor;
-        chosen.governs = name(*floor) + " is the smallest for a PV circuit";
+    const WireSize floor = book.conductor_size("ground.equipment.pv", input.material).value();
+    if (input.pv_circuit && chosen.size < floor) {
+        chosen.size = floor;
+        chosen.governs = name(floor) + " is the smallest for a PV circuit";
     }
     return chosen;
 }

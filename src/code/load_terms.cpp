@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "code/line.h"
 
@@ -51,10 +52,10 @@ Term<Watts> banded(const Term<Watts>& total, const std::vector<DemandBand>& band
         const Term<Watts> part = band.share == 1 ? within : factor(band.share) * within;
         sum = from == 0 ? part : sum + part;
         if (last)
-            break;
+            return sum;
         from = band.through->value;
     }
-    return sum;
+    throw std::logic_error("the last band of a demand table must have no end");
 }
 
 Term<Watts> floor_load(const MethodDesk& method, SquareFeet floor) {
@@ -104,11 +105,9 @@ void check_service(const MethodDesk& method, const ServiceInput& service, LoadRe
         return;
     }
     const bool governed = result.amps.value < result.least.value;
-    const bool passes =
-        sheet.check(method.line("service", "", "Service carries the calculated load",
-                                governed ? "load.service.least" : "load.service"),
-                    *service.rating, "≥", result.least);
-    result.passes = passes && result.passes;
+    result.passes = sheet.check(method.line("service", "", "Service carries the calculated load",
+                                            governed ? "load.service.least" : "load.service"),
+                                *service.rating, "≥", result.least);
     result.reason = sheet.all().back().comparison;
 }
 

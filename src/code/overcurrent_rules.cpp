@@ -23,10 +23,11 @@ std::string full_rule(std::string_view rule_id) {
     return std::string(rule_id) + ".full";
 }
 
+/// How access is restricted; nothing where it is not.
 std::string_view in_words(TripAccess access) {
     switch (access) {
     case TripAccess::open:
-        return "open to all";
+        break;
     case TripAccess::sealed_cover:
         return "behind a cover that can be sealed";
     case TripAccess::bolted_door:
@@ -42,7 +43,7 @@ std::string_view in_words(TripAccess access) {
 bool is_restricted(const CodeBook& book, TripAccess access) {
     if (access == TripAccess::password)
         return book.rule("overcurrent.adjustable.password").exists;
-    return access != TripAccess::open;
+    return !in_words(access).empty();
 }
 
 /// Each device has a symbol of its own, I_Q5, so that several may meet in one formula.

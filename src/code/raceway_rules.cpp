@@ -180,16 +180,16 @@ const FillConductor* three_alike(const CodeBook& book, const RacewayInput& input
 /// bend. Written only where it does.
 bool advise_on_jam(const Desk& desk, const RacewayInput& input, TradeSize size) {
     const FillConductor* three = three_alike(desk.book, input);
-    const auto inside = desk.book.raceway_diameter(input.kind, size);
-    if (three == nullptr || !inside)
+    if (three == nullptr)
         return false;
+    const double inside = desk.book.raceway_diameter(input.kind, size).value();
     const double diameter = std::sqrt(area_of(desk.book, *three)->value / quarter_pi);
-    const double ratio = *inside / diameter;
+    const double ratio = inside / diameter;
     if (ratio < desk.book.number("raceway.jam.from") || ratio > desk.book.number("raceway.jam.to"))
         return false;
     Heading line = line_for(desk, "jam_ratio", "J", "Three conductors may jam when pulled",
                             desk.book.cite("raceway.jam"));
-    line.source = "inside " + trimmed(*inside, 3) + " in, conductor " + trimmed(diameter, 3) +
+    line.source = "inside " + trimmed(inside, 3) + " in, conductor " + trimmed(diameter, 3) +
                   " in; advice, not a rule";
     desk.sheet.state(line, Ratio{ratio});
     return true;

@@ -27,11 +27,9 @@ using ConstantKey = std::pair<std::string, WireSize>; ///< "cu_steel" and the si
 std::map<ConstantKey, double> read_fault_constants() {
     std::map<ConstantKey, double> constants;
     for (const TableRow& row : code_tables().file("fault_constants").rows("rows")) {
-        const auto size = parse_wire_size(row.text("size"));
-        if (!size)
-            row.fault(row.text("size") + " is not a conductor size");
+        const WireSize size = wire_size(row, "size");
         for (const char* column : {"cu_steel", "cu_nonmagnetic", "al_steel", "al_nonmagnetic"})
-            constants[{column, *size}] = row.number(column);
+            constants[{column, size}] = row.number(column);
     }
     return constants;
 }
@@ -40,10 +38,7 @@ std::map<ConstantKey, double> read_fault_constants() {
 
 TransformerShare transformer_share(const CodeBook& book, TransformerSide side, Amps rated) {
     const TableRow file = code_tables().file("transformer_protection");
-    const auto group = file.as_of(book.edition(), "rows");
-    if (!group)
-        file.fault("rows is missing");
-    for (const TableRow& row : group->rows("rows")) {
+    for (const TableRow& row : file.in_force(book.edition(), "rows").rows("rows")) {
         if (row.text("side") == word(side) && rated.value >= row.number("from"))
             return {row.number("share"), row.flag("next_size_up")};
     }

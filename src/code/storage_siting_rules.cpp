@@ -63,16 +63,13 @@ bool stands_alone(const SitingInput& input, const StorageUnit& unit) {
 
 // Units.
 
-std::optional<RuleVerdict> place_check(const Desk& desk, const std::string& code,
-                                       const StorageUnit& unit) {
-    const auto limit = find_limit(code, "dwelling", "place");
-    if (!limit)
-        return std::nullopt;
+RuleVerdict place_check(const Desk& desk, const std::string& code, const StorageUnit& unit) {
+    const Limit limit = find_limit(code, "dwelling", "place").value(); // all of them speak of it
     const bool passes =
         unit.place != SitingPlace::habitable_space && unit.place != SitingPlace::sleeping_room;
     return judge_by(
         desk,
-        {unit.name + "_place", "Place of unit " + unit.name, "storage.siting.place", limit->cite},
+        {unit.name + "_place", "Place of unit " + unit.name, "storage.siting.place", limit.cite},
         unit.name + ": " + kind_of(unit.place), passes);
 }
 
@@ -263,13 +260,11 @@ RuleVerdicts judge_fire_area(const Desk& desk, const FireAreaInput& input) {
     RuleVerdicts verdicts;
     const auto energy = [&](std::string_view key, std::string_view rule_id, std::string title,
                             WattHours value) {
-        if (const auto limit = find_limit(input.code, "fire", key)) {
-            verdicts.push_back(check_by(
-                desk,
-                {"fire_" + std::string(key), std::move(title), std::string(rule_id), limit->cite},
-                given("E_" + std::string(key), value, "energy there"), "≤",
-                constant(WattHours{watt_hours_per_kilowatt_hour * limit->value})));
-        }
+        const Limit limit = find_limit(input.code, "fire", key).value(); // all of them have both
+        verdicts.push_back(check_by(
+            desk, {"fire_" + std::string(key), std::move(title), std::string(rule_id), limit.cite},
+            given("E_" + std::string(key), value, "energy there"), "≤",
+            constant(WattHours{watt_hours_per_kilowatt_hour * limit.value})));
     };
     const auto distance = [&](std::string_view key, std::string_view rule_id, std::string title,
                               const std::optional<Feet>& value) {

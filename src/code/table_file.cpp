@@ -131,6 +131,23 @@ std::optional<TableRow> TableRow::as_of(Edition edition, std::string_view key) c
     return TableRow(*node, *sources_);
 }
 
+TableRow TableRow::in_force(Edition edition, std::string_view key) const {
+    const auto group = as_of(edition, key);
+    if (!group)
+        fault(fmt::format("no edition up to {} has {}", year(edition),
+                          key.empty() ? std::string_view("an entry") : key));
+    return *group;
+}
+
+TableRow TableRow::row_reaching(Edition edition, double value) const {
+    const TableRow group = in_force(edition, "rows");
+    for (const TableRow& row : group.rows("rows")) {
+        if (!row.has("through") || value <= row.number("through"))
+            return row;
+    }
+    group.fault(fmt::format("no row reaches to {}", value));
+}
+
 double TableRow::number_as_of(Edition edition) const {
     const toml_text::Node* node = latest(edition, {});
     if (node == nullptr)
@@ -147,10 +164,8 @@ TableFiles::TableFiles(const std::vector<Text>& texts) {
                                       std::string(entry.text));
         Findings findings;
         auto tree = toml_text::parse(file, sources_, findings);
-        if (!tree) {
-            throw std::logic_error(findings.empty() ? sources_.name(file) + " cannot be read"
-                                                    : print(findings.front(), sources_, false));
-        }
+        if (!tree)
+            throw std::logic_error(print(findings.front(), sources_, false));
         trees_.push_back(std::move(*tree));
     }
 }

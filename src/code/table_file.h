@@ -34,6 +34,11 @@ class TableRow {
     /// The group of the latest edition that is not later than `edition`; with `key`, of those that
     /// have the key.
     std::optional<TableRow> as_of(Edition edition, std::string_view key = {}) const;
+    /// The same, which must be there.
+    TableRow in_force(Edition edition, std::string_view key = {}) const;
+    /// Of the rows in force the first that reaches to `value`: its "through" is not below, or it
+    /// has no end.
+    TableRow row_reaching(Edition edition, double value) const;
     /// True when an edition that is not later than `edition` is listed.
     bool listed_by(Edition edition) const { return latest(edition, {}) != nullptr; }
     /// The number that holds in `edition` where the editions hold bare numbers.

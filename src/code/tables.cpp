@@ -14,13 +14,6 @@ using Tables = CodeBook::Tables;
 constexpr double inches_per_foot = 12;
 constexpr double feet_per_table_length = 1000; ///< Tables 8 and 9 give ohms per 1000 ft
 
-WireSize wire_size(const TableRow& row, std::string_view key) {
-    const auto size = parse_wire_size(row.text(key));
-    if (!size)
-        row.fault(row.text(key) + " is not a conductor size");
-    return *size;
-}
-
 std::optional<WireSize> wire_size_if_any(const TableRow& row, std::string_view key) {
     return row.has(key) ? std::optional(wire_size(row, key)) : std::nullopt;
 }
@@ -74,12 +67,7 @@ class Opened {
     Opened(const TableFiles& files, Edition edition, std::string_view name)
         : file_(files.file(name)), edition_(edition) {}
     /// The group of the latest edition that has `key`.
-    TableRow with(std::string_view key) const {
-        const auto group = file_.as_of(edition_, key);
-        if (!group)
-            file_.fault(std::string(key) + " is missing");
-        return *group;
-    }
+    TableRow with(std::string_view key) const { return file_.in_force(edition_, key); }
     std::vector<TableRow> rows() const { return with("rows").rows("rows"); }
 
   private:
@@ -239,7 +227,7 @@ constexpr std::string_view chapters[] = {
     "chapter_direct_current", "chapter_currents",  "chapter_overcurrent", "chapter_conductors",
     "chapter_raceways",       "chapter_grounding", "chapter_connection",  "chapter_storage",
     "chapter_loads",          "chapter_standby",   "chapter_backup",      "chapter_accessories",
-    "chapter_working_space"};
+    "chapter_working_space",  "chapter_roof"};
 
 /// Rules may use numbers of any chapter.
 void read_numbers(const TableFiles& files, Edition edition, Tables& tables) {
@@ -314,6 +302,21 @@ CodeBook::Tables::Tables(const TableFiles& files, Edition edition) {
     read_dimensions(open("conductor_dimensions"), open("raceways"), open("raceway_fill"), *this);
     read_climate(open("voltage_correction"), open("rooftop"), *this);
     read_rules(files, edition, *this);
+}
+
+WireSize wire_size(const TableRow& row, std::string_view key) {
+    const auto size = parse_wire_size(row.text(key));
+    if (!size)
+        row.fault(row.text(key) + " is not a conductor size");
+    return *size;
+}
+
+double banded(const std::vector<CodeBook::Tables::Band>& bands, double at) {
+    for (const auto& band : bands) {
+        if (!band.through || at <= *band.through)
+            return band.value;
+    }
+    throw std::logic_error("the last row of a table must have no end");
 }
 
 const TableFiles& code_tables() {

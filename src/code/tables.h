@@ -114,6 +114,12 @@ struct CodeBook::Tables {
     std::vector<BookNumber> listed_numbers;
 };
 
+/// The value of the first band that reaches to `at`; the last one must have no end.
+double banded(const std::vector<CodeBook::Tables::Band>& bands, double at);
+
+/// The conductor size under `key`.
+WireSize wire_size(const TableRow& row, std::string_view key);
+
 /// Steel raises the reactance of what it encloses.
 bool is_steel(RacewayKind kind);
 

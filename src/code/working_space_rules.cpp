@@ -23,27 +23,17 @@ std::string_view column(Opposite opposite) {
     return {};
 }
 
-std::vector<TableRow> depth_rows(const CodeBook& book) {
-    const TableRow file = code_tables().file("working_space");
-    const auto group = file.as_of(book.edition(), "rows");
-    if (!group)
-        file.fault("no edition up to " + name(book.edition()) + " has rows");
-    return group->rows("rows");
-}
-
 /// Depth by the first row of the table that reaches to the voltage.
 Term<Feet> needed_depth(const Desk& desk, const WorkingSpaceInput& input) {
-    for (const TableRow& row : depth_rows(desk.book)) {
-        if (input.to_ground.value > row.number("through"))
-            continue;
-        Heading heading = line_for(desk, "space_depth", "d_space", "Depth of working space",
-                                   desk.book.cite_table("working_space"));
-        heading.source = desk.book.table_name("working_space") + ", " + shown(input.to_ground) +
-                         " to ground, condition " +
-                         std::to_string(static_cast<int>(input.opposite) + 1);
-        return desk.sheet.state(heading, Feet{row.number(column(input.opposite))});
-    }
-    code_tables().file("working_space").fault("no row reaches to " + shown(input.to_ground));
+    const TableRow row = code_tables()
+                             .file("working_space")
+                             .row_reaching(desk.book.edition(), input.to_ground.value);
+    Heading heading = line_for(desk, "space_depth", "d_space", "Depth of working space",
+                               desk.book.cite_table("working_space"));
+    heading.source = desk.book.table_name("working_space") + ", " + shown(input.to_ground) +
+                     " to ground, condition " +
+                     std::to_string(static_cast<int>(input.opposite) + 1);
+    return desk.sheet.state(heading, Feet{row.number(column(input.opposite))});
 }
 
 Term<Feet> larger_of(const Desk& desk, const std::string& line, const std::string& symbol,
@@ -72,7 +62,8 @@ std::optional<RuleVerdict> door_check(const Desk& desk, const WorkingSpaceInput&
 
 Volts highest_to_ground(const CodeBook& book) {
     Volts highest{};
-    for (const TableRow& row : depth_rows(book))
+    const TableRow table = code_tables().file("working_space").in_force(book.edition(), "rows");
+    for (const TableRow& row : table.rows("rows"))
         highest = std::max(highest, Volts{row.number("through")});
     return highest;
 }

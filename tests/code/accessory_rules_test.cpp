@@ -128,3 +128,29 @@ TEST_CASE("load controllers: two 240 V or four 120 V loads each, two on a device
     CHECK(desk.line("controllers_240").rounding == "1.5, rounded up");
     CHECK(desk.line("controllers").figures == "2 ≥ 2 + 0");
 }
+
+TEST_CASE("no control wiring is 0 ft") {
+    TestDesk desk;
+    const auto verdict = check_control_wiring(desk, {}, Feet{100});
+    CHECK(verdict.passes);
+    CHECK(desk.line("control_length").value == 0);
+}
+
+TEST_CASE("load controllers by what the equipment takes, where it states both") {
+    // 3 loads at 2 each need 2 controllers, 1 load of 120 V at 4 each one more.
+    LoadControllers input{.controllers = 3, .loads_240 = 3, .loads_120 = 1};
+    const auto verdict = [&] {
+        TestDesk desk;
+        const auto result = check_controller_loads(desk, input);
+        return std::pair{result.passes, desk.line("controllers").cite.section};
+    };
+    input.takes_240 = 2;
+    const std::string custom = verdict().second; // the other limit is not the equipment's
+    CHECK(custom != "equipment nameplate");
+    input.takes_120 = 4;
+    CHECK(verdict() == std::pair{true, std::string("equipment nameplate")});
+    input.controllers = 2;
+    CHECK_FALSE(verdict().first);
+    input.takes_240.reset();
+    CHECK(verdict().second == custom);
+}

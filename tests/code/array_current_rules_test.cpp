@@ -158,3 +158,54 @@ TEST_CASE("aluminum is not run loose") {
     CHECK_FALSE(result.passes());
     CHECK(result.conductor.faults.front() == "8 AWG AL is not listed in Table 310.17");
 }
+
+TEST_CASE("a single string at an input, whose operating current is cut off or not") {
+    // 11 A of short circuit within 12.5 A; 10.4 A at work against 10 A that the input uses.
+    TrackerCurrents input{.isc = Amps{11}, .imp = Amps{10.4}, .short_circuit_limit = Amps{12.5}};
+    TestDesk none, cut, within, two;
+    auto result = check_tracker_currents(none, input);
+    CHECK(all_pass(result.verdicts));
+    CHECK_FALSE(result.clipped);
+    CHECK_FALSE(none.has("input_operating_current"));
+    CHECK(none.line("input_current_kept").formula == "I_sc ≤ I_in,max");
+    input.operating_limit = Amps{10};
+    result = check_tracker_currents(cut, input);
+    CHECK(result.clipped);
+    CHECK(all_pass(result.verdicts)); // no fault
+    CHECK(cut.line("input_operating_current").result == "10.40 A is cut off at 10 A");
+    input.operating_limit = Amps{10.4};
+    CHECK_FALSE(check_tracker_currents(within, input).clipped);
+    CHECK(within.line("input_operating_current").result == "10.40 A is within 10.40 A");
+    input.parallel = 2;
+    CHECK(fails(check_tracker_currents(two, input).verdicts, "inverter.input.current")); // 22 A
+}
+
+TEST_CASE("what others feed in is asked of conductors without a device alone") {
+    DcCircuit circuit{.current = amps(10, "I_max"), .backfeed = amps(500, "I_back")};
+    TestDesk open, protected_by_device;
+    const auto bare = size_dc_conductor(open, circuit, {});
+    CHECK(fails(bare.verdicts, "pv.overcurrent.omitted"));
+    CHECK_FALSE(bare.passes());
+    circuit.device = amps(15, "I_d");
+    const auto fused = size_dc_conductor(protected_by_device, circuit, {});
+    CHECK(fused.verdicts.empty());
+    CHECK(fused.passes());
+}
+
+TEST_CASE("a current that no conductor carries leaves nothing else to ask") {
+    const DcCircuit circuit{.current = amps(5000, "I_max"), .backfeed = amps(1, "I_back")};
+    TestDesk desk;
+    const auto result = size_dc_conductor(desk, circuit, {});
+    CHECK_FALSE(result.conductor.found);
+    CHECK(result.verdicts.empty());
+    CHECK_FALSE(result.passes());
+}
+
+TEST_CASE("a stated conductor that is too small does not pass") {
+    ConductorInput conditions;
+    conditions.stated = wire("12");
+    TestDesk desk;
+    const auto result = size_dc_conductor(desk, {.current = amps(100, "I_max")}, conditions);
+    CHECK(result.conductor.found);
+    CHECK_FALSE(result.passes());
+}

@@ -138,3 +138,11 @@ TEST_CASE("in the equipment, or in sight within 10 ft, or remote as the edition 
     input.within_equipment = true;
     CHECK(equipment(input));
 }
+
+TEST_CASE("no disconnect is no means to disconnect") {
+    auto input = good();
+    input.count = 0;
+    CHECK(fails(system(input), "pv.disconnect.count"));
+    input.count = 1;
+    CHECK_FALSE(fails(system(input), "pv.disconnect.count"));
+}

@@ -95,3 +95,16 @@ TEST_CASE("below 6 AWG the ground of an array is protected from damage") {
     CHECK(passes("8", true, true));
     CHECK(passes("8", false, false));
 }
+
+TEST_CASE("no device is assumed where none is made") {
+    // 1.25 x 4801 A is above 6000 A, the last of 240.6(A).
+    TestDesk desk, last;
+    CHECK_THROWS_AS(size_array_ground(desk, {.current = amps(4801, "I_max"),
+                                             .phase_needed = wire("500"),
+                                             .phase_installed = wire("500")}),
+                    std::logic_error);
+    CHECK(size_array_ground(last, {.current = amps(4800, "I_max"),
+                                   .phase_needed = wire("1000"),
+                                   .phase_installed = wire("1000")})
+              .size == wire("800")); // Table 250.122, 6000 A
+}

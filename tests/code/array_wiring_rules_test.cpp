@@ -145,3 +145,41 @@ TEST_CASE("a red negative since 2020 is refused") {
     CHECK_FALSE(identified(input, Edition::nec2020));
     CHECK_FALSE(identified(input, Edition::nec2023));
 }
+
+TEST_CASE("within reach: raceways, burial and guards serve, jacketed cable since it is listed") {
+    // 690.31(A): readily accessible above 30 V.
+    const auto reached = [](DcMethod method, bool guarded, Edition edition = Edition::nec2023) {
+        return route({.method = method, .readily_accessible = true, .guarded = guarded}, edition,
+                     500, 10);
+    };
+    CHECK(reached(DcMethod::underground, false));
+    CHECK_FALSE(reached(DcMethod::enclosed_tray, false)); // 690.31(A) names raceways, no trays
+    CHECK(reached(DcMethod::nonmetallic_raceway, false));
+    CHECK_FALSE(reached(DcMethod::exposed_singles, false));
+    CHECK(reached(DcMethod::exposed_singles, true));
+    // Guarded jacketed cable passes by its guard.
+    for (const bool guarded : {false, true}) {
+        TestDesk desk;
+        const auto verdicts = check_dc_route(desk, {.method = DcMethod::jacketed_cable,
+                                                    .voltage = given("V_max", Volts{500}),
+                                                    .current = amps(10, "I_max"),
+                                                    .readily_accessible = true,
+                                                    .guarded = guarded});
+        CHECK(all_pass(verdicts));
+        CHECK((verdict_of(verdicts, guarded ? "pv.wiring.accessible" : "pv.wiring.jacketed") !=
+               nullptr));
+    }
+}
+
+TEST_CASE("the way it runs is named in the verdict") {
+    const auto told = [](DcMethod method) {
+        TestDesk desk;
+        check_dc_route(desk, {.method = method,
+                              .voltage = given("V_max", Volts{500}),
+                              .current = amps(10, "I_max"),
+                              .readily_accessible = true});
+        return desk.line("method_reach").comparison;
+    };
+    CHECK(told(DcMethod::enclosed_tray) == "enclosed metallic cable tray at 500 V, not guarded");
+    CHECK(told(DcMethod::underground) == "underground at 500 V, not guarded");
+}

@@ -149,3 +149,34 @@ TEST_CASE("ringed knockouts above 250 V to ground") {
     CHECK(all_pass(checked({.to_ground = Volts{277}, .ringed = true, .jumper = true})));
     CHECK(all_pass(checked({.to_ground = Volts{277}})));
 }
+
+TEST_CASE("conductors whose area or ampacity no table lists have no jumper, whatever its use") {
+    // 1250 kcmil has no area here.
+    for (const JumperUse use : {JumperUse::main, JumperUse::system, JumperUse::supply_side,
+                                JumperUse::grounded_conductor})
+        for (const bool by_raceway : {false, true}) {
+            auto input = jumper("1250", by_raceway ? 2 : 1);
+            input.use = use;
+            input.by_raceway = by_raceway;
+            const auto result = sized(input);
+            CHECK_FALSE(result.passes);
+            CHECK_FALSE(result.needed);
+        }
+    // 500 x 14 AWG aluminum = 2 055 000 cmil is beyond the table, and Table 310.16 lists no
+    // aluminum of 14 AWG that copper could be compared with.
+    auto input = jumper("14", 500);
+    input.phase_material = Material::aluminum;
+    TestDesk desk;
+    CHECK_FALSE(size_bonding_jumper(desk, input).passes);
+    CHECK(desk.line("main_bonding_jumper").comparison ==
+          "no listed size of CU has the ampacity of the conductors: 500 × 14 AWG AL");
+}
+
+TEST_CASE("in a single raceway the neutral is that of one set, with no floor of parallel sets") {
+    auto input = jumper("3/0");
+    input.use = JumperUse::grounded_conductor;
+    input.by_raceway = true;
+    CHECK(sized(input).size == wire("4")); // Table 250.102(C)(1), over 1/0 through 3/0
+    input.parallel_sets = 2;
+    CHECK(sized(input).size == wire("1/0")); // 250.24(C)(2): 1/0 AWG in parallel
+}

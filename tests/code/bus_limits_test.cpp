@@ -119,3 +119,35 @@ TEST_CASE("limits see power control where the edition does") {
     CHECK(of(largest_main(before, input), "bus.120").value->value == Amps{150}); // 240 - 75
     CHECK(of(largest_main(since, input), "bus.120").value->value == Amps{200});  // 240 - 40
 }
+
+TEST_CASE("loads that are not described leave the sum of breakers without an answer") {
+    auto input = panel(200, 150, 0);
+    input.loads_described = false;
+    TestDesk desk;
+    const auto limits = largest_source_on_bus(desk, input);
+    CHECK_FALSE(of(limits, "bus.breakers").applies);
+    CHECK(of(limits, "bus.breakers").reason == "the load breakers are not described");
+}
+
+TEST_CASE("a busbar without sources and breakers is asked for its main alone") {
+    TestDesk least, main;
+    const auto smallest = smallest_bus(least, panel(0, 100, 0));
+    CHECK(of(smallest, "bus.sum").value->value == Amps{100});
+    CHECK(of(smallest, "bus.120").value->value.value == Approx(100 / 1.2));
+    CHECK(of(smallest, "bus.breakers").value->value == Amps{100});
+    const auto largest = largest_main(main, panel(125, 0, 0));
+    CHECK(of(largest, "bus.sum").value->value == Amps{125});
+    CHECK(of(largest, "bus.120").value->value == Amps{125}); // 150 A is above the busbar
+}
+
+TEST_CASE("the largest answer, wherever it stands in the list") {
+    TestDesk desk;
+    const auto limits = largest_source_on_bus(desk, panel(200, 150, 0));
+    // bus.sum allows 50 A, bus.120 90 A, the breakers, of which there are none, 200 A.
+    CHECK(largest(limits)->rule_id == "bus.breakers");
+    std::vector<BusLimit> turned(limits.rbegin(), limits.rend());
+    CHECK(largest(turned)->rule_id == "bus.breakers");
+    CHECK(smallest(turned)->rule_id == "bus.sum");
+    CHECK(largest({}) == nullptr);
+    CHECK(smallest({}) == nullptr);
+}

@@ -291,3 +291,27 @@ TEST_CASE("each option passes and fails by the smallest step in every edition") 
         CHECK_FALSE(option(centre, "bus.center", edition).passes);
     }
 }
+
+TEST_CASE("of two devices on feed-through conductors the smaller one counts among the breakers") {
+    auto input = panel(200, 200, 40);
+    input.breakers = {amps(50, "I_1"), amps(50, "I_2")};
+    FeedThrough conductors{.ampacity = amps(300, "I_z")};
+    input.feed_through = conductors;
+    CHECK(option(input, "bus.breakers").reason == "no device protects the feed-through conductors");
+    const auto sum = [&](std::optional<double> supply, std::optional<double> load) {
+        conductors.supply_device.reset();
+        conductors.load_device.reset();
+        if (supply)
+            conductors.supply_device = amps(*supply, "I_supply");
+        if (load)
+            conductors.load_device = amps(*load, "I_load");
+        input.feed_through = conductors;
+        TestDesk desk;
+        try_bus_rules(desk, input);
+        return desk.line("bus_breakers_total").value;
+    };
+    CHECK(sum(100, std::nullopt) == 200); // 50 + 50 + 100
+    CHECK(sum(std::nullopt, 80) == 180);
+    CHECK(sum(100, 80) == 180);
+    CHECK(sum(60, 80) == 160);
+}

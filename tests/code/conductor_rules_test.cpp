@@ -256,3 +256,65 @@ TEST_CASE("candidates that were tried leave no lines behind") {
     CHECK(of_terminals == 1);
     CHECK(desk.line("ampacity_terminals").source == "Table 310.16, 4 AWG CU, 75 °C column");
 }
+
+TEST_CASE("insulation of a column that no table has, or no set at all, is a fault of the caller") {
+    auto input = load(20, 30);
+    input.insulation_column = 80;
+    CHECK_THROWS_AS(sized(input), std::logic_error);
+    input = load(20, 30);
+    input.sets_in_parallel = 0;
+    CHECK_THROWS_AS(sized(input), std::logic_error);
+}
+
+TEST_CASE("in free air a size is told by the table that lacks it") {
+    // 1250 kcmil: neither Table 310.16 nor 310.17 of the book has it.
+    auto input = load(20, 30);
+    input.stated = wire("1250");
+    for (const bool free_air : {false, true}) {
+        input.free_air = free_air;
+        const auto result = sized(input);
+        CHECK_FALSE(result.passes);
+        REQUIRE_FALSE(result.faults.empty());
+        CHECK(result.faults.front() == "1250 kcmil CU is not listed in Table 310.16");
+    }
+}
+
+TEST_CASE("a temperature stated for the run stands in place of the site's") {
+    // 45 °C, 90 °C column: 0.87 by Table 310.15(B)(1).
+    auto input = load(20, 30);
+    input.ambient = Celsius{45};
+    input.ambient_stated = true;
+    TestDesk beside, above;
+    CHECK(size_conductor(beside, input).ambient_factor == 0.87);
+    CHECK(beside.line("ambient").source == "as stated for the run");
+    // On the roof 33 °C are added to it: 78 °C, 0.41.
+    input.on_roof = true;
+    const auto result = size_conductor(above, input);
+    CHECK(result.ambient == Celsius{78});
+    CHECK(result.ambient_factor == 0.41);
+    CHECK(above.line("ambient_stated").source == "as stated for the run");
+}
+
+TEST_CASE("conductors bundled for no length at all are none that a nipple lets off") {
+    auto input = load(20, 30);
+    input.current_carrying = 6; // 80 %
+    input.bundled_length = Feet{0};
+    CHECK(sized(input).bundling_factor == 0.8);
+    input.bundled_length = Feet{2};
+    CHECK(sized(input).bundling_factor == 1.0);
+    input.bundled_length = Feet{2.1};
+    CHECK(sized(input).bundling_factor == 0.8);
+}
+
+TEST_CASE("an ampacity above every standard rating protects by itself, 240.4(C)") {
+    // 20 sets of 500 kcmil copper: 20 x 380 A = 7600 A at 75 C; 240.6(A) ends at 6000 A.
+    ConductorInput input{.continuous = amps(4800, "I_cont"),
+                         .required = amps(6000, "I_req"),
+                         .overcurrent = amps(6000, "I_ocpd"),
+                         .stated = wire("500"),
+                         .sets_in_parallel = 20};
+    TestDesk desk;
+    CHECK(size_conductor(desk, input).passes);
+    CHECK(text(desk.line("protection_check").cite) == "NEC 2023 240.4(C)");
+    CHECK_FALSE(desk.has("largest_device"));
+}

@@ -228,3 +228,59 @@ TEST_CASE("a citation reads edition and section; practice has no edition") {
     CHECK(text(Citation{"NEC 2023", "705.28(B)"}) == "NEC 2023 705.28(B)");
     CHECK(text(Citation{"", "common practice"}) == "common practice");
 }
+
+TEST_CASE("a value shared by calculations has one line, whatever its unit") {
+    Worksheet sheet;
+    // First the line is written, then it is named, then another value stands without it.
+    const auto shared = [&](const char* name, auto value, auto other) {
+        const Heading heading = line(name, "X");
+        const std::string id = std::string("C5.") + name;
+        INFO(name);
+        CHECK(sheet.state_once(heading, value).from == std::vector<std::string>{id});
+        CHECK(sheet.state_once(heading, value).from == std::vector<std::string>{id});
+        const auto stranger = sheet.state_once(heading, other);
+        CHECK(stranger.from.empty());
+        CHECK(stranger.value == other);
+        CHECK(sheet.find(id)->value == value.value);
+    };
+    shared("amps", Amps{10}, Amps{11});
+    shared("volts", Volts{480}, Volts{481});
+    shared("watts", Watts{7600}, Watts{7601});
+    shared("ratio", Ratio{12}, Ratio{13});
+    shared("feet", Feet{40}, Feet{41});
+    shared("celsius", Celsius{-9}, Celsius{-10});
+    shared("per_celsius", PerCelsius{-0.0026}, PerCelsius{-0.0027});
+    CHECK(sheet.all().size() == 7);
+}
+
+TEST_CASE("lines are found by their subject") {
+    Worksheet sheet;
+    sheet.state(line("current", "I"), Amps{1});
+    sheet.state({.subject = "site", .name = "coldest", .symbol = "T"}, Celsius{-9});
+    sheet.state(line("required", "I_req"), Amps{2});
+    CHECK(sheet.under("circuit:C5") == std::vector<std::size_t>{0, 2});
+    CHECK(sheet.under("circuit:C6").empty());
+    // A subject of one word is its own key.
+    CHECK(sheet.under("site") == std::vector<std::size_t>{1});
+    CHECK(sheet.find("site.coldest"));
+}
+
+TEST_CASE("the relation that holds is printed where another was asked") {
+    Worksheet sheet;
+    CHECK_FALSE(sheet.check(line("less", ""), a, "<", b));
+    CHECK(sheet.find("C5.less")->comparison == "10 A ≥ 4 A");
+}
+
+TEST_CASE("a negative result has the minus sign of the figures") {
+    CHECK(shown(Amps{-14.2}) == "−14.20 A");
+    CHECK(shown(Amps{-3}) == "−3 A");
+    CHECK(shown_percent(Ratio{-0.025}) == "−2.50 %");
+}
+
+TEST_CASE("values without a line are told once each, apart by symbol, figure or meaning") {
+    const auto two = given("N", Ratio{2}, "dryers");
+    CHECK((two + two).givens.size() == 1);
+    CHECK((two + given("N", Ratio{2}, "ranges")).givens.size() == 2);
+    CHECK((two + given("N", Ratio{3}, "dryers")).givens.size() == 2);
+    CHECK((two + given("M", Ratio{2}, "dryers")).givens.size() == 2);
+}

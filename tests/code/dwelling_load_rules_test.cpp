@@ -165,3 +165,57 @@ TEST_CASE("a load that is added never lowers the demand, a larger service never 
             CHECK(optional_dwelling_load(larger, one, service(rating + tens(10))).passes);
     }
 }
+
+TEST_CASE("supplemental heat that cannot run with the compressor counts alone") {
+    // 220.82(C)(4): with the heat pump locked out only the supplemental heat, at 65 %.
+    OptionalInput input{.general = house(2500),
+                        .climate = {.heat_pump = va(5000), .supplemental_heat = va(10000)}};
+    CHECK(optional_load(input) == Approx(10000 + 5000 + 6500));
+    input.climate.compressor_locked_out = true;
+    CHECK(optional_load(input) == Approx(10000 + 6500));
+    // Electric heat without a heat pump before it.
+    input.climate = {.supplemental_heat = va(10000)};
+    CHECK(optional_load(input) == Approx(10000 + 6500));
+}
+
+TEST_CASE("vehicles whole are those that there are") {
+    OptionalInput input{.general = house(2500)};
+    input.general.vehicles_whole = true;
+    CHECK(optional_load(input) == Approx(10000));
+    input.general.vehicles = {va(7200, "car")};
+    CHECK(optional_load(input) == Approx(17200));
+}
+
+TEST_CASE("existing dwelling: its conditions, and heating that stores") {
+    // 220.83: 8 kVA whole, the rest at 40 %. 7500 + 500 = 8000 VA; 4 kVA of stored heat at 100 %
+    // on top where it is added, at 40 % of it where it was there.
+    ExistingInput input{.general = house(500), .climate = {.thermal_storage = va(4000)}};
+    CHECK(existing_load(input) == Approx(8000 + 0.4 * 4000));
+    input.climate_added = true;
+    CHECK(existing_load(input) == Approx(8000 + 4000));
+    input.three_wire = false;
+    TestDesk desk;
+    const auto result = existing_dwelling_load(desk, input, service(200));
+    CHECK_FALSE(result.applies);
+    CHECK(result.reason == "the method is for a 3-wire service of 120/240 V or 208Y/120 V");
+}
+
+TEST_CASE("existing dwelling: supplemental heat locked out, with and without a heat pump") {
+    ExistingInput input{.general = house(500),
+                        .climate = {.heat_pump = va(5000),
+                                    .supplemental_heat = va(10000),
+                                    .compressor_locked_out = true},
+                        .climate_added = true};
+    CHECK(existing_load(input) == Approx(8000 + 10000)); // the larger of the two
+    input.climate.heat_pump.reset();
+    CHECK(existing_load(input) == Approx(8000 + 10000)); // nothing to lock out
+}
+
+TEST_CASE("existing dwelling: many units of space heating, of which there is no load") {
+    ExistingInput input{.general = house(500),
+                        .climate = {.cooling = va(3000), .space_heating_units = 4},
+                        .climate_added = true};
+    CHECK(existing_load(input) == Approx(8000 + 3000));
+    input.climate.space_heating = va(10000); // four units or more stay among the other loads
+    CHECK(existing_load(input) == Approx(8000 + 0.4 * 10000 + 3000));
+}

@@ -4,6 +4,8 @@
 
 #include "catch.h"
 #include "code/code_book.h"
+#include "code/embedded_tables.h"
+#include "code/tables.h"
 
 using namespace ohmfolio;
 
@@ -243,6 +245,21 @@ TEST_CASE("rules and numbers stand in chapters, each chapter in one piece") {
         CHECK_FALSE(number.source.empty());
         CHECK_FALSE(number.chapter.empty());
     }
+}
+
+TEST_CASE("every chapter that is in the program is read") {
+    const CodeBook book(Edition::nec2023);
+    int chapters = 0;
+    for (const EmbeddedTable& table : embedded_tables()) {
+        if (!table.name.starts_with("chapter_"))
+            continue;
+        ++chapters;
+        for (const TableRow& row : code_tables().file(table.name).rows_if_any("rule")) {
+            INFO(table.name << ": " << row.text("id"));
+            CHECK_NOTHROW(book.rule(row.text("id")));
+        }
+    }
+    CHECK(chapters > 0);
 }
 
 TEST_CASE("the tables of the book, with paragraph and source in each edition") {

@@ -160,3 +160,36 @@ TEST_CASE("a PV system is grounded through its output circuit") {
     CHECK(fails(check_pv_electrode(loose, {}), "ground.pv.electrode"));
     CHECK(all_pass(check_pv_electrode(solid, {.solidly_grounded = true}))); // other rules there
 }
+
+TEST_CASE("plates are capped as rods and pipes are, 250.66(A)") {
+    CHECK(electrode("350", {"ground plate"}).size == wire("6"));
+    CHECK(electrode("350", {"ground plate", "rod"}).size == wire("6"));
+}
+
+TEST_CASE("service conductors beyond the table of areas have no row, which is told") {
+    TestDesk desk;
+    const GroundingElectrodeInput input{.service = wire("1250"), .electrodes = {"rod"}};
+    const auto result = size_grounding_electrode(desk, input);
+    CHECK_FALSE(result.passes);
+    CHECK_FALSE(result.needed);
+    CHECK(desk.line("grounding_electrode").comparison ==
+          "no row for service conductors of 1250 kcmil CU");
+    CHECK(conductors_to_electrodes(desk.book, input).empty());
+}
+
+TEST_CASE("a cap that is larger than what the service asks for leaves the conductor alone") {
+    // 2 AWG service: 8 AWG by Table 250.66; the 4 AWG of concrete-encased electrodes is no floor.
+    const CodeBook book(Edition::nec2023);
+    const auto to = conductors_to_electrodes(
+        book, {.service = wire("2"), .electrodes = {"concrete-encased", "rod"}});
+    REQUIRE(to.size() == 2);
+    for (const ElectrodeConductor& one : to) {
+        CHECK(one.size == wire("8"));
+        CHECK(text(one.cite) == "NEC 2023 250.66");
+    }
+    // Nor is it one of a direct-current system: 8 AWG from 10 AWG by 250.166(B), 6 AWG at most.
+    TestDesk desk;
+    CHECK(
+        size_direct_current_electrode(desk, {.largest = wire("10"), .electrodes = {"rod"}}).size ==
+        wire("8"));
+}

@@ -373,3 +373,62 @@ TEST_CASE("transformer protected by its primary device alone: 125, 167 and 300 %
     CHECK(most(200, DeviceKind::fuse) == 3);  // 2 A x 1.67 = 3.34 A, down
     CHECK(most(199, DeviceKind::fuse) == 3);  // 1.99 A x 3 = 5.97 A, down to 3 A, not 6 A
 }
+
+TEST_CASE("a neutral without a constant leaves the fault to it unknown") {
+    FaultRunInput input{.available = amps(10000, "I_sc"),
+                        .path = FaultPath::line_to_neutral,
+                        .voltage = Volts{120},
+                        .length = Feet{50},
+                        .size = wire("3/0"),
+                        .neutral = wire("1250")};
+    TestDesk unknown, known;
+    const auto result = fault_current_after_run(unknown, input);
+    CHECK_FALSE(result.found);
+    CHECK(result.current.value == Amps{0});
+    input.neutral = wire("1/0");
+    CHECK(fault_current_after_run(known, input).found);
+}
+
+TEST_CASE("a single-phase transformer on the way has no root of three") {
+    // f = I_p x V_p x Z / S = 10000 x 480 x 0.02 / 25000 = 3.84; I_s = 2 x 10000 / 4.84 = 4132.2 A.
+    TestDesk desk;
+    const auto result = fault_current_after_transformer(desk, {.available = amps(10000, "I_sc"),
+                                                               .primary = Volts{480},
+                                                               .secondary = Volts{240},
+                                                               .rating = Watts{25000},
+                                                               .phases = 1,
+                                                               .impedance = 0.02,
+                                                               .least_impedance = false});
+    CHECK(result.f == Approx(3.84));
+    CHECK(result.current.value.value == Approx(20000 / 4.84));
+}
+
+TEST_CASE("without motors the sources alone are added") {
+    TestDesk desk;
+    CHECK(add_fault_contributions(desk, amps(8000, "I_sc"), {{"I_PV1", Amps{48}}}).value ==
+          Amps{8048});
+    CHECK(desk.line("fault_total").formula == "I_sc + I_PV1");
+}
+
+TEST_CASE("an unknown fault current is told by the paragraph of the equipment") {
+    for (const bool interrupts : {true, false}) {
+        TestDesk desk;
+        const auto result = check_interrupting(desk, {.available = amps(0, "I_sc"),
+                                                      .rating = amps(10000, "I_rating"),
+                                                      .interrupts = interrupts});
+        CHECK_FALSE(result.passes);
+        CHECK(text(desk.line("interrupting_check").cite) ==
+              (interrupts ? "NEC 2023 110.9" : "NEC 2023 110.10"));
+    }
+}
+
+TEST_CASE("a transformer above every standard rating has its share as the limit") {
+    // 5 MVA at 480 V, three phases: 6014 A; 125 % = 7518 A, and 240.6(A) ends at 6000 A.
+    TestDesk desk;
+    const auto result = transformer_protection(desk, {.rating = Watts{5e6},
+                                                      .primary = Volts{480},
+                                                      .secondary = Volts{208},
+                                                      .secondary_device = false});
+    CHECK(result.most_primary.value == Approx(1.25 * 5e6 / (std::sqrt(3.0) * 480)));
+    CHECK(desk.line("primary_most").source == "no standard rating");
+}

@@ -134,3 +134,12 @@ TEST_CASE("a tap without a stated device at its end is not let through") {
     check_feeder_tap(desk, input);
     CHECK(desk.line("tap_end").comparison == "not stated: the device at the end of the tap");
 }
+
+TEST_CASE("in a high bay a tap not over 25 ft is an ordinary one") {
+    auto input = tap(134, 25, 400, 100); // a third of 400 A is 133.3 A
+    input.high_bay = true;
+    const auto verdicts = checked(input);
+    CHECK(all_pass(verdicts));
+    CHECK(verdict_of(verdicts, "tap.long") != nullptr);
+    CHECK(verdict_of(verdicts, "tap.high_bay") == nullptr);
+}

@@ -198,3 +198,32 @@ TEST_CASE("flexible raceways that move, or end in unknown fittings, need a wire"
     input.smaller_in_path = true;
     CHECK(may_ground(input));
 }
+
+TEST_CASE("a PV circuit's equipment ground is 14 AWG at least, 690.45") {
+    // 16 AWG conductors behind 10 A: not larger than the circuit conductors, 250.122(A), would be
+    // 16 AWG.
+    auto input = ground(10, "16", "16");
+    CHECK(size_of(input) == wire("16"));
+    input.pv_circuit = true;
+    TestDesk desk;
+    CHECK(size_equipment_ground(desk, input).size == wire("14"));
+    CHECK(desk.line("equipment_ground").governs == "overcurrent device governs"); // 15 A row: 14
+}
+
+TEST_CASE("phase conductors without an area ask for no increase that could be worked out") {
+    // Table 8 ends at 1000 kcmil here. 1200 A: 3/0 AWG by Table 250.122.
+    CHECK(size_of(ground(1200, "1250", "1250")) == wire("3/0"));
+    CHECK(size_of(ground(1200, "1000", "1250")) == wire("3/0"));
+    // 6000 A: 1250 kcmil aluminum, of which there is no area to increase, and no larger size.
+    auto input = ground(6000, "500", "600");
+    input.material = Material::aluminum;
+    input.parallel_sets = 16;
+    CHECK(size_of(input) == wire("1250"));
+}
+
+TEST_CASE("one conductor for several circuits fails where the table ends below one device") {
+    TestDesk desk;
+    const auto result =
+        size_shared_equipment_ground(desk, {ground(6001, "500", "500"), ground(20, "12", "12")});
+    CHECK_FALSE(result.passes);
+}

@@ -1,6 +1,7 @@
 // The service under a load, loads by record, loads under management, vehicles. By hand: 24 kVA at
 // 240 V are 100 A.
 #include "catch.h"
+#include "code/load_terms.h"
 #include "try_out.h"
 
 using namespace ohmfolio;
@@ -200,4 +201,33 @@ TEST_CASE("paragraphs of load calculations moved in 2023") {
     CHECK(paragraphs("load.managed") == Sections{"", "750.30", "220.70, 750.30"});
     CHECK(paragraphs("vehicle.load") == Sections{"", "", "220.57"});
     CHECK(paragraphs("vehicle.setting") == Sections{"625.42", "625.42", "625.42(A)"});
+}
+
+TEST_CASE("a year's record behind a source, or with its peaks shaved, is told to be of the load") {
+    const auto warned = [](bool source, bool shaving) {
+        TestDesk desk;
+        const auto result = load_by_record(desk,
+                                           {.peak = va(8000, "peak"),
+                                            .variable_source = source,
+                                            .peak_shaving = shaving,
+                                            .added = va(1000)},
+                                           service(100));
+        CHECK(result.applies);
+        return result.reason.find("must be of the load") != std::string::npos;
+    };
+    CHECK_FALSE(warned(false, false));
+    CHECK(warned(true, false));
+    CHECK(warned(false, true));
+}
+
+TEST_CASE("no loads are 0 VA, and every band is counted to its end") {
+    CHECK(sum_of({}).value == Watts{0});
+    // 3 kVA whole, to 10 kVA at 35 %, the rest at 25 %.
+    const std::vector<DemandBand> bands = {
+        {Watts{3000}, 1.0}, {Watts{10000}, 0.35}, {std::nullopt, 0.25}};
+    CHECK(banded(va(2000), bands).value.value == Approx(2000));
+    CHECK(banded(va(5000), bands).value.value == Approx(3000 + 0.35 * 2000));
+    CHECK(banded(va(12000), bands).value.value == Approx(3000 + 0.35 * 7000 + 0.25 * 2000));
+    // A table whose last band ended would leave load uncounted.
+    CHECK_THROWS_AS(banded(va(12000), {{Watts{3000}, 1.0}}), std::logic_error);
 }

@@ -97,3 +97,11 @@ TEST_CASE("microgrid interconnect device") {
     check_microgrid(desk, whole);
     CHECK(text(desk.line("microgrid_device_listed").cite) == "NEC 2017 705.170");
 }
+
+TEST_CASE("the largest load is found wherever it stands") {
+    const std::vector<IslandSource> one = {{.name = "ESS", .output = watts(5760)}};
+    const auto later = island(
+        one, {{.name = "pump", .power = watts(3000)}, {.name = "range", .power = watts(5761)}});
+    CHECK(later.largest == "range");
+    CHECK_FALSE(later.passes);
+}

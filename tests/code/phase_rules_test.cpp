@@ -71,3 +71,60 @@ TEST_CASE("three-phase sources and sources to neutral add to what lies between t
     CHECK(lines[1].value.value == Approx(42));
     CHECK(lines[2].value.value == Approx(30));
 }
+
+TEST_CASE("a line that no source reaches carries nothing, and the greatest is named") {
+    // Between B and C: line A carries nothing, B and C the same; B comes first.
+    Bench between;
+    PhaseSources sources;
+    sources.between[1] = amps(10);
+    CHECK(greatest_line_current(between.desk, sources).value.value == Approx(10));
+    CHECK(between.sheet.all().back().governs == "line B governs");
+    CHECK(between.sheet.find("C9.line_a")->value == 0);
+    // From C to the neutral alone.
+    Bench neutral;
+    sources = {};
+    sources.to_neutral[2] = amps(7);
+    CHECK(greatest_line_current(neutral.desk, sources).value.value == Approx(7));
+    CHECK(neutral.sheet.all().back().governs == "line C governs");
+    // A over B, yet under C.
+    Bench three;
+    sources.to_neutral[0] = amps(5);
+    CHECK(greatest_line_current(three.desk, sources).value.value == Approx(7));
+    CHECK(three.sheet.all().back().governs == "line C governs");
+    // A and B alike, C more: not balanced.
+    Bench last;
+    sources.to_neutral[1] = amps(5);
+    CHECK(greatest_line_current(last.desk, sources).value.value == Approx(7));
+    CHECK(last.sheet.all().back().governs == "line C governs");
+    // Between A and B alone: A and B carry the same and C nothing, which is no balance either.
+    Bench open;
+    PhaseSources pair;
+    pair.between[0] = amps(10);
+    CHECK(greatest_line_current(open.desk, pair).value.value == Approx(10));
+    CHECK(open.sheet.all().back().governs == "line A governs");
+}
+
+TEST_CASE("sources add up line by line") {
+    PhaseSources sum;
+    CHECK_FALSE(sum.any());
+    PhaseSources more;
+    more.three_phase = amps(30);
+    sum.add(more);
+    CHECK(sum.any());
+    CHECK_FALSE(sum.single_phase());
+    more = {};
+    more.between[1] = amps(12);
+    sum.add(more);
+    CHECK(sum.single_phase());
+    more.to_neutral[2] = amps(5);
+    sum.add(more);
+    CHECK(sum.three_phase->value == Amps{30});
+    CHECK(sum.between[1]->value == Amps{24}); // 12 + 12
+    CHECK(sum.to_neutral[2]->value == Amps{5});
+    CHECK_FALSE(sum.between[0]);
+    CHECK_FALSE(sum.to_neutral[0]);
+    PhaseSources neutral_alone;
+    neutral_alone.to_neutral[0] = amps(5);
+    CHECK(neutral_alone.single_phase());
+    CHECK(neutral_alone.any());
+}

@@ -75,3 +75,13 @@ TEST_CASE("largest setting for a limit of the busbar") {
     TestDesk desk;
     CHECK(largest_sources_setting(desk, amps(40, "I_src.most")).value == Amps{32});
 }
+
+TEST_CASE("without a setting for its sources they count whole") {
+    TestDesk desk;
+    auto input = control(200);
+    input.sources_setting.reset();
+    const auto result = check_power_control(desk, input);
+    CHECK(all_pass(result.verdicts));
+    CHECK(result.counted.value == Amps{60});
+    CHECK_FALSE(desk.has("control_counted"));
+}

@@ -204,3 +204,36 @@ TEST_CASE("the smallest raceway is known also when another one is stated") {
     CHECK(sized(input).size == trade("2"));
     CHECK(sized(input).smallest_that_complies == trade("3/4"));
 }
+
+TEST_CASE("conductors of one size and two diameters are not alike") {
+    // 4 x 0.300 in: 0.2827 in² of 0.304 x 0.40 = 0.1216 in² in 1/2 EMT. All that matters here:
+    // Annex C counts conductors alike, and these are judged by their areas, pi / 4 x d².
+    const FillConductor thin{2, wire("10"), Insulation::pv_wire, 0.2};
+    FillConductor thick = thin;
+    thick.outer_diameter = 0.24;
+    const auto result = sized(in_emt({thin, thick}));
+    CHECK(result.conductors.value == Approx(2 * pi / 4 * (0.2 * 0.2 + 0.24 * 0.24)));
+    CHECK(result.size == trade("3/4")); // 0.1533 in² of 0.304 x 0.4 and of 0.533 x 0.4 = 0.2132
+}
+
+TEST_CASE("a raceway without conductors, or of a size that is not made, holds nothing") {
+    CHECK_FALSE(sized(in_emt({})).passes);
+    RacewayInput input{.kind = RacewayKind::lfnc,
+                       .conductors = {{3, wire("10")}},
+                       .stated = trade("4")}; // liquidtight nonmetallic ends at 2
+    TestDesk desk;
+    const auto result = size_raceway(desk, input);
+    CHECK_FALSE(result.passes);
+    CHECK_FALSE(result.may_jam);
+    input.stated = trade("2");
+    CHECK(sized(input).passes);
+}
+
+TEST_CASE("how many conductors fit is not known without a raceway or an area") {
+    const CodeBook book(Edition::nec2023);
+    const FillConductor ten{1, wire("10")};
+    CHECK(most_conductors(book, RacewayKind::emt, trade("1/2"), ten) == 5); // Annex C, Table C.1
+    CHECK_FALSE(most_conductors(book, RacewayKind::free_air, trade("1/2"), ten));
+    const FillConductor pv{1, wire("10"), Insulation::pv_wire}; // no table lists PV wire
+    CHECK_FALSE(most_conductors(book, RacewayKind::emt, trade("1/2"), pv));
+}

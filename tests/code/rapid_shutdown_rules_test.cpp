@@ -180,3 +180,17 @@ TEST_CASE("listing of the equipment by its paragraph") {
     CHECK(text(before.line("shutdown_equipment").cite) == "NEC 2020 690.12(D)");
     CHECK(text(since.line("shutdown_equipment").cite) == "NEC 2023 690.4(B)");
 }
+
+TEST_CASE("initiation at a dwelling: outdoors and readily accessible, both") {
+    const auto told = [](bool outdoors, bool accessible) {
+        TestDesk desk;
+        const auto verdicts = check_shutdown_initiation(
+            desk, {.readily_accessible = accessible, .outdoors = outdoors});
+        return std::pair{all_pass(verdicts), verdicts.back().statement};
+    };
+    CHECK(told(true, true) == std::pair{true, std::string("outdoors, readily accessible")});
+    CHECK(told(true, false) == std::pair{false, std::string("outdoors, not readily accessible")});
+    CHECK(told(false, true) == std::pair{false, std::string("not outdoors, readily accessible")});
+    CHECK(told(false, false) ==
+          std::pair{false, std::string("not outdoors, not readily accessible")});
+}

@@ -111,3 +111,36 @@ TEST_CASE("voltage: the constant K of textbooks agrees with Table 8") {
                   Approx(2 * k * 10 * 100 / book.circular_mils(size)->value).epsilon(0.02));
         }
 }
+
+TEST_CASE("voltage: direct current in a size that Table 8 lacks reads the next smaller one") {
+    // 1000 kcmil copper has 0.0129 ohm/kft: 2 x 100 ft x 0.0000129 x 100 A = 0.258 V.
+    TestDesk desk;
+    const auto change = voltage_change(desk, {.current = amps(100),
+                                              .one_way = Feet{100},
+                                              .size = wire("1250"),
+                                              .nominal = Volts{400},
+                                              .dc = true});
+    CHECK(change.volts.value == Approx(0.258));
+}
+
+TEST_CASE("voltage: away from conduits the column of PVC serves, and says so") {
+    for (const RacewayKind kind : {RacewayKind::pvc40, RacewayKind::free_air, RacewayKind::cable}) {
+        TestDesk desk;
+        voltage_change(
+            desk, {.current = amps(20), .one_way = Feet{50}, .size = wire("10"), .raceway = kind});
+        std::string sources;
+        for (const Derivation& line : desk.sheet.all())
+            sources += line.source;
+        INFO(sources);
+        CHECK((sources.find("an approximation") != std::string::npos) ==
+              (kind != RacewayKind::pvc40));
+    }
+}
+
+TEST_CASE("voltage: no runs, no change") {
+    TestDesk desk;
+    const auto total = combine_voltage_changes(desk, {}, Volts{240});
+    CHECK(total.volts == Volts{0});
+    CHECK(total.total_within);
+    CHECK(desk.sheet.all().empty());
+}

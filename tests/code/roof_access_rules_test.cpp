@@ -195,3 +195,19 @@ TEST_CASE("other buildings keep a way along the edges of the roof") {
     CHECK(failed(251, 6, 150).empty());
     CHECK(failed(251, 6, 150.1) == Ids{"roof.access.array"});
 }
+
+TEST_CASE("a code of dwellings says nothing of the edges of other roofs") {
+    TestDesk desk;
+    CHECK_THROWS_AS(judge_roof_perimeter(desk, {.code = "IRC 2018"}), std::logic_error);
+    CHECK_THROWS_AS(roof_arrays_parted("IRC 2018"), std::logic_error);
+}
+
+TEST_CASE("a pathway on an adjoining plane is taken only where that plane has more") {
+    RoofAccessInput input = gable();
+    input.planes[0].pathway = Feet{2};
+    input.planes[1].pathway = Feet{1};
+    TestDesk narrower, wider;
+    CHECK(judge_roof_access(narrower, input).planes.at(0).pathway_on != "NORTH ROOF");
+    input.planes[1].pathway = Feet{3};
+    CHECK(judge_roof_access(wider, input).planes.at(0).pathway_on == "NORTH ROOF");
+}

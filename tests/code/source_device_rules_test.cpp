@@ -150,3 +150,59 @@ TEST_CASE("neutral of a source between line and neutral carries source and load"
     input.load = amps(10.1, "I_load");
     CHECK(fails(check_source_neutral(small, input), "neutral.line_to_neutral"));
 }
+
+TEST_CASE("a fusible disconnect feeds back unless its marks forbid it, and needs no fastener") {
+    auto input = breaker();
+    input.breaker = false;
+    input.listed_interactive = false; // a plug-in breaker would need a fastener
+    TestDesk desk;
+    const auto verdicts = check_source_device(desk, input);
+    CHECK(all_pass(verdicts));
+    CHECK(verdict_of(verdicts, "device.fastening.general") == nullptr);
+    CHECK(desk.line("device_backfeed").comparison ==
+          "fusible disconnect without marks against backfeed");
+    input.marked_line_and_load = true;
+    CHECK(fails(checked(input), "device.backfeed"));
+    input.rated_for_backfeed = true;
+    CHECK(all_pass(checked(input)));
+}
+
+TEST_CASE("a breaker of listed sources may be fastened all the same") {
+    auto input = breaker();
+    input.fastened = true;
+    const auto verdicts = checked(input);
+    CHECK(all_pass(verdicts));
+    CHECK(verdict_of(verdicts, "device.fastening.general") != nullptr);
+}
+
+TEST_CASE("ground-fault protection is for systems to 1000 V between phases") {
+    const CodeBook book(Edition::nec2023);
+    auto input = wye(1000);
+    input.to_ground = Volts{577};
+    input.between = Volts{1000};
+    CHECK(needs_ground_fault_protection(book, input));
+    input.between = Volts{1001};
+    CHECK_FALSE(needs_ground_fault_protection(book, input));
+}
+
+TEST_CASE("a neutral without loads carries the source alone") {
+    SourceNeutralInput input{.source = amps(20, "I_src"),
+                             .ampacity = amps(20, "I_z"),
+                             .size = wire("10"),
+                             .equipment_ground = wire("12")};
+    TestDesk exact, small;
+    CHECK(all_pass(check_source_neutral(exact, input)));
+    CHECK(exact.line("neutral_current").formula == "I_src");
+    input.ampacity = amps(19.9, "I_z");
+    CHECK(fails(check_source_neutral(small, input), "neutral.line_to_neutral"));
+}
+
+TEST_CASE("the larger of supply-side jumper and equipment ground is the least of the neutral") {
+    SourceNeutralInput input{
+        .size = wire("8"), .equipment_ground = wire("6"), .supply_side = wire("8")};
+    CHECK(smallest_sensing_neutral(input) == wire("6"));
+    TestDesk small, enough;
+    CHECK(fails(check_source_neutral(small, input), "neutral.sensing"));
+    input.size = wire("6");
+    CHECK(all_pass(check_source_neutral(enough, input)));
+}

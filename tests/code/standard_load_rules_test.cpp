@@ -201,3 +201,17 @@ TEST_CASE("a larger nameplate never lowers the demand") {
         CHECK(load() >= between);
     }
 }
+
+TEST_CASE("small appliances beside four large ones count whole") {
+    // 220.53 of 2023: those of 500 VA or more; 0.75 x 4 x 1000 + 400.
+    CHECK(appliances({1000, 1000, 1000, 1000}) == Approx(3000));
+    CHECK(appliances({1000, 1000, 1000, 1000, 400}) == Approx(3400));
+    CHECK(appliances({1000, 1000, 1000, 400}) == Approx(3400)); // three: none at 75 %
+}
+
+TEST_CASE("cooling without heating is a load of the climate") {
+    CHECK(climate({.cooling = va(4000)}, Edition::nec2023) == Approx(1.25 * 4000));
+    CHECK(climate({.heating = va(4000)}, Edition::nec2023) == Approx(4000));
+    TestDesk desk;
+    CHECK_FALSE(climate_demand(desk, {}));
+}

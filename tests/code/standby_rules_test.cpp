@@ -300,3 +300,40 @@ TEST_CASE("a neutral is opened and bonded at the generator, or carried and not b
     CHECK(judge_neutral(open, {.carried = false}).verdicts[0].statement ==
           "open neutral: 120 V loads would share 240 V as they please");
 }
+
+TEST_CASE("nothing backed up is carried by anything") {
+    TestDesk desk;
+    CHECK(continuous_capacity(desk, {.rating = va(3840, "inverter"), .loads = {}}).passes);
+    CHECK(desk.line("backed_up_load").value == 0);
+}
+
+TEST_CASE("a portable generator whose receptacles are not used is not asked for them") {
+    const auto asked = [](bool portable, bool receptacles) {
+        TestDesk desk;
+        const auto verdicts = judge_generator(
+            desk, {.rating = Watts{7500}, .portable = portable, .receptacles = receptacles});
+        return verdict_of(verdicts, "generator.receptacle") != nullptr;
+    };
+    CHECK(asked(true, true));
+    CHECK_FALSE(asked(true, false));
+    CHECK_FALSE(asked(false, true));
+}
+
+TEST_CASE("a transfer switch is held against a device ahead of it where that is known") {
+    TestDesk desk;
+    const auto verdicts =
+        judge_transfer(desk, {.rating = amps(100, "I_switch"), .load = amps(80, "I_load")});
+    CHECK(all_pass(verdicts));
+    CHECK(verdict_of(verdicts, "transfer.protection") == nullptr);
+}
+
+TEST_CASE("the electrode of a portable generator is asked for by a rule of its own") {
+    for (const bool portable : {false, true}) {
+        TestDesk desk;
+        const auto verdicts =
+            judge_neutral(desk, {.switched = true, .bonded_at_source = true, .portable = portable})
+                .verdicts;
+        CHECK(failing(verdicts) ==
+              Ids{portable ? "neutral.portable" : "neutral.derived.electrode"});
+    }
+}

@@ -283,3 +283,44 @@ TEST_CASE("a fire area by the smallest step") {
         CHECK(failures(input).empty() == (code == "IFC 2018"));
     }
 }
+
+TEST_CASE("storage too small for Article 706 is asked nothing") {
+    StorageFacts facts = whole();
+    facts.listed = false;
+    facts.energy = kwh(1); // 706.1: more than 1 kWh
+    TestDesk desk;
+    CHECK(judge_storage(desk, facts).empty());
+    CHECK_FALSE(desk.has("storage_article"));
+    facts.energy = kwh(1.01);
+    TestDesk above;
+    CHECK(failing(judge_storage(above, facts)) == Ids{"storage.listing"});
+}
+
+TEST_CASE("the breaker of a chain is held against a limit that is stated, else against none") {
+    StorageArrangement chain{.units = 1, .longest_chain = 1, .breaker = amps(80, "I_d")};
+    TestDesk none, exact, above;
+    CHECK(verdict_of(check_storage_arrangement(none, chain), "storage.breaker") == nullptr);
+    chain.breaker_limit = Amps{80};
+    CHECK(all_pass(check_storage_arrangement(exact, chain)));
+    chain.breaker_limit = Amps{79};
+    CHECK(fails(check_storage_arrangement(above, chain), "storage.breaker"));
+}
+
+TEST_CASE("a fire test that asks for more than the code does not tighten the code") {
+    // 3 ft of the code; the test was made at 4 ft.
+    SitingInput input{.code = "IRC 2021",
+                      .units = {unit("B1", 10, SitingPlace::attached_garage)},
+                      .tested_spacing = Feet{4}};
+    CHECK(!fails(site(input).verdicts, "storage.siting.spacing"));
+    input.units[0].to_next = Feet{2.9};
+    CHECK(fails(site(input).verdicts, "storage.siting.spacing"));
+}
+
+TEST_CASE("a code without limits of locations has none of the dwelling either") {
+    SitingInput input{.code = "IRC 2018",
+                      .units = {unit("B1", 500, SitingPlace::attached_garage)},
+                      .reading = TallyReading::whole_dwelling};
+    CHECK(verdict_of(site(input).verdicts, "storage.siting.energy") == nullptr);
+    input.code = "IRC 2021"; // 80 kWh
+    CHECK(fails(site(input).verdicts, "storage.siting.energy"));
+}

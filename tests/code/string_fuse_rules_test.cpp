@@ -198,3 +198,41 @@ TEST_CASE("the paragraph of the exception by edition") {
     CHECK(cite(Edition::nec2017) == "NEC 2017 690.9(A) Exception");
     CHECK(cite(Edition::nec2020) == "NEC 2020 690.9(A)(1)");
 }
+
+TEST_CASE("a string above all standard fuses finds none") {
+    // 690.9(B): 1.25 x 5000 A = 6250 A; 240.6(A) ends at 6000 A.
+    const auto result = sized(strings(5000, 3, 15));
+    CHECK(result.conflict);
+    CHECK_FALSE(result.passes());
+    CHECK(first_fault(result.verdicts)->statement ==
+          "no fuse offered carries 6.25 kA; standard fuses");
+}
+
+TEST_CASE("strings without fuses: the lesser of label and conductors is what there is room for") {
+    StringFuseInput input = strings(10, 1, 30);
+    CHECK(most_strings_without_fuses(input) == 4); // 3 others of 10 A
+    input.conductor_ampacity = Amps{25};
+    CHECK(most_strings_without_fuses(input) == 3);
+    input.conductor_ampacity = Amps{40};
+    CHECK(most_strings_without_fuses(input) == 4);
+    input.backfeed = Amps{31};
+    CHECK(most_strings_without_fuses(input) == 0);
+    // Neither label nor current: one string, unless something else feeds into it.
+    input.module_fuse.reset();
+    CHECK(most_strings_without_fuses(input) == 0);
+    input.backfeed = Amps{0};
+    CHECK(most_strings_without_fuses(input) == 1);
+    input.backfeed.reset();
+    CHECK(most_strings_without_fuses(input) == 1);
+    CHECK(most_strings_without_fuses(strings(0, 1, 30)) == 1);
+}
+
+TEST_CASE("a device that is needed and has no rating does not pass") {
+    StringFuseResult result;
+    result.needed = true;
+    CHECK_FALSE(result.passes());
+    result.needed = false;
+    CHECK(result.passes());
+    result.conflict = true;
+    CHECK_FALSE(result.passes());
+}

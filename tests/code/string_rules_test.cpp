@@ -203,3 +203,35 @@ TEST_CASE("voltage of dc-to-dc converters, alone and in series") {
               .value == Volts{480});
     CHECK(told.line("converter_voltage").source == "instructions of the converters");
 }
+
+TEST_CASE("a tracking window's top asks nothing of modules whose coefficient is not stated") {
+    StringLimits limits = plain(1000);
+    limits.input.tracking_high = Volts{300}; // 10 modules of 30 V
+    CHECK(range_of(limits).most == 10);
+    CHECK(range_of(limits).most_governs == "tracking window governs");
+    limits.module.vmp_per_celsius.reset();
+    CHECK(range_of(limits).most == 25); // 1000 / 40: the limit alone
+}
+
+TEST_CASE("a number in series is judged only where the range is known") {
+    TestDesk unknown;
+    const auto verdict = check_string_length(unknown, {}, 10);
+    CHECK_FALSE(verdict.passes);
+    CHECK(verdict.statement == "10 in series: the highest voltage cannot be told");
+    const auto known = [](int most, std::optional<int> fewest) {
+        StringRange range;
+        range.known = true;
+        range.most = most;
+        range.fewest = fewest;
+        return range;
+    };
+    TestDesk few, many, none;
+    CHECK_FALSE(check_string_length(few, known(12, 8), 7).passes);
+    CHECK_FALSE(check_string_length(many, known(12, 8), 13).passes);
+    // One module alone is above the limit: nothing is possible, nor is a string of none.
+    CHECK_FALSE(known(0, {}).possible());
+    CHECK_FALSE(check_string_length(none, known(0, {}), 0).passes);
+    CHECK_FALSE(known(5, 8).possible());
+    CHECK_FALSE(known(0, 0).possible());
+    CHECK(known(8, 8).possible());
+}

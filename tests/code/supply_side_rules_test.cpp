@@ -153,3 +153,23 @@ TEST_CASE("a meter-socket adapter is a supply-side connection with a rating of i
     input.adapter_listed = false;
     CHECK(fails(checked(input), "supply.adapter"));
 }
+
+TEST_CASE("the three ways to the service, each with its paragraph") {
+    // 705.11(A) of 2023 sends to 230.82(6), 230.2(A) and 230.40 Exception No. 5.
+    const auto told = [](SupplyRoute route) {
+        auto input = connection();
+        input.route = route;
+        const auto verdicts = checked(input);
+        const auto* verdict = verdict_of(verdicts, "supply.route");
+        REQUIRE(verdict);
+        CHECK(verdict->passes == (route != SupplyRoute::not_stated));
+        return verdict->statement;
+    };
+    const auto ends = [&](SupplyRoute route, const char* end) {
+        return told(route).ends_with(end);
+    };
+    CHECK(ends(SupplyRoute::ahead_of_disconnect, "230.82(6)"));
+    CHECK(ends(SupplyRoute::new_service, "a service of their own, 230.2(A)"));
+    CHECK(ends(SupplyRoute::own_entrance_conductors, "230.40 Exception No. 5"));
+    CHECK(ends(SupplyRoute::not_stated, "how the sources reach the service"));
+}

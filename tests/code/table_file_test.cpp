@@ -78,3 +78,59 @@ TEST_CASE("every table in the program names its title or entries, its source, an
         CHECK_FALSE(file.text("confidence").empty());
     }
 }
+
+TEST_CASE("what must be in force is, or is a loud fault") {
+    const auto tables = files("[\"2020\"]\ncite = \"first\"\n");
+    const TableRow file = tables.file("sample");
+    CHECK(file.in_force(Edition::nec2023).text("cite") == "first");
+    CHECK(fault_of([&] {
+              file.in_force(Edition::nec2017);
+          }).find("no edition up to 2017 has an entry") != std::string::npos);
+    CHECK(fault_of([&] {
+              file.in_force(Edition::nec2023, "rows");
+          }).find("no edition up to 2023 has rows") != std::string::npos);
+}
+
+TEST_CASE("the first row that reaches to a value; without one a fault") {
+    const auto closed =
+        files("[\"2017\"]\nrows = [{ through = 3, v = 1 }, { through = 6, v = 2 }]\n");
+    const auto value = [](const TableFiles& tables, double at) {
+        return tables.file("sample").row_reaching(Edition::nec2020, at).number("v");
+    };
+    CHECK(value(closed, 0) == 1);
+    CHECK(value(closed, 3) == 1);
+    CHECK(value(closed, 3.1) == 2);
+    CHECK(value(closed, 6) == 2);
+    CHECK(fault_of([&] { value(closed, 6.1); }).find("no row reaches to 6.1") != std::string::npos);
+    const auto open = files("[\"2017\"]\nrows = [{ through = 3, v = 1 }, { v = 2 }]\n");
+    CHECK(value(open, 1e9) == 2);
+}
+
+TEST_CASE("numbers by edition, and what may stand in their place by mistake") {
+    const auto tables = files("[late]\n\"2020\" = 1.2\n[word]\n\"2017\" = \"a\"\n");
+    const TableRow file = tables.file("sample");
+    const TableRow late = *file.group_if_any("late");
+    CHECK(late.number_as_of(Edition::nec2023) == 1.2);
+    CHECK_FALSE(late.listed_by(Edition::nec2017));
+    CHECK(fault_of([&] {
+              late.number_as_of(Edition::nec2017);
+          }).find("no edition up to 2017 has a number") != std::string::npos);
+    CHECK(fault_of([&] {
+              file.group_if_any("word")->number_as_of(Edition::nec2017);
+          }).find("must be a number") != std::string::npos);
+    // A bare number has no keys: an edition that holds one lacks what is asked for.
+    CHECK_FALSE(late.as_of(Edition::nec2023, "rows"));
+    CHECK_FALSE(file.group_if_any("absent"));
+}
+
+TEST_CASE("a list of numbers is a list") {
+    const auto tables = files("one = 1\nlist = [1, 2.5]\n");
+    const TableRow row = tables.file("sample");
+    CHECK(row.numbers("list") == std::vector<double>{1, 2.5});
+    CHECK(fault_of([&] { row.numbers("one"); }).find("one must be a list") != std::string::npos);
+}
+
+TEST_CASE("a fault without a place in a file still says what is wrong") {
+    const SourceFiles none;
+    CHECK(fault_of([&] { TableRow(toml_text::Node{true, {}}, none); }).find("code table") == 0);
+}

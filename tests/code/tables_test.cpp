@@ -318,3 +318,43 @@ TEST_CASE("rooftop adder as in the editions since 2017") {
         CHECK(book.rooftop_adder().value == 33);
     }
 }
+
+TEST_CASE("what a table does not list is nothing, never the nearest row") {
+    const CodeBook book(Edition::nec2023);
+    const WireSize beyond = *parse_wire_size("1250"); // the copies of Tables 8 and 9 end at 1000
+    CHECK_FALSE(book.dc_resistance(beyond, Material::copper));
+    CHECK_FALSE(book.circular_mils(beyond));
+    CHECK_FALSE(book.grounding_electrode(beyond, Material::copper, Material::copper));
+    CHECK_FALSE(book.ac_impedance(beyond, Material::copper, RacewayKind::emt));
+    const TradeSize four = *parse_trade_size("4");
+    CHECK_FALSE(book.raceway_area(RacewayKind::free_air, four));
+    CHECK_FALSE(book.raceway_area(RacewayKind::lfnc, four)); // liquidtight nonmetallic ends at 2
+    CHECK_FALSE(book.raceway_diameter(RacewayKind::cable, four));
+    CHECK_FALSE(book.is_standard_rating(Amps{6001})); // 240.6(A) ends at 6000 A
+    // 250.66(B) names copper alone; (A) copper and aluminum.
+    CHECK_FALSE(book.electrode_cap("concrete-encased", Material::aluminum));
+    CHECK(book.electrode_cap("rod", Material::aluminum)->size == *parse_wire_size("4"));
+    CHECK_FALSE(book.electrode_cap("water pipe", Material::copper));
+}
+
+TEST_CASE("a conductor that is not small is cited by 240.4(D) as a whole") {
+    const CodeBook book(Edition::nec2017);
+    const auto cited = [&](const char* size, Material material) {
+        return text(book.cite_small_conductor(*parse_wire_size(size), material));
+    };
+    CHECK(cited("12", Material::copper) == "NEC 2017 240.4(D)(5)");
+    CHECK(cited("8", Material::copper) == "NEC 2017 240.4(D)");
+    CHECK(cited("14", Material::aluminum) == "NEC 2017 240.4(D)"); // the list has copper there
+}
+
+TEST_CASE("the tables of ampacity have columns of 60, 75 and 90 C alone") {
+    const CodeBook book(Edition::nec2023);
+    const WireSize ten = *parse_wire_size("10");
+    CHECK(book.ampacity(ten, Material::copper, 90) == Amps{40});
+    CHECK_THROWS_AS(book.ampacity(ten, Material::copper, 80), std::logic_error);
+    CHECK_THROWS_AS(book.ambient_factor(Celsius{30}, 105), std::logic_error);
+}
+
+TEST_CASE("an edition that nobody knows has no book") {
+    CHECK_THROWS_AS(CodeBook(static_cast<Edition>(2014)), std::logic_error);
+}

@@ -113,3 +113,30 @@ TEST_CASE("other electrical equipment reaches 6 in beyond the front, other thing
     CHECK(check_clear(desk, "shelf", false).passes);
     CHECK_FALSE(check_clear(desk, "bench", true).passes);
 }
+
+TEST_CASE("the table of depths reaches to 1000 V to ground, beyond it a caller is at fault") {
+    for (const Edition edition : all_editions) {
+        const CodeBook book(edition);
+        CHECK(highest_to_ground(book) == Volts{1000});
+        CHECK(depth(1000, Opposite::live, edition) == 5.0);
+        CHECK_THROWS_AS(depth(1000.5, Opposite::live, edition), std::logic_error);
+    }
+}
+
+TEST_CASE("a door asks for its width of what is free in front, where that is given") {
+    WorkingSpaceInput input = disconnect();
+    input.door = Feet{3.5};
+    TestDesk unknown;
+    CHECK(verdict_of(judge_working_space(unknown, input).verdicts, "space.doors") == nullptr);
+    input.depth = Feet{3.5};
+    CHECK(fits(input, "space.doors"));
+    input.depth = Feet{3.4};
+    CHECK_FALSE(fits(input, "space.doors"));
+}
+
+TEST_CASE("reach of switches is of 404.8, of breakers of 240.24") {
+    const CodeBook book(Edition::nec2023);
+    CHECK(reach_section(book, HandleKind::switch_handle).section == "404.8(A)");
+    CHECK(reach_section(book, HandleKind::breaker_handle).section == "240.24(A)");
+    CHECK(highest_grip(book).value == Approx(79.0 / 12)); // 6 ft 7 in
+}
