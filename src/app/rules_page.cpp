@@ -57,7 +57,9 @@ std::string number_of(const Books& books, const std::string& id) {
 
 RulesPage::Chapter& chapter_of(RulesPage& page, const std::string& title) {
     const auto found = std::ranges::find(page.chapters, title, &RulesPage::Chapter::title);
-    return found == page.chapters.end() ? page.chapters.emplace_back(title) : *found;
+    return found == page.chapters.end()
+               ? page.chapters.emplace_back(RulesPage::Chapter{title, {}, {}})
+               : *found;
 }
 
 void gather_rules(const Books& books, RulesPage& page) {
