@@ -5,6 +5,7 @@
 #include <cmath>
 #include <compare>
 #include <cstdint>
+#include <type_traits>
 
 namespace ohmfolio {
 
@@ -32,10 +33,23 @@ struct Length {
     constexpr double in_inches() const { return static_cast<double>(nm) / 25'400'000.0; }
 };
 
-inline Length inches(double v) { return {std::llround(v * 25'400'000.0)}; }
-inline Length millimetres(double v) { return {std::llround(v * 1'000'000.0)}; }
-inline Length points(double v) { return {std::llround(v * 25'400'000.0 / 72.0)}; }
+/// Half away from zero, as std::llround, which no constant can be made with before C++23. Lengths
+/// that are constants have to be there before the program starts: compilers differ in the order in
+/// which they make others.
+constexpr std::int64_t nearest_whole(double v) {
+    if (!std::is_constant_evaluated())
+        return std::llround(v);
+    const auto whole = static_cast<std::int64_t>(v);
+    const double rest = v - static_cast<double>(whole);
+    return rest >= 0.5 ? whole + 1 : rest <= -0.5 ? whole - 1 : whole;
+}
+
+constexpr Length inches(double v) { return {nearest_whole(v * 25'400'000.0)}; }
+constexpr Length millimetres(double v) { return {nearest_whole(v * 1'000'000.0)}; }
+constexpr Length points(double v) { return {nearest_whole(v * 25'400'000.0 / 72.0)}; }
 /// `a` times a number that need not be whole, to the nearest nanometre.
-inline Length scaled(Length a, double k) { return {std::llround(static_cast<double>(a.nm) * k)}; }
+constexpr Length scaled(Length a, double k) {
+    return {nearest_whole(static_cast<double>(a.nm) * k)};
+}
 
 } // namespace ohmfolio

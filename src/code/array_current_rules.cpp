@@ -126,22 +126,20 @@ TrackerCurrentResult check_tracker_currents(const Desk& desk, const TrackerCurre
 
 PowerPoint array_power_point(const Desk& desk, Volts vmp, Amps imp, int in_series, int parallel) {
     const Citation cite{{}, "equipment nameplate"};
-    const auto volts =
-        desk.sheet.define(line_for(desk, "array_power_point_voltage", "V_mp.array",
-                                   "Voltage of the array at maximum power", cite),
-
-                          told(desk, "modules_in_series", "N", "Modules in series", "as stated",
-                               Ratio{double(in_series)}) *
-                              told(desk, "vmp", "V_mp", "Voltage of one module at maximum power",
-                                   "module nameplate", vmp));
-    const auto amps =
-        desk.sheet.define(line_for(desk, "array_power_point_current", "I_mp.array",
-                                   "Current of the array at maximum power", cite),
-
-                          told(desk, "strings_in_parallel", "N_p", "Strings in parallel",
-                               "as stated", Ratio{double(parallel)}) *
-                              told(desk, "imp", "I_mp", "Current of one module at maximum power",
-                                   "module nameplate", imp));
+    const auto module_volts = told(desk, "vmp", "V_mp", "Voltage of one module at maximum power",
+                                   "module nameplate", vmp);
+    const auto modules = told(desk, "modules_in_series", "N", "Modules in series", "as stated",
+                              Ratio{double(in_series)});
+    const auto volts = desk.sheet.define(line_for(desk, "array_power_point_voltage", "V_mp.array",
+                                                  "Voltage of the array at maximum power", cite),
+                                         modules * module_volts);
+    const auto module_amps = told(desk, "imp", "I_mp", "Current of one module at maximum power",
+                                  "module nameplate", imp);
+    const auto strings = told(desk, "strings_in_parallel", "N_p", "Strings in parallel",
+                              "as stated", Ratio{double(parallel)});
+    const auto amps = desk.sheet.define(line_for(desk, "array_power_point_current", "I_mp.array",
+                                                 "Current of the array at maximum power", cite),
+                                        strings * module_amps);
     return {volts.value, amps.value};
 }
 

@@ -260,7 +260,7 @@ class Interior {
 
 } // namespace
 
-const Stroke control_stroke{thin_pen, LineType::short_dashed};
+constexpr Stroke control_stroke{thin_pen, LineType::short_dashed};
 
 Point gateway_low(const Plan& plan, const Block& block) {
     const Symbol& ring = symbol_of(plan, "current-transformer");

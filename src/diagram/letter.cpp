@@ -11,8 +11,8 @@ namespace ohmfolio::diagram {
 
 namespace {
 
-const Length step = inches(0.05);
-const Length clearance = inches(0.02);
+constexpr Length step = inches(0.05);
+constexpr Length clearance = inches(0.02);
 
 struct Candidate {
     Box box;

@@ -5,7 +5,7 @@ namespace ohmfolio {
 namespace {
 
 /// About as large as a symbol, so that few marks share a square.
-const Length side = inches(0.5);
+constexpr Length side = inches(0.5);
 
 int count(Length extent) { return static_cast<int>(std::max<std::int64_t>(extent / side + 1, 1)); }
 

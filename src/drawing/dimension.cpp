@@ -14,7 +14,7 @@ constexpr int sixteenths_per_inch = 16;
 constexpr int inches_per_foot = 12;
 constexpr double millimetres_per_foot = 304.8;
 /// Room that a figure needs on each side within its stretch.
-const Length side_room = points(4);
+constexpr Length side_room = points(4);
 
 /// A stretch of the dimension line, or the place of a figure on it.
 struct Stretch {

@@ -31,11 +31,11 @@ struct Stroke {
 
 /// The line weights of the house, after the pens of the US National CAD Standard: text and leaders
 /// 1, wires and symbols near 2, buses and borders near 4.
-inline const Length fine_pen = millimetres(0.18);
-inline const Length thin_pen = millimetres(0.25);
-inline const Length medium_pen = millimetres(0.35);
-inline const Length wide_pen = millimetres(0.70);
-inline const Length bus_pen = millimetres(1.00);
+inline constexpr Length fine_pen = millimetres(0.18);
+inline constexpr Length thin_pen = millimetres(0.25);
+inline constexpr Length medium_pen = millimetres(0.35);
+inline constexpr Length wide_pen = millimetres(0.70);
+inline constexpr Length bus_pen = millimetres(1.00);
 
 /// One step of an outline.
 struct Segment {

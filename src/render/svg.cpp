@@ -43,7 +43,7 @@ std::string escaped(std::string_view text) {
     return result;
 }
 
-const Length insert_lettering = points(12);
+constexpr Length insert_lettering = points(12);
 
 std::string hex(Color color) {
     return fmt::format("#{:02x}{:02x}{:02x}", color.red, color.green, color.blue);

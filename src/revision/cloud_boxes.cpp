@@ -10,15 +10,15 @@ namespace ohmfolio::revision {
 namespace {
 
 /// Half of the room between lines and between cells belongs to each.
-const Length own_room = points(4);
+constexpr Length own_room = points(4);
 /// Between letters and the arcs around them: more below, where commas and brackets hang.
-const Length clear = points(0.8);
-const Length clear_below = points(1.6);
+constexpr Length clear = points(0.8);
+constexpr Length clear_below = points(1.6);
 /// Lettering that is within a cloud by chance stands at least this far from its line.
-const Length inner = points(0.5);
+constexpr Length inner = points(0.5);
 /// Lettering in the way is first avoided: the arcs may stand further out, up to this.
-const Length furthest = points(9);
-const Length step = points(0.75);
+constexpr Length furthest = points(9);
+constexpr Length step = points(0.75);
 
 /// What goes into one cloud, and what its arcs stand on once that is known.
 struct Cluster {

@@ -13,7 +13,7 @@ namespace ohmfolio::revision {
 namespace {
 
 /// What stands closer than this may share a cloud: cells of a row stand further apart than lines.
-const Size near{points(64), points(12)};
+constexpr Size near{points(64), points(12)};
 
 class SheetClouds {
   public:

@@ -10,13 +10,13 @@ namespace ohmfolio::revision {
 namespace {
 
 /// Between a delta and what stands beside it.
-const Length clear = points(1);
+constexpr Length clear = points(1);
 /// Beside the cloud, without a leader.
-const Length beside = points(1.5);
-const Length step = points(4);
-const Length furthest = inches(1.6);
+constexpr Length beside = points(1.5);
+constexpr Length step = points(4);
+constexpr Length furthest = inches(1.6);
 /// Covering a line weighs as much as standing so much further away.
-const Length weight_of_line = points(14);
+constexpr Length weight_of_line = points(14);
 
 /// Lines of wires, symbols, enclosures and tables, leg by leg.
 std::vector<Box> lines_of(const Frame& frame) {

@@ -30,10 +30,10 @@ constexpr std::string_view text_keys[] = {
     "sheet_left_out", "sheet_same",   "sheet_index",   "signature",      "caution",
     "footer"};
 
-const Size paper{inches(8.5), inches(11)};
-const Length margin = inches(0.9);
-const Length foot = inches(0.35); ///< for the line with the page number
-const Length label_width = inches(1.15);
+constexpr Size paper{inches(8.5), inches(11)};
+constexpr Length margin = inches(0.9);
+constexpr Length foot = inches(0.35); ///< for the line with the page number
+constexpr Length label_width = inches(1.15);
 
 /// Sets paragraphs below one another in the width of the page.
 class Setting {

@@ -14,7 +14,7 @@ namespace ohmfolio::revision {
 namespace {
 
 /// Shapes and places are compared to this, far below what can be seen.
-const Length seen = millimetres(0.05);
+constexpr Length seen = millimetres(0.05);
 
 std::string rounded(Point p) {
     const auto steps = [](Length l) {

@@ -21,9 +21,9 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length clear = points(4);
+constexpr Length clear = points(4);
 /// Maps are spread over the height of the sheet, no further apart than this.
-const Length most_gap = inches(1.2);
+constexpr Length most_gap = inches(1.2);
 
 /// All fields of a plane together.
 RoofArea extent_of_modules(const RoofPlane& plane) {

@@ -12,7 +12,7 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length mark_half = inches(0.06);
+constexpr Length mark_half = inches(0.06);
 
 /// Equipment and where it is on the plan.
 struct Place {

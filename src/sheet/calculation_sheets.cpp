@@ -61,7 +61,7 @@ struct WideTables {
 };
 
 /// A matrix whose steps cannot be read in less is set over the sheet.
-const Length least_label = inches(1.3);
+constexpr Length least_label = inches(1.3);
 
 class CalculationSheets {
   public:

@@ -13,10 +13,10 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length edge = inches(0.09);  ///< from the cut line to the placard's own outline
-const Length inset = inches(0.13); ///< from the outline to lettering
-const Length below = inches(1.65); ///< kept below a placard: its caption, the foot of the sheet
-const Length least_picture = inches(1); ///< a lower plan of a building says nothing
+constexpr Length edge = inches(0.09);  ///< from the cut line to the placard's own outline
+constexpr Length inset = inches(0.13); ///< from the outline to lettering
+constexpr Length below = inches(1.65); ///< kept below a placard: its caption, the foot of the sheet
+constexpr Length least_picture = inches(1); ///< a lower plan of a building says nothing
 
 /// Lettering whose capitals are `height` tall: true size is what the code measures.
 TextStyle lettering_of_height(Length height, bool bold, const TextMeasure& measure) {

@@ -20,7 +20,7 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length clear = points(4);
+constexpr Length clear = points(4);
 
 /// A verdict column says what the working space of all of its steps came to.
 std::string verdict_of(const Job& job, const Equipment& e) {

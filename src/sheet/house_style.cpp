@@ -14,8 +14,8 @@ namespace ohmfolio::sheets {
 namespace {
 
 /// Lines thinner than the fine pen do not survive a copier; common practice, no source.
-const Length thinnest_pen = fine_pen;
-const Length widest_pen = millimetres(2);
+constexpr Length thinnest_pen = fine_pen;
+constexpr Length widest_pen = millimetres(2);
 
 class Applier {
   public:

@@ -14,10 +14,10 @@ namespace ohmfolio::sheets {
 namespace {
 
 /// Tall symbols are shown smaller here than on the diagram, so that the rows stay even.
-const Size largest{inches(0.54), inches(0.33)};
-const Length line_length = inches(0.46);
-const Length gap = inches(0.06);
-const Length row_gap = inches(0.065);
+constexpr Size largest{inches(0.54), inches(0.33)};
+constexpr Length line_length = inches(0.46);
+constexpr Length gap = inches(0.06);
+constexpr Length row_gap = inches(0.065);
 
 struct LegendItem {
     Frame art;

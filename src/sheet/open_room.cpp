@@ -24,7 +24,7 @@ bool crosses(Point from, Point to, const Box& box) {
 namespace {
 
 /// As large as sheets are; what lies beyond is found as well, if slower.
-const Box usual_area{{}, {inches(36), inches(24)}};
+constexpr Box usual_area{{}, {inches(36), inches(24)}};
 
 } // namespace
 

@@ -13,7 +13,7 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length caption_gap = inches(0.10);
+constexpr Length caption_gap = inches(0.10);
 
 /// Of the circle around a placard's number, which may have two figures.
 Length number_radius(const Job& job) {

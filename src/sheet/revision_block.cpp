@@ -12,7 +12,7 @@ namespace ohmfolio::sheets {
 namespace {
 
 /// A column narrower than this would break most descriptions over several lines.
-const Length narrowest_description = inches(1.5);
+constexpr Length narrowest_description = inches(1.5);
 
 class RevisionBlock {
   public:

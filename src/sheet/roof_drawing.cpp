@@ -22,7 +22,7 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length clear = points(4);
+constexpr Length clear = points(4);
 
 /// Corners of an area on the paper, all on one side of the next.
 std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const RoofArea& area) {

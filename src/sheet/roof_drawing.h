@@ -8,8 +8,8 @@
 
 namespace ohmfolio::sheets {
 
-inline const Length hatch_pitch = inches(0.11); ///< of pathways
-inline const Length drop_radius = inches(0.04); ///< of the mark where a raceway leaves the roof
+inline constexpr Length hatch_pitch = inches(0.11); ///< of pathways
+inline constexpr Length drop_radius = inches(0.04); ///< of the mark where a raceway leaves the roof
 
 /// The planes that are described, as indices into Site::roofs.
 std::vector<std::size_t> described_planes(const System& system);

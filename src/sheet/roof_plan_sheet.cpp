@@ -128,7 +128,7 @@ Frame stacked_blocks(const Job& job, Length width) {
 }
 
 /// Narrower, the tables would break their words.
-const Length narrowest_table = inches(5.2);
+constexpr Length narrowest_table = inches(5.2);
 
 std::optional<Frame> page_with_tables(const RoofSheet& sheet, const Job& job) {
     const Length left = job.area.width - sheet.width() - job.layout.column_gap;

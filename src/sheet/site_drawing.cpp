@@ -19,8 +19,8 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length clear = points(4);
-const Length mark_half = inches(0.03);
+constexpr Length clear = points(4);
+constexpr Length mark_half = inches(0.03);
 
 /// Open where it was there before this work.
 Path equipment_mark(Point at, bool existing) {

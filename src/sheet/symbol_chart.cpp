@@ -23,10 +23,10 @@ namespace sheets {
 namespace {
 
 /// The widest symbols of a single-line diagram; larger ones are shown smaller.
-const Size art_room{millimetres(28), millimetres(28)};
-const Length art_gap = inches(0.10);
-const Length row_gap = inches(0.16);
-const Length port_ring = millimetres(0.7);
+constexpr Size art_room{millimetres(28), millimetres(28)};
+constexpr Length art_gap = inches(0.10);
+constexpr Length row_gap = inches(0.16);
+constexpr Length port_ring = millimetres(0.7);
 
 struct ChartGroup {
     std::string title;

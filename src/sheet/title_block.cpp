@@ -214,7 +214,7 @@ Finding overfull(const std::string& sheet_number, Length missing) {
 }
 
 /// A logo lower than this cannot be told from a smudge on a copy; common practice, no source.
-const Length smallest_logo = inches(0.2);
+constexpr Length smallest_logo = inches(0.2);
 
 struct SetColumn {
     std::vector<SetCell> cells;

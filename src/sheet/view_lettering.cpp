@@ -12,11 +12,11 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length clear = points(4);
+constexpr Length clear = points(4);
 /// Between lettering and a line beside it.
-const Length near = points(2.5);
+constexpr Length near = points(2.5);
 /// From one place that is tried to the next.
-const Length step = points(6);
+constexpr Length step = points(6);
 
 bool none_overlaps(const std::vector<Box>& boxes, const Box& area) {
     return std::ranges::none_of(boxes, [&](const Box& each) { return each.overlaps(area); });

@@ -13,7 +13,7 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-const Length clear = points(4);
+constexpr Length clear = points(4);
 const std::string ceiling_name = "CEILING";
 
 /// Working spaces that touch are one.

@@ -133,16 +133,16 @@ void check_window(Work& work, const BatteryInput& input) {
                         input.inverter.id, unit.maker, unit.model, shown(battery(unit).lowest),
                         shown(battery(unit).highest), shown(window.low), shown(window.high)),
         .expected = "units whose voltage stays within that of the battery input"};
-    require(work, line(work, input.circuit, "window_low", "Units empty, battery input"),
-            lowest_voltage(work, unit), "≥",
-            from_nameplate(work, input.record, "battery_low", "V_bat,min",
-                           "Lowest voltage of the battery input", window.low),
-            complaint);
-    require(work, line(work, input.circuit, "window_high", "Units full, battery input"),
-            highest_voltage(work, unit), "≤",
-            from_nameplate(work, input.record, "battery_high", "V_bat,max",
-                           "Highest voltage of the battery input", window.high),
-            complaint);
+    const auto low = from_nameplate(work, input.record, "battery_low", "V_bat,min",
+                                    "Lowest voltage of the battery input", window.low);
+    const auto empty = lowest_voltage(work, unit);
+    require(work, line(work, input.circuit, "window_low", "Units empty, battery input"), empty, "≥",
+            low, complaint);
+    const auto high = from_nameplate(work, input.record, "battery_high", "V_bat,max",
+                                     "Highest voltage of the battery input", window.high);
+    const auto full = highest_voltage(work, unit);
+    require(work, line(work, input.circuit, "window_high", "Units full, battery input"), full, "≤",
+            high, complaint);
 }
 
 /// The inverter draws no more than its input takes; units that could give more are not used up.

@@ -8,7 +8,7 @@
 namespace ohmfolio {
 
 /// Terminals stand on this grid, or in the middle of an edge, so that runs meet without a step.
-inline const Length drafting_grid = millimetres(0.5);
+inline constexpr Length drafting_grid = millimetres(0.5);
 
 /// Warnings: symbol.port_grid; symbol.port_loose, a terminal that no line of the symbol reaches;
 /// symbol.port_height, a run that would step from the left to the right terminal.

@@ -20,7 +20,7 @@ const std::array<Pen, 3> pens = {{{"thin", thin_pen}, {"medium", medium_pen}, {"
 
 /// Cities refuse lettering under 10 point type with capitals of 0.10 in. The capitals of the house
 /// lettering are 0.711 em high, so that 3.6 mm is the first size on the drafting grid to pass.
-const Length smallest_lettering = millimetres(3.6);
+constexpr Length smallest_lettering = millimetres(3.6);
 
 void take(const Element& element, const char* attribute, std::string& value) {
     if (element.has(attribute))
