@@ -12,8 +12,11 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     if (system) {
         const Study study = make_study(*system, CodeBook(system->edition));
         findings.insert(findings.end(), study.findings.begin(), study.findings.end());
-        for (const std::string& id : explainable(*system, study)) {
-            explain(*system, study, id);
+        // A few of them; a large system has thousands, which would leave no time for other input.
+        constexpr std::size_t most = 12;
+        const auto ids = explainable(*system, study);
+        for (std::size_t i = 0; i < ids.size(); i += ids.size() / most + 1) {
+            explain(*system, study, ids[i]);
         }
     }
     fuzz::print_all(findings, sources);
