@@ -1,15 +1,14 @@
 #include "app/comparison_words.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
+#include "app/finding_json.h"
 #include "base/text.h"
 
 namespace ohmfolio {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using revision::Comparison;
 
 /// A heading and a line for each; nothing where there are none.
@@ -158,7 +157,7 @@ std::string as_text(const FolderComparison& all) {
 }
 
 std::string as_json(const Comparison& comparison) {
-    return json_of(comparison).dump(indent) + "\n";
+    return json_text(json_of(comparison), indent) + "\n";
 }
 
 std::string as_json(const FolderComparison& all) {
@@ -172,7 +171,7 @@ std::string as_json(const FolderComparison& all) {
     out["only_older"] = all.only_older;
     out["only_newer"] = all.only_newer;
     out["unreadable"] = all.unreadable;
-    return out.dump(indent) + "\n";
+    return json_text(out, indent) + "\n";
 }
 
 } // namespace ohmfolio

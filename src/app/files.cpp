@@ -44,7 +44,9 @@ class Descriptor {
 
 void write_durably(const std::filesystem::path& path, const std::string& bytes) {
     constexpr mode_t readable = 0644;
-    Descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, readable));
+    // A link that was put in its place would have another file overwritten.
+    Descriptor file(
+        ::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, readable));
     if (file.get() < 0) {
         fail("cannot write", path);
     }
@@ -59,6 +61,14 @@ void make_durable(const std::filesystem::path& folder) {
     const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     if (opened.get() >= 0) {
         ::fsync(opened.get());
+    }
+}
+
+void make_folder(const std::filesystem::path& folder) {
+    std::error_code failed;
+    std::filesystem::create_directories(folder, failed);
+    if (failed) {
+        throw std::system_error(failed, "cannot make the folder " + folder.string());
     }
 }
 
@@ -81,9 +91,9 @@ bool write_fully(int descriptor, const std::string& bytes) {
 }
 
 void write_all(const std::filesystem::path& folder, const std::vector<OutputFile>& files) {
-    std::filesystem::create_directories(folder);
+    make_folder(folder);
     for (const OutputFile& file : files) {
-        std::filesystem::create_directories((folder / file.name).parent_path());
+        make_folder((folder / file.name).parent_path());
         if (std::filesystem::is_directory(folder / file.name)) {
             errno = EISDIR;
             fail("cannot write", folder / file.name);

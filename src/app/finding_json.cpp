@@ -24,4 +24,8 @@ Json finding_json(const Finding& f, const SourceFiles& sources, Places places) {
     return out;
 }
 
+std::string json_text(const Json& json, int indent) {
+    return json.dump(indent, ' ', false, Json::error_handler_t::replace);
+}
+
 } // namespace ohmfolio

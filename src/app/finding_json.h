@@ -1,6 +1,8 @@
 /// A finding as data: in report.json and in what `check --format json` prints.
 #pragma once
 
+#include <string>
+
 #include <nlohmann/json.hpp>
 
 #include "base/finding.h"
@@ -17,5 +19,8 @@ enum class Places {
 };
 
 Json finding_json(const Finding& finding, const SourceFiles& sources, Places places);
+
+/// As text in UTF-8. The name of a file may be none; its bytes become the sign for that.
+std::string json_text(const Json& json, int indent);
 
 } // namespace ohmfolio

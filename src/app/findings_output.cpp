@@ -18,7 +18,7 @@ std::string as_json(const Findings& findings, const SourceFiles& sources) {
     for (const Finding& finding : findings) {
         out["findings"].push_back(finding_json(finding, sources, Places::paths));
     }
-    return out.dump(2) + "\n";
+    return json_text(out, 2) + "\n";
 }
 
 // ---- SARIF --------------------------------------------------------------------------------------
@@ -114,7 +114,7 @@ std::string as_sarif(const Findings& findings, const SourceFiles& sources) {
     const Json out{{"$schema", "https://json.schemastore.org/sarif-2.1.0.json"},
                    {"version", "2.1.0"},
                    {"runs", Json::array({std::move(run)})}};
-    return out.dump(2) + "\n";
+    return json_text(out, 2) + "\n";
 }
 
 } // namespace

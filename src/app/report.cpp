@@ -223,7 +223,7 @@ std::string report(const System& system, const Study& study, const ReportedIssue
         out["findings"].push_back(finding_json(f, sources, Places::file_names));
     }
     constexpr int indent = 2;
-    return out.dump(indent) + "\n";
+    return json_text(out, indent) + "\n";
 }
 
 } // namespace ohmfolio

@@ -44,9 +44,15 @@ std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceF
 }
 
 void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out) {
+    // Thousands come of one cause, such as a file in the wrong place; the first ones tell it.
+    constexpr std::size_t most_printed = 500;
     sort_for_print(findings);
-    for (const Finding& finding : findings) {
-        out << print(finding, sources, colour) << '\n';
+    const std::size_t printed = std::min(findings.size(), most_printed);
+    for (std::size_t i = 0; i < printed; ++i) {
+        out << print(findings[i], sources, colour) << '\n';
+    }
+    if (printed < findings.size()) {
+        out << "... and " << findings.size() - printed << " more\n\n";
     }
     const auto count = [&findings](Severity severity) {
         return std::count_if(findings.begin(), findings.end(),

@@ -43,27 +43,83 @@ std::string indent_under(const std::vector<std::string_view>& line, int columns)
     return indent;
 }
 
+/// Of a line as long as a book the part around the mark is shown.
+constexpr int shown_before = 120;
+constexpr int shown_in_all = 240;
+constexpr std::size_t longest_shown = 1200; ///< bytes of a message
+constexpr std::string_view left_out = "...";
+
+/// The line from a column on, and which column that is.
+struct Stretch {
+    std::vector<std::string_view> letters;
+    int first = 1;
+    bool goes_on = false;
+};
+
+/// A character of UTF-8 has up to four bytes, so that what is split into characters stays short
+/// however long the line is.
+Stretch stretch_around(std::string_view line, int column) {
+    Stretch result;
+    while (result.first < column - shown_before && !line.empty()) {
+        line.remove_prefix(characters(line.substr(0, 4)).front().size());
+        ++result.first;
+    }
+    const auto room = static_cast<std::size_t>(shown_in_all);
+    result.letters = characters(line.substr(0, 4 * room));
+    result.goes_on = result.letters.size() > room;
+    result.letters.resize(std::min(result.letters.size(), room));
+    return result;
+}
+
+/// What would move the cursor or end the text of a terminal is shown as a blank, and a byte that is
+/// no character as the sign for that.
+std::string visible(std::string_view letter) {
+    const auto byte = static_cast<unsigned char>(letter.front());
+    if (letter.size() == 1 && byte >= 0x80)
+        return "\uFFFD";
+    return (byte < 0x20 && byte != '\t') || byte == 0x7f ? " " : std::string(letter);
+}
+
 std::string excerpt(const Finding& finding, const SourceFiles& sources, bool colour) {
     const Span& span = finding.span;
     const std::string_view line = sources.line(span.file, span.begin.line);
     if (line.empty() || span.begin.column < 1)
         return {};
-    const auto letters = characters(line);
-    const int line_end = static_cast<int>(letters.size()) + 1;
-    const int begin = std::min(span.begin.column, line_end);
+    const Stretch part = stretch_around(line, span.begin.column);
+    std::string text = part.first > 1 ? std::string(left_out) : std::string{};
+    const std::string before(text.size(), ' ');
+    for (const std::string_view letter : part.letters)
+        text += visible(letter);
+    text += part.goes_on ? left_out : "";
+    const int end = static_cast<int>(part.letters.size()) + 1;
+    const int begin = std::min(span.begin.column - part.first + 1, end);
     // A value over several lines is marked to the end of its first.
-    const int stop = span.end.line > span.begin.line ? line_end : span.end.column;
-    const int marks = std::max(1, std::min(stop, line_end) - begin);
+    const int stop = span.end.line > span.begin.line ? end : span.end.column - part.first + 1;
+    const int marks = std::max(1, std::min(stop, end) - begin);
     std::string mark(static_cast<std::size_t>(marks), '~');
     mark.front() = '^';
-    return fmt::format("  {}\n  {}{}\n", line, indent_under(letters, begin - 1),
+    return fmt::format("  {}\n  {}{}{}\n", text, before, indent_under(part.letters, begin - 1),
                        painted(mark, colour_of(finding.severity), colour));
+}
+
+/// Messages quote what was written. Of a quotation that fills screens both ends are enough.
+std::string shortened(std::string_view text) {
+    if (text.size() <= longest_shown)
+        return std::string(text);
+    const auto whole = [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; };
+    std::size_t head = longest_shown / 2;
+    std::size_t tail = text.size() - longest_shown / 2;
+    while (head > 0 && !whole(text[head]))
+        --head;
+    while (tail < text.size() && !whole(text[tail]))
+        ++tail;
+    return fmt::format("{} {} {}", text.substr(0, head), left_out, text.substr(tail));
 }
 
 std::string place(const Finding& finding, const SourceFiles& sources) {
     const Span& span = finding.span;
     if (!span.known())
-        return finding.subject.empty() ? std::string{} : finding.subject + ": ";
+        return finding.subject.empty() ? std::string{} : shortened(finding.subject) + ": ";
     if (span.begin.column < 1)
         return fmt::format("{}:{}: ", sources.name(span.file), span.begin.line);
     return fmt::format("{}:{}:{}: ", sources.name(span.file), span.begin.line, span.begin.column);
@@ -71,7 +127,7 @@ std::string place(const Finding& finding, const SourceFiles& sources) {
 
 void add_detail(std::string& out, std::string_view label, std::string_view text) {
     if (!text.empty())
-        out += fmt::format("  {}: {}\n", label, text);
+        out += fmt::format("  {}: {}\n", label, shortened(text));
 }
 
 } // namespace
@@ -96,7 +152,7 @@ std::string print(const Finding& finding, const SourceFiles& sources, bool colou
     const std::string severity =
         painted(fmt::format("{}:", name(finding.severity)), colour_of(finding.severity), colour);
     std::string out = painted(place(finding, sources), bold, colour);
-    out += fmt::format("{} {} [{}]\n", severity, finding.message, finding.rule);
+    out += fmt::format("{} {} [{}]\n", severity, shortened(finding.message), finding.rule);
     if (finding.span.known())
         out += excerpt(finding, sources, colour);
     add_detail(out, "expected", finding.expected);

@@ -132,7 +132,9 @@ class Appendix {
     void add(AppendedDocument document, const std::string& subject) {
         const std::filesystem::path name =
             std::filesystem::path(document.file.value).lexically_normal();
-        if (!stays_in_folder(name.generic_string())) {
+        const std::filesystem::path path = folder(document.file.span) / name;
+        const bool led_away = sources_ != nullptr && !lies_in(path, folder(document.file.span));
+        if (!stays_in_folder(name.generic_string()) || led_away) {
             findings_.push_back(input_fault(
                 "input.path", document.file.span, subject,
                 fmt::format("\"{}\" is not within the folder of the file that names it",
@@ -141,7 +143,6 @@ class Appendix {
                  "copy the PDF beside this file"}));
             return;
         }
-        const std::filesystem::path path = folder(document.file.span) / name;
         for (std::size_t i = 0; i < paths_.size(); ++i) {
             AppendedDocument& other = system_.appendix[i];
             if (paths_[i] == path && same_range(other, document)) {

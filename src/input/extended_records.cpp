@@ -23,6 +23,9 @@ using toml_text::Table;
 /// Kind and key: "battery", "wickhollow-b10".
 using Name = std::pair<std::string, std::string>;
 
+/// Records behind one another; more is a slip, and each takes room on the stack.
+constexpr std::size_t most_behind = 20;
+
 /// What a record extends; nullptr where it stands on its own. A value that is no text is the form's
 /// to complain of.
 const Entry* base_of(const Node& record) {
@@ -72,6 +75,12 @@ class Extender {
             report("input.circle", base->value->span,
                    fmt::format("\"{}\" leads back to itself", name.second),
                    {"a record that stands on its own at the end", ""});
+            return std::nullopt;
+        }
+        if (passed.size() > most_behind) {
+            report("input.value", base->value->span,
+                   fmt::format("\"{}\" stands behind too many records", wanted.second),
+                   {fmt::format("at most {} records that extend one another", most_behind), ""});
             return std::nullopt;
         }
         const auto whole = over_its_base(wanted, *found->second, passed);

@@ -1,5 +1,6 @@
 #include "input/files.h"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <fmt/format.h>
@@ -37,6 +38,16 @@ std::string read_all(std::FILE& file, const std::string& name) {
 
 } // namespace
 
+bool lies_in(const std::filesystem::path& path, const std::filesystem::path& folder) {
+    namespace fs = std::filesystem;
+    std::error_code failed;
+    const fs::path inner = fs::weakly_canonical(path, failed);
+    const fs::path outer = fs::weakly_canonical(folder.empty() ? "." : folder, failed);
+    const auto [differs, ignored] =
+        std::mismatch(outer.begin(), outer.end(), inner.begin(), inner.end());
+    return !failed && differs == outer.end();
+}
+
 std::optional<int> read_source(const std::filesystem::path& path, std::string_view as_written,
                                Span named_at, SourceFiles& sources, Findings& findings,
                                std::string_view wanted) {
@@ -49,6 +60,11 @@ std::optional<int> read_source(const std::filesystem::path& path, std::string_vi
     std::error_code ignored;
     if (std::filesystem::is_directory(path, ignored)) {
         return report("it is a folder");
+    }
+    // What a file names may not wait for ever, as a pipe or a device does. A user may name one.
+    if (named_at.known() && std::filesystem::exists(path, ignored) &&
+        !std::filesystem::is_regular_file(path, ignored)) {
+        return report("it is no plain file");
     }
     const File file(std::fopen(path.c_str(), "rb"));
     if (!file) {

@@ -9,6 +9,9 @@
 
 namespace ohmfolio {
 
+/// True for `path` in `folder` or below, wherever links lead.
+bool lies_in(const std::filesystem::path& path, const std::filesystem::path& folder);
+
 /// Adds the file to `sources` and returns its index there; a file that is missing or cannot be
 /// opened is a finding at `named_at`, which asks for what is `wanted`. Throws std::system_error
 /// when reading fails.

@@ -18,16 +18,6 @@ using toml_text::Entry;
 using toml_text::Node;
 using toml_text::Table;
 
-/// True for `path` in `folder` or below, wherever links lead.
-bool lies_in(const fs::path& path, const fs::path& folder) {
-    std::error_code failed;
-    const fs::path inner = fs::weakly_canonical(path, failed);
-    const fs::path outer = fs::weakly_canonical(folder.empty() ? "." : folder, failed);
-    const auto [differs, ignored] =
-        std::mismatch(outer.begin(), outer.end(), inner.begin(), inner.end());
-    return !failed && differs == outer.end();
-}
-
 class HouseReader {
   public:
     HouseReader(fs::path folder, SourceFiles& sources, Findings& findings)
@@ -105,8 +95,9 @@ class HouseReader {
             return std::nullopt;
         }
         const auto path = inside(name->value, name->span);
-        const auto file =
-            path ? read_source(*path, name->value, name->span, sources_, findings_) : std::nullopt;
+        const auto file = path ? read_source(*path, name->value, name->span, sources_, findings_,
+                                             "the path of an SVG or a PNG")
+                               : std::nullopt;
         if (!file) {
             return std::nullopt;
         }

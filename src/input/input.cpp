@@ -1,7 +1,9 @@
 #include "input/input.h"
 
 #include <algorithm>
+#include <set>
 #include <system_error>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -219,15 +221,30 @@ std::vector<CatalogueFile> catalogue_files(const Form& description, const fs::pa
     return files;
 }
 
+/// A catalogue may be shared by jobs and lie beside their folders, or a link may lead to it. What
+/// is no TOML file by its name is not opened: a description that came from elsewhere cannot have
+/// other files of this machine read.
+std::optional<int> read_catalogue(const CatalogueFile& file, SourceFiles& sources,
+                                  Findings& findings) {
+    std::error_code failed;
+    const fs::path end = fs::weakly_canonical(file.path, failed);
+    if (!failed && (end.extension() != ".toml" || file.path.extension() != ".toml")) {
+        findings.push_back(input_fault("input.path", file.span, "",
+                                       fmt::format("\"{}\" is no catalogue", file.as_written),
+                                       {"a file that ends in .toml", ""}));
+        return std::nullopt;
+    }
+    return read_source(file.path, file.as_written, file.span, sources, findings);
+}
+
 /// What stands in the house file has been told when that was read.
 void append_new(Findings& findings, const Findings& more) {
-    const std::size_t before = findings.size();
+    std::set<std::pair<std::string, Span>> told;
+    for (const Finding& known : findings) {
+        told.emplace(known.rule, known.span);
+    }
     for (const Finding& finding : more) {
-        const auto last = findings.begin() + static_cast<std::ptrdiff_t>(before);
-        const bool told = std::any_of(findings.begin(), last, [&](const Finding& known) {
-            return known.rule == finding.rule && known.span == finding.span;
-        });
-        if (!told || !finding.span.known()) {
+        if (!finding.span.known() || !told.contains({finding.rule, finding.span})) {
             findings.push_back(finding);
         }
     }
@@ -250,7 +267,7 @@ std::optional<System> read_system(const std::filesystem::path& path, const Offic
         std::vector<std::optional<int>> files;
         for (const CatalogueFile& each :
              catalogue_files(*form, path.parent_path(), office, *file)) {
-            files.push_back(read_source(each.path, each.as_written, each.span, sources, ours));
+            files.push_back(read_catalogue(each, sources, ours));
         }
         Catalogues catalogues = read_catalogues(read_trees(files, sources, ours), ours);
         catalogues.complete &= !form->items("catalogue").empty();

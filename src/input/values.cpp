@@ -18,6 +18,8 @@ using toml_text::Node;
 /// The most of anything that is counted; more is a slip.
 constexpr int most = 10'000;
 constexpr double largest_number = 1'000;
+/// Bytes of one text; more than a sheet has room for.
+constexpr std::size_t longest_text = 2'000;
 
 Understood wrong_type(const Node& node, std::string hint = {}) {
     return {std::nullopt, "input.type", fmt::format("is {}", node.kind()), std::move(hint)};
@@ -33,7 +35,10 @@ Understood not_in_units(std::string message, std::string hint = {}) {
 
 Understood found(Value value) { return {std::move(value), {}, {}, {}}; }
 
-std::string shown(double number) { return trimmed(number, 6); }
+std::string shown(double number) {
+    constexpr double most_digits = 1e15;
+    return std::abs(number) < most_digits ? trimmed(number, 6) : fmt::format("{}", number);
+}
 
 // ---- words -----------------------------------------------------------------------------------
 
@@ -48,6 +53,11 @@ const std::string* text_of(const Node& node, Understood& fault) {
     if (text == nullptr) {
         const auto number = node.number();
         fault = wrong_type(node, number ? fmt::format("write \"{}\"", shown(*number)) : "");
+        return nullptr;
+    }
+    if (text->size() > longest_text) {
+        fault = not_a_value("is longer than a sheet has room for",
+                            fmt::format("at most {} letters", longest_text));
         return nullptr;
     }
     if (trim(*text).empty()) {
@@ -175,9 +185,11 @@ Value quantity(Kind kind, double value) {
 Understood understand_quantity(const UnitFamily& family, const Node& node) {
     if (const auto number = node.number()) {
         const auto unit = family.units.front().spelling;
+        const bool likely = *number >= family.least && *number <= family.greatest;
         return not_in_units(
             fmt::format("{} has no unit", shown(*number)),
-            fmt::format("write \"{} {}\" if you mean {}", shown(*number), unit, unit));
+            likely ? fmt::format("write \"{} {}\" if you mean {}", shown(*number), unit, unit)
+                   : "");
     }
     Understood fault;
     const std::string* text = text_of(node, fault);

@@ -165,6 +165,29 @@ void SymbolReader::refuse(pugi::xml_node node, std::initializer_list<std::string
                 near.empty() ? "" : fmt::format("did you mean <{}>?", near));
 }
 
+/// More than any symbol or logo has; every sheet draws the logo.
+constexpr int most_elements = 1'000;
+constexpr std::size_t most_segments = 20'000;
+
+int count_elements(const pugi::xml_document& document) {
+    struct Counter : pugi::xml_tree_walker {
+        int count = 0;
+        bool for_each(pugi::xml_node& /*node*/) override { return ++count <= most_elements; }
+    } counter;
+    pugi::xml_node root = document;
+    root.traverse(counter);
+    return counter.count;
+}
+
+std::size_t count_segments(const Frame& art) {
+    std::size_t count = 0;
+    for (const Mark& mark : art.marks) {
+        const auto* path = std::get_if<Path>(&mark.item);
+        count += path == nullptr ? 0 : path->segments.size();
+    }
+    return count;
+}
+
 /// The one element of a well-formed document, or nothing with a fault.
 pugi::xml_node only_root(const pugi::xml_document& document, const SourcePlaces& places,
                          SymbolFaults& faults) {
@@ -201,10 +224,19 @@ std::optional<Symbol> parse_symbol(const std::string& name, int file, const Sour
                    fmt::format("not well-formed XML: {}", result.description()));
         return std::nullopt;
     }
+    if (count_elements(document) > most_elements) {
+        faults.add("symbol.size", places.span(0, 0), "the drawing has too many elements",
+                   fmt::format("at most {}", most_elements), "a simpler drawing");
+        return std::nullopt;
+    }
     const auto root = only_root(document, places, faults);
     if (!root)
         return std::nullopt;
     Symbol symbol = SymbolReader(places, faults).read(root);
+    if (count_segments(symbol.art) > most_segments) {
+        faults.add("symbol.size", symbol.span, "the outlines have too many corners",
+                   fmt::format("at most {} in all", most_segments), "a simpler drawing");
+    }
     if (faults.count > 0)
         return std::nullopt;
     return symbol;

@@ -1,6 +1,7 @@
 #include "symbol/symbol.h"
 
 #include <algorithm>
+#include <cstdint>
 #include <fstream>
 #include <iterator>
 
@@ -10,6 +11,8 @@
 namespace ohmfolio {
 
 namespace {
+
+constexpr std::uintmax_t largest_symbol = std::uintmax_t{1024} * 1024;
 
 template <class Named> const Named* named(const std::vector<Named>& list, std::string_view name) {
     const auto found =
@@ -54,6 +57,13 @@ void SymbolSet::lay_over(const std::filesystem::path& folder, SourceFiles& sourc
     }
     for (const auto& path : files) {
         const auto name = path.stem().string();
+        std::error_code unknown;
+        if (!std::filesystem::is_regular_file(path, unknown) ||
+            std::filesystem::file_size(path, unknown) > largest_symbol) {
+            SymbolFaults{name, findings}.add("symbol.file", {}, "cannot read " + path.string(),
+                                             "a plain file of at most 1 MiB");
+            continue;
+        }
         std::ifstream stream(path, std::ios::binary);
         std::string text(std::istreambuf_iterator<char>(stream), {});
         if (!stream) {

@@ -102,6 +102,11 @@ std::optional<Position> endless_dotted_key(std::string_view text) {
     return std::nullopt;
 }
 
+/// Editors of some systems save text in two bytes a letter and say so with a mark.
+bool is_utf16(std::string_view text) {
+    return text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF");
+}
+
 Finding syntax_fault(Span span, std::string message) {
     Finding fault;
     fault.rule = "toml.syntax";
@@ -111,13 +116,26 @@ Finding syntax_fault(Span span, std::string message) {
     return fault;
 }
 
+Finding encoding_fault(Span span, std::string message) {
+    Finding fault = syntax_fault(span, std::move(message));
+    fault.expected = "text in UTF-8";
+    fault.hint = "save the file again with the encoding UTF-8";
+    return fault;
+}
+
 /// The library says "Error while parsing key: ..."; the rule id already says that it is an error.
-std::string described(std::string_view description) {
+Finding described(Span span, std::string_view description) {
     constexpr std::string_view prefix = "Error while parsing ";
     if (description.starts_with(prefix)) {
         description.remove_prefix(prefix.size());
     }
-    return std::string(description);
+    if (description.find("invalid utf-8") != std::string_view::npos) {
+        return encoding_fault(span, "a letter that is not UTF-8");
+    }
+    if (description.find("TOML_MAX_NESTED_VALUES") != std::string_view::npos) {
+        return syntax_fault(span, "lists or tables nested too deep");
+    }
+    return syntax_fault(span, std::string(description));
 }
 
 } // namespace
@@ -145,6 +163,11 @@ std::string_view Node::kind() const {
 
 std::optional<Node> parse(int file, const SourceFiles& sources, Findings& findings) {
     std::string_view text = sources.text(file);
+    if (is_utf16(text)) {
+        const Span start{file, {1, 1}, {1, 1}};
+        findings.push_back(encoding_fault(start, "the file is saved as UTF-16"));
+        return std::nullopt;
+    }
     // A lone byte order mark sends the library into undefined behaviour.
     if (text.starts_with(byte_order_mark)) {
         text.remove_prefix(byte_order_mark.size());
@@ -159,8 +182,7 @@ std::optional<Node> parse(int file, const SourceFiles& sources, Findings& findin
     try {
         return Converter(file).convert(toml::parse(text));
     } catch (const toml::parse_error& error) {
-        findings.push_back(
-            syntax_fault(span_of(file, error.source()), described(error.description())));
+        findings.push_back(described(span_of(file, error.source()), error.description()));
         return std::nullopt;
     }
 }
