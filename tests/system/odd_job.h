@@ -57,7 +57,7 @@ class OddJob {
         circumstances.folder = folder();
         Command command{OHMFOLIO_BINARY};
 #ifndef OHMFOLIO_SANITIZED // a sanitizer maps more than any machine has
-        command = {"sh", "-c", "ulimit -v 2000000; exec \"$0\" \"$@\"", OHMFOLIO_BINARY};
+        command = {"sh", "-c", "ulimit -v 2000000; exec timeout 60 \"$0\" \"$@\"", OHMFOLIO_BINARY};
 #endif
         command.insert(command.end(), arguments.begin(), arguments.end());
         return run_program(command, circumstances);
