@@ -37,11 +37,19 @@ TEST_CASE("limits: a count that no roof has room for is told, not tried") {
                     "expected: one name with numbers that rise"});
     job.change("raceway = \"RMC\"", "raceway = \"RMC\", sets = 100000");
     job.is_refused({"panel.MSP.run.sets: 100000 is out of range", "from 1 to 10000"});
-    std::string chain;
+    job.change("\"concrete-encased\"", repeated("\"ground rod\", ", 20'000) + "\"ground rod\"");
+    job.is_refused({"kestrel.toml:60:14: error: panel.MSP.electrodes lists 20002 values",
+                    "expected: at most 1000"});
+    std::string ranges, chain;
+    for (int i = 0; i < 2000; ++i)
+        ranges += "\"A" + std::to_string(i) + "-1 to A" + std::to_string(i) +
+                  "-1000\" = { model = \"dunmere-jb\", feeds = \"CP-1\" }\n";
     for (int i = 0; i < 5000; ++i)
         chain += "[junction_box.X-" + std::to_string(i) +
                  "]\nmodel = \"dunmere-jb\"\nfeeds = \"X-" + std::to_string((i + 1) % 5000) +
                  "\"\nrun = { length = \"3 ft\" }\n";
+    job.change("[combiner]", ranges + "[combiner]"); // two million
+    job.is_refused({" pieces of equipment", "expected: at most 1000 in one set"});
     job.add(chain);
     job.is_refused({"5007 pieces of equipment", "expected: at most 1000 in one set"});
 }
