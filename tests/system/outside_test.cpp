@@ -148,6 +148,13 @@ TEST_CASE("outside: a cut sheet that a link leads away from the folder is not bo
          "copy the PDF beside this file"});
     job.link("datasheets/sv-405m.pdf", "wm-340.pdf");
     CHECK(job.draw().exit_code == 0);
+    // A catalogue that is a link has its cut sheets where it lies.
+    fs::create_directory(job.around() / "shared");
+    for (const char* name : {"catalogue.toml", "datasheets"}) {
+        fs::rename(job.path(name), job.around() / "shared" / name);
+        job.link(name, job.around() / "shared" / name);
+    }
+    CHECK(job.draw({"--replace"}).exit_code == 0);
 }
 
 TEST_CASE("outside: what cannot be read is named") {
