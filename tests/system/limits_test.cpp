@@ -186,6 +186,28 @@ TEST_CASE("limits: a number that is none, endless or beyond reason is refused wh
     }
 }
 
+TEST_CASE("limits: every kind of quantity has an end to both sides") {
+    const OddJob job;
+    for (const char* ratio : {"nan", "inf", "-inf", "-1.25", "0", "1e308"}) {
+        job.add("[limits]\ndc_ac_ratio = " + std::string(ratio));
+        job.is_refused({"kestrel.toml:77:15: error: limits.dc_ac_ratio: ", " is out of range",
+                        "a number above 0, at most 1000"});
+    }
+    for (const auto& [key, last] :
+         std::vector<std::pair<std::string, std::string>>{{"coldest = \"", "-9 C"},
+                                                          {"fault_current = \"", "9.2 kA"},
+                                                          {"floor_area = \"", "1760 ft2"},
+                                                          {"power = \"", "10.4 kVA"},
+                                                          {"breaker = \"", "50 A 2P"},
+                                                          {"service = \"120/240 V, ", "200 A"}}) {
+        const std::string unit = last.substr(last.find(' '));
+        for (const char* number : {"nan", "-inf", "1e308", "-1e308", "1e999"}) {
+            job.change(key + last, key + number + unit);
+            job.is_refused({"kestrel.toml:", number, "expected: "});
+        }
+    }
+}
+
 TEST_CASE("limits: a corner of a roof that is nowhere is refused") {
     const OddJob job;
     const std::string plan = read_file(ashgrove());
