@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <ostream>
+#include <set>
+#include <string>
 
 #include "app/appendix.h"
 #include "app/house.h"
@@ -44,12 +46,18 @@ std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceF
 }
 
 void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out) {
-    // Thousands come of one cause, such as a file in the wrong place; the first ones tell it.
+    // Thousands come of one cause, such as a file in the wrong place: the first ones tell it, or
+    // the first of another kind.
     constexpr std::size_t most_printed = 500;
     sort_for_print(findings);
-    const std::size_t printed = std::min(findings.size(), most_printed);
-    for (std::size_t i = 0; i < printed; ++i) {
-        out << print(findings[i], sources, colour) << '\n';
+    std::set<std::string> told;
+    std::size_t printed = 0;
+    for (const Finding& finding : findings) {
+        const bool is_news = told.insert(finding.rule).second;
+        if (is_news || printed < most_printed) {
+            out << print(finding, sources, colour) << '\n';
+            ++printed;
+        }
     }
     if (printed < findings.size()) {
         out << "... and " << findings.size() - printed << " more\n\n";

@@ -133,8 +133,7 @@ class Appendix {
         const std::filesystem::path name =
             std::filesystem::path(document.file.value).lexically_normal();
         const std::filesystem::path path = folder(document.file.span) / name;
-        const bool led_away = sources_ != nullptr && !lies_in(path, folder(document.file.span));
-        if (!stays_in_folder(name.generic_string()) || led_away) {
+        if (!stays_in_folder(name.generic_string()) || is_led_away(path, document.file.span)) {
             findings_.push_back(input_fault(
                 "input.path", document.file.span, subject,
                 fmt::format("\"{}\" is not within the folder of the file that names it",
@@ -163,6 +162,17 @@ class Appendix {
         if (to.title.empty()) {
             to.title = from.title;
         }
+    }
+
+    /// Whether links lead out of the folder of the file that names it, and out of the one where
+    /// that file lies when it is a link itself.
+    bool is_led_away(const std::filesystem::path& path, Span span) const {
+        if (sources_ == nullptr || span.file < 0 || lies_in(path, folder(span))) {
+            return false;
+        }
+        std::error_code failed;
+        const auto naming = std::filesystem::weakly_canonical(sources_->name(span.file), failed);
+        return failed || !lies_in(path, naming.parent_path());
     }
 
     std::filesystem::path folder(Span span) const {

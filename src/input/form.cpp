@@ -15,6 +15,9 @@ using toml_text::Entry;
 using toml_text::Node;
 using toml_text::Table;
 
+constexpr std::size_t most_listed = 1000; ///< values in one list; more is a slip
+constexpr std::size_t most_alike = 1000;  ///< pieces of equipment of one kind
+
 bool optional_throughout(const Shape& shape) {
     return std::ranges::none_of(shape.keys(), &Key::required);
 }
@@ -115,6 +118,12 @@ class FormReader {
             read_value(field, node, path, {});
             return;
         }
+        if (list->items.size() > most_listed) {
+            report("input.value", node.span,
+                   fmt::format("{} lists {} values", path, list->items.size()),
+                   {fmt::format("at most {}", most_listed), ""});
+            return;
+        }
         for (const Node& item : list->items) {
             read_value(field, item, path, {});
         }
@@ -170,6 +179,9 @@ class FormReader {
             return;
         }
         check_ranges(form, range->count());
+        if (forms.size() > most_alike) {
+            return; // more than one set takes, which is told where all are counted
+        }
         for (int n = 0; n < range->count(); ++n) {
             Form one = form;
             one.id = range->id(n);
