@@ -20,8 +20,6 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-constexpr Length clear = points(4);
-
 /// A verdict column says what the working space of all of its steps came to.
 std::string verdict_of(const Job& job, const Equipment& e) {
     bool judged = false;

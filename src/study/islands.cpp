@@ -120,12 +120,12 @@ std::optional<Term<Watts>> output_of_units(Work& work, const Island& island,
     std::optional<Term<Watts>> sum;
     for (const int index : records_of(work.system, units)) {
         const Record& record = at(work.system.catalogue.records, index);
-        const auto one =
+        const auto of_one = rated_output(work, record, "S_ess", "Continuous output of one unit",
+                                         std::get<BatteryRatings>(record.ratings).output);
+        const auto number =
             count(work, island.subject(), name + record.key, "N_units",
-                  "Battery units, " + record.model, number_of(work.system, units, index)) *
-            rated_output(work, record, "S_ess", "Continuous output of one unit",
-                         std::get<BatteryRatings>(record.ratings).output);
-        add_to(sum, one);
+                  "Battery units, " + record.model, number_of(work.system, units, index));
+        add_to(sum, number * of_one);
     }
     return sum;
 }
@@ -202,10 +202,11 @@ std::optional<Term<Watts>> solar_output(Work& work, const Island& island) {
         const Equipment& e = at(work.system.equipment, i);
         if (const auto* branch = e.as<BranchArray>()) {
             const Record& record = at(work.system.catalogue.records, branch->microinverter);
-            add_to(sum,
-                   modules_on(work, e, *branch) *
-                       rated_output(work, record, "S_inv", "Continuous output of one microinverter",
-                                    std::get<MicroinverterRatings>(record.ratings).output));
+            const auto of_one =
+                rated_output(work, record, "S_inv", "Continuous output of one microinverter",
+                             std::get<MicroinverterRatings>(record.ratings).output);
+            const auto number = modules_on(work, e, *branch);
+            add_to(sum, number * of_one);
         } else {
             const Record& record = *work.system.record(e);
             const auto& ratings = std::get<StringInverterRatings>(record.ratings);
