@@ -121,11 +121,13 @@ RuleVerdict check_controller_loads(const Desk& desk, const LoadControllers& inpu
     constexpr std::string_view rule_id = "accessory.controller.loads";
     const bool stated = input.takes_240 && input.takes_120;
     const Citation cite = authority(desk, rule_id, stated);
-    const auto needed =
-        controllers_for(desk, "240", input.loads_240,
-                        limit_or(desk, input.takes_240, "accessory.controller.loads_240"), cite) +
+    const auto of_120 =
         controllers_for(desk, "120", input.loads_120,
                         limit_or(desk, input.takes_120, "accessory.controller.loads_120"), cite);
+    const auto of_240 =
+        controllers_for(desk, "240", input.loads_240,
+                        limit_or(desk, input.takes_240, "accessory.controller.loads_240"), cite);
+    const auto needed = of_240 + of_120;
     return check_by(desk,
                     {"controllers", "Load controllers for the loads", std::string(rule_id), cite},
                     count("N_controllers", input.controllers), "≥", needed);
