@@ -5,6 +5,7 @@
 #include "case_runner.h"
 #include "catch.h"
 #include "code/rule_tables.h"
+#include "csv.h"
 #include "try_out.h"
 
 using namespace ohmfolio;
@@ -188,6 +189,25 @@ TEST_CASE("sizes without a constant read the next larger one, none is invented")
     input.size = wire("1250");
     CHECK_FALSE(fault_current_after_run(none, input).found);
     CHECK(none.line("fault_current").verdict == Verdict::fail);
+}
+
+TEST_CASE("constants are those of the published table, row by row") {
+    const auto rows = read_csv("fault_constants.csv");
+    REQUIRE(rows.size() == 21);
+    for (const CsvRow& row : rows) {
+        const auto check = [&](const char* column, Material material, RacewayKind raceway) {
+            const auto published = csv_number(row, column);
+            if (!published)
+                return;
+            CAPTURE(row.at("size"), column);
+            CHECK(fault_constant(wire(row.at("size").c_str()), material, raceway)->value.value ==
+                  *published);
+        };
+        check("cu_steel", Material::copper, RacewayKind::emt);
+        check("cu_nonmagnetic", Material::copper, RacewayKind::pvc40);
+        check("al_steel", Material::aluminum, RacewayKind::emt);
+        check("al_nonmagnetic", Material::aluminum, RacewayKind::pvc40);
+    }
 }
 
 TEST_CASE("constants fit the resistance of cold conductors and exceed one over Table 9") {
