@@ -21,6 +21,10 @@ async function asked(path) {
 }
 
 async function refresh() {
+  // The sheet in sight comes along with the state, since it is most likely still there.
+  const earlyNumber = shown;
+  const early = shown ? sheetText(shown) : null;
+  early?.catch(() => {}); // told below, if it is still wanted
   state = await (await asked("state.json")).json();
   document.title = (state.project || state.file) + " – preview";
   byId("project").textContent = state.project || state.file;
@@ -30,9 +34,9 @@ async function refresh() {
     view = null;
   }
   listSheets();
+  await showSheet(shown === earlyNumber ? early : null);
   listFindings();
   tellStatus();
-  await showSheet();
   if (chosen) await choose(chosen);
 }
 
@@ -113,11 +117,14 @@ function turnBy(step) {
   if (state.sheets[at]) turnTo(state.sheets[at].number);
 }
 
-async function showSheet() {
+const sheetText = async (number) =>
+  (await asked(`sheets/${encodeURIComponent(number)}.svg`)).text();
+
+async function showSheet(early = null) {
   byId("empty").hidden = shown !== "";
   if (!shown) return;
   const number = shown;
-  const text = await (await asked(`sheets/${encodeURIComponent(number)}.svg`)).text();
+  const text = await (early || sheetText(number));
   if (number !== shown) return; // turned on meanwhile
   const sheet = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
   const box = sheet.getAttribute("viewBox").split(" ").map(Number);
