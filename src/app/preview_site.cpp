@@ -15,6 +15,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr int compact = -1; ///< as nlohmann's library has it
+
 std::string read_whole(const fs::path& file) {
     std::ifstream in(file, std::ios::binary);
     std::ostringstream whole;
@@ -61,15 +63,6 @@ Json place_json(const SourceFiles& sources, const Span& place) {
             {"lines", lines_around(sources, place)}};
 }
 
-std::string in_json(const Json& json) {
-    // Bytes that are no UTF-8 have been told of as a finding; here they are to be looked at.
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-std::string counted(std::size_t number, const std::string& what) {
-    return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
-}
-
 } // namespace
 
 PreviewSite::PreviewSite(const PreviewOptions& options, const Surroundings& where)
@@ -111,15 +104,16 @@ std::set<fs::path> PreviewSite::files() const {
 
 std::string PreviewSite::summary() const {
     const std::lock_guard lock(states_);
-    const auto count = [this](Severity severity) {
-        return static_cast<std::size_t>(
-            std::ranges::count(read_->findings, severity, &Finding::severity));
-    };
-    return fmt::format(
-        "{}; {}, {}, {}, {} advice",
-        drawn_ == read_ ? counted(read_->packet.sheets.size(), "sheet") : "not drawn",
-        counted(count(Severity::error), "error"), counted(count(Severity::violation), "violation"),
-        counted(count(Severity::warning), "warning"), count(Severity::advice));
+    const std::size_t sheets = read_->packet.sheets.size();
+    const std::string drawn = drawn_ != read_ ? "not drawn"
+                              : sheets == 1   ? "1 sheet"
+                                              : fmt::format("{} sheets", sheets);
+    return drawn + "; " + counted(read_->findings);
+}
+
+PreviewSite::State PreviewSite::drawn() const {
+    const std::lock_guard lock(states_);
+    return drawn_;
 }
 
 std::optional<WebAnswer> PreviewSite::answer(const std::string& path, const std::string& of) {
@@ -166,20 +160,17 @@ std::string PreviewSite::state() const {
         }
         findings.push_back(std::move(told));
     }
-    return in_json({{"number", number_},
-                    {"file", options_.system.filename().string()},
-                    {"project", drawn_ ? drawn_->packet.info.title : ""},
-                    {"current", drawn_ == read_},
-                    {"sheets", std::move(sheets)},
-                    {"findings", std::move(findings)}});
+    return json_text({{"number", number_},
+                      {"file", options_.system.filename().string()},
+                      {"project", drawn_ ? drawn_->packet.info.title : ""},
+                      {"current", drawn_ == read_},
+                      {"sheets", std::move(sheets)},
+                      {"findings", std::move(findings)}},
+                     compact);
 }
 
 std::string PreviewSite::origin(const std::string& of) const {
-    State job;
-    {
-        const std::lock_guard lock(states_);
-        job = drawn_;
-    }
+    const State job = drawn();
     Json told{{"of", of}, {"derivation", ""}};
     if (job) {
         const Origin origin = origin_of(job->studied->system, job->studied->study, of);
@@ -188,15 +179,11 @@ std::string PreviewSite::origin(const std::string& of) const {
             told["place"] = place_json(job->sources, origin.place);
         }
     }
-    return in_json(told);
+    return json_text(told, compact);
 }
 
 std::optional<std::string> PreviewSite::sheet(const std::string& number) {
-    State job;
-    {
-        const std::lock_guard lock(states_);
-        job = drawn_;
-    }
+    const State job = drawn();
     if (!job) {
         return std::nullopt;
     }

@@ -38,6 +38,7 @@ class PreviewSite : public WebSite {
 
   private:
     using State = std::shared_ptr<const DrawnJob>;
+    State drawn() const;
     std::string state() const;
     std::string origin(const std::string& of) const;
     std::optional<std::string> sheet(const std::string& number);

@@ -45,6 +45,20 @@ std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceF
     return study_of(read_system(path, sources, findings), sources, findings);
 }
 
+std::string counted(const Findings& findings) {
+    const auto count = [&findings](Severity severity) {
+        return std::ranges::count(findings, severity, &Finding::severity);
+    };
+    const auto with_noun = [&count](Severity severity, const std::string& what) {
+        const auto number = count(severity);
+        return std::to_string(number) + " " + what + (number == 1 ? "" : "s");
+    };
+    return with_noun(Severity::error, "error") + ", " +
+           with_noun(Severity::violation, "violation") + ", " +
+           with_noun(Severity::warning, "warning") + ", " +
+           std::to_string(count(Severity::advice)) + " advice";
+}
+
 void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out) {
     // Thousands come of one cause, such as a file in the wrong place: the first ones tell it, or
     // the first of another kind.
@@ -62,17 +76,7 @@ void print_findings(Findings findings, const SourceFiles& sources, bool colour, 
     if (printed < findings.size()) {
         out << "... and " << findings.size() - printed << " more\n\n";
     }
-    const auto count = [&findings](Severity severity) {
-        return std::count_if(findings.begin(), findings.end(),
-                             [severity](const Finding& f) { return f.severity == severity; });
-    };
-    const auto counted = [&count](Severity severity, const std::string& what) {
-        const auto number = count(severity);
-        return std::to_string(number) + " " + what + (number == 1 ? "" : "s");
-    };
-    out << counted(Severity::error, "error") << ", " << counted(Severity::violation, "violation")
-        << ", " << counted(Severity::warning, "warning") << ", " << count(Severity::advice)
-        << " advice\n";
+    out << counted(findings) << '\n';
 }
 
 int exit_code(const Findings& findings) {

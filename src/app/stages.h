@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <iosfwd>
 #include <optional>
+#include <string>
 
 #include "app/commands.h"
 #include "base/finding.h"
@@ -24,6 +25,9 @@ std::optional<Studied> read_and_study(const std::filesystem::path& path, const S
 /// The same without an office: no house style, no catalogues but those beside the description.
 std::optional<Studied> read_and_study(const std::filesystem::path& path, SourceFiles& sources,
                                       Findings& findings);
+
+/// "1 error, 0 violations, 2 warnings, 0 advice".
+std::string counted(const Findings& findings);
 
 /// Prints findings in the order of the text and a closing count.
 void print_findings(Findings findings, const SourceFiles& sources, bool colour, std::ostream& out);

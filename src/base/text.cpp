@@ -227,4 +227,9 @@ std::vector<std::string_view> characters(std::string_view utf8) {
 
 int character_count(std::string_view utf8) { return static_cast<int>(characters(utf8).size()); }
 
+std::string_view without_byte_order_mark(std::string_view utf8) {
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    return utf8.starts_with(mark) ? utf8.substr(mark.size()) : utf8;
+}
+
 } // namespace ohmfolio

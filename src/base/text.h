@@ -23,6 +23,9 @@ std::string nearest(std::string_view word, const std::vector<std::string>& candi
 /// The hint that names it; empty where nothing is near.
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates);
 
+/// Without the byte order mark that some editors and spreadsheets begin a file with.
+std::string_view without_byte_order_mark(std::string_view utf8);
+
 /// The characters of UTF-8 text, each as its bytes; a stray byte counts as one character.
 std::vector<std::string_view> characters(std::string_view utf8);
 int character_count(std::string_view utf8);

@@ -8,8 +8,6 @@
 namespace ohmfolio {
 namespace {
 
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-
 std::string trimmed_cell(std::string_view cell) {
     constexpr std::string_view blank = " \t\r";
     const auto first = cell.find_first_not_of(blank);
@@ -108,10 +106,7 @@ class Reader {
 } // namespace
 
 std::optional<CsvTable> read_csv(int file, const SourceFiles& sources, Findings& findings) {
-    std::string_view text = sources.text(file);
-    if (text.starts_with(byte_order_mark)) {
-        text.remove_prefix(byte_order_mark.size());
-    }
+    const std::string_view text = without_byte_order_mark(sources.text(file));
     const auto at_line = [file](int line) { return Span{file, {line, 1}, {line, 1}}; };
     Reader reader(text);
     std::vector<CsvRow> rows = reader.rows();

@@ -7,10 +7,10 @@
 
 #include <fmt/format.h>
 
+#include "base/text.h"
+
 namespace ohmfolio::toml_text {
 namespace {
-
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 /// Dotted keys nest tables without the library's own limit on nesting; taking such a tree apart
 /// again recurses once a level, so a hostile file could exhaust the stack.
@@ -169,9 +169,7 @@ std::optional<Node> parse(int file, const SourceFiles& sources, Findings& findin
         return std::nullopt;
     }
     // A lone byte order mark sends the library into undefined behaviour.
-    if (text.starts_with(byte_order_mark)) {
-        text.remove_prefix(byte_order_mark.size());
-    }
+    text = without_byte_order_mark(text);
     if (text.empty()) {
         return Node{Table{}, Span{file, {1, 1}, {1, 1}}};
     }
