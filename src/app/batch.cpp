@@ -258,7 +258,9 @@ int draw_all(const BatchOptions& options, const Surroundings& where, std::ostrea
         err << why << ".\nNothing was drawn.\n";
         return exit_usage;
     }
-    binder(); // loaded once, for all processes
+    // Loaded once, for all processes.
+    renderer();
+    binder();
     const std::size_t at_once =
         options.at_once > 0 ? static_cast<std::size_t>(options.at_once) : processors();
     const std::vector<Outcome> outcomes = Workshop(options, where).draw(at_once);

@@ -9,6 +9,7 @@
 #include "app/commands.h"
 #include "app/comparison_words.h"
 #include "app/drawn_job.h"
+#include "app/output.h"
 #include "app/resubmittal.h"
 #include "toml/toml.h"
 
@@ -33,7 +34,7 @@ bool is_pdf(const fs::path& path) {
 class Comparing {
   public:
     Comparing(const Surroundings& where, std::ostream& err)
-        : where_(where), err_(err), lettering_(where.data / "layouts" / "lettering") {}
+        : where_(where), err_(err), lettering_(load_lettering(where)) {}
 
     /// Nothing when one of both cannot be read, which has been told then.
     std::optional<revision::Comparison> compare(const fs::path& older, const fs::path& newer) {
@@ -42,7 +43,7 @@ class Comparing {
             return std::nullopt;
         }
         const auto marks =
-            revision::changed_marks(before.job().packet, after.job().packet, lettering_.measure());
+            revision::changed_marks(before.job().packet, after.job().packet, lettering_->measure());
         SourceFiles sources;
         Findings findings;
         const auto words = revision::read_key_words(where_.data / "texts", sources, findings);
@@ -59,7 +60,7 @@ class Comparing {
     bool open(const fs::path& path, const Side* before, Side& side) {
         try {
             if (is_pdf(path)) {
-                side.issued = draw_earlier(path, where_, lettering_);
+                side.issued = draw_earlier(path, where_, *lettering_);
                 return true;
             }
             return draw_description(path, before, side.own);
@@ -80,7 +81,7 @@ class Comparing {
                 options.issued_under = revisions_of_sheets(before->job().packet);
                 options.style.sheet = before->issued ? before->issued->pdf.report.format : "";
             }
-            draw_job(job, options, where_, lettering_);
+            draw_job(job, options, where_, *lettering_);
         }
         if (!job.studied || has(job.findings, Severity::error)) {
             print_findings(job.findings, job.sources, where_.colour, err_);
@@ -91,7 +92,7 @@ class Comparing {
 
     const Surroundings& where_;
     std::ostream& err_;
-    Lettering lettering_;
+    std::unique_ptr<Lettering> lettering_;
 };
 
 /// As far as can be told without understanding it: a catalogue or a house style has no project.

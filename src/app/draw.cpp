@@ -25,7 +25,7 @@ class Drawing {
     Drawing(const DrawOptions& options, const Surroundings& where, std::ostream& out,
             std::ostream& err)
         : options_(options), where_(where), out_(out), err_(err),
-          lettering_(where.data / "layouts" / "lettering") {}
+          lettering_(load_lettering(where)) {}
 
     int run() {
         study_job(job_, options_.system, where_);
@@ -40,7 +40,7 @@ class Drawing {
             return exit_usage;
         }
         tally_.draft = set.draft;
-        tally_.sheets = handing_in.write(lettering_);
+        tally_.sheets = handing_in.write(*lettering_);
         tell(handing_in, set);
         return exit_code(job_.findings);
     }
@@ -79,7 +79,7 @@ class Drawing {
         set.style = options_.style;
         set.draft = is_draft();
         if (options_.since.empty()) {
-            draw_job(job_, set, where_, lettering_);
+            draw_job(job_, set, where_, *lettering_);
             remark_on_revision();
         } else if (!draw_since(set)) {
             return false;
@@ -87,14 +87,14 @@ class Drawing {
         if (has(job_.findings, Severity::error)) {
             return false;
         }
-        append(job_.findings, drawing_findings(job_, lettering_.measure()));
+        append(job_.findings, drawing_findings(job_, lettering_->measure()));
         return !has(job_.findings, Severity::error);
     }
 
     bool draw_since(SetOptions set) {
         std::unique_ptr<EarlierIssue> earlier;
         try {
-            earlier = draw_earlier(options_.since, where_, lettering_);
+            earlier = draw_earlier(options_.since, where_, *lettering_);
         } catch (const std::runtime_error& fault) {
             Finding finding;
             finding.rule = "revision.since";
@@ -104,12 +104,12 @@ class Drawing {
             job_.findings.push_back(std::move(finding));
             return false;
         }
-        resubmittal_ = draw_resubmittal(job_, *earlier, set, where_, lettering_);
+        resubmittal_ = draw_resubmittal(job_, *earlier, set, where_, *lettering_);
         if (options_.draft && is_draft() && !set.draft) {
             // An answer does not hold: every sheet is marked. What is to be told is known.
             const Findings found = job_.findings;
             set.draft = true;
-            resubmittal_ = draw_resubmittal(job_, *earlier, set, where_, lettering_);
+            resubmittal_ = draw_resubmittal(job_, *earlier, set, where_, *lettering_);
             job_.findings = found;
         }
         if (!has(job_.findings, Severity::error) && !system().comments.empty()) {
@@ -127,8 +127,8 @@ class Drawing {
         letter_ = revision::response_letter({system(), job_.studied->study, job_.packet,
                                              resubmittal_->answers, resubmittal_->comparison,
                                              resubmittal_->sheets},
-                                            *texts, lettering_.measure(), job_.findings);
-        append(job_.findings, drafting_faults(*letter_, lettering_.measure()));
+                                            *texts, lettering_->measure(), job_.findings);
+        append(job_.findings, drafting_faults(*letter_, lettering_->measure()));
     }
 
     /// A later revision without its clouds may be meant, or forgotten.
@@ -186,7 +186,7 @@ class Drawing {
     const Surroundings& where_;
     std::ostream& out_;
     std::ostream& err_;
-    Lettering lettering_;
+    std::unique_ptr<Lettering> lettering_;
     DrawnJob job_;
     std::optional<Resubmittal> resubmittal_;
     std::optional<Packet> letter_;

@@ -61,7 +61,7 @@ std::vector<OutputFile> HandingIn::files_of(const Packet& packet,
                     {options_.system, job.files_of_job, where_.data, set_.system().appendix}, told);
     files.front().bytes = binder().bind(files.front().bytes, binding);
     if (set_.letter) {
-        files.push_back({letter_name(), to_pdf(*set_.letter, lettering)});
+        files.push_back({letter_name(), renderer().to_pdf(*set_.letter, lettering)});
     }
     if (standing_ == Standing::earlier_issue) { // kept under a name of its own
         files.push_back({fmt::format("issued/{}-{}.pdf", stem_, there_->report.revisions.back()),

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "render/picture.h"
+#include "app/program_modules.h"
 
 namespace ohmfolio {
 
@@ -17,7 +17,7 @@ void examine_logo(House& house, const SourceFiles& sources, Findings& findings) 
     if (!house.logo || house.logo->kind != HouseLogo::Kind::picture) {
         return;
     }
-    const PictureReport report = examine_png(sources.text(house.logo->file));
+    const PictureReport report = renderer().examine_png(sources.text(house.logo->file));
     house.logo->pixels_wide = report.width;
     house.logo->pixels_high = report.height;
     if (report.fault.empty()) {

@@ -4,9 +4,25 @@
 #include <iostream>
 #include <new>
 
+#include <malloc.h>
+
 #include "app/commands.h"
 
+namespace {
+
+/// A run is short and ends by itself: memory that it gives back to the system between its steps is
+/// asked for again in the next.
+void keep_memory() {
+    constexpr int mebibyte = 1024 * 1024;
+    ::mallopt(M_MMAP_THRESHOLD, 64 * mebibyte);
+    ::mallopt(M_TRIM_THRESHOLD, 256 * mebibyte);
+    ::mallopt(M_TOP_PAD, 8 * mebibyte);
+}
+
+} // namespace
+
 int main(int argc, char* argv[]) {
+    keep_memory();
     try {
         return ohmfolio::run(argc, argv, std::cout, std::cerr);
     } catch (const std::bad_alloc&) {

@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "app/program_modules.h"
 #include "drawing/csv.h"
 #include "drawing/lint.h"
 
@@ -16,6 +17,10 @@ SymbolSet load_symbols(const Surroundings& where, const House& house, const Styl
         }
     }
     return symbols;
+}
+
+std::unique_ptr<Lettering> load_lettering(const Surroundings& where) {
+    return renderer().lettering(where.data / "layouts" / "lettering");
 }
 
 Findings drafting_faults(const Packet& packet, const TextMeasure& measure) {
@@ -44,9 +49,9 @@ void remove_dangling_links(Packet& packet) {
 std::vector<OutputFile> rendered(const Packet& packet, const Lettering& lettering,
                                  const std::string& stem) {
     std::vector<OutputFile> files;
-    files.push_back({stem + ".pdf", to_pdf(packet, lettering)});
+    files.push_back({stem + ".pdf", renderer().to_pdf(packet, lettering)});
     for (const Sheet& sheet : packet.sheets) {
-        files.push_back({stem + "-" + sheet.number + ".svg", to_svg(sheet, lettering)});
+        files.push_back({stem + "-" + sheet.number + ".svg", renderer().to_svg(sheet, lettering)});
     }
     for (const NamedTable& each : packet.tables) {
         files.push_back({stem + "-" + each.name + ".csv", to_csv(each.table)});

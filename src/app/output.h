@@ -1,6 +1,7 @@
 /// What the commands that draw have in common: symbols in, files out.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,9 @@ namespace ohmfolio {
 /// The symbols of the program with those of the house and then the drafter's own laid over them.
 SymbolSet load_symbols(const Surroundings& where, const House& house, const Style& style,
                        SourceFiles& sources, Findings& findings);
+
+/// The lettering of the house, for measuring and drawing.
+std::unique_ptr<Lettering> load_lettering(const Surroundings& where);
 
 /// The lint of all sheets without its advice (control wiring that crosses a power wire), which is
 /// for those who tend the layout.

@@ -9,6 +9,8 @@
 
 #include "app/finding_json.h"
 #include "app/origin.h"
+#include "app/output.h"
+#include "app/program_modules.h"
 
 namespace ohmfolio {
 namespace {
@@ -66,7 +68,7 @@ Json place_json(const SourceFiles& sources, const Span& place) {
 } // namespace
 
 PreviewSite::PreviewSite(const PreviewOptions& options, const Surroundings& where)
-    : options_(options), where_(where), lettering_(where.data / "layouts" / "lettering"),
+    : options_(options), where_(where), lettering_(load_lettering(where)),
       pages_(pages_of(where.data)) {}
 
 void PreviewSite::redraw() {
@@ -77,9 +79,9 @@ void PreviewSite::redraw() {
         SetOptions set;
         set.style = options_.style;
         set.draft = has(job->findings, Severity::violation);
-        draw_job(*job, set, where_, lettering_);
+        draw_job(*job, set, where_, *lettering_);
         if (!has(job->findings, Severity::error)) {
-            const Findings faults = drawing_findings(*job, lettering_.measure());
+            const Findings faults = drawing_findings(*job, lettering_->measure());
             job->findings.insert(job->findings.end(), faults.begin(), faults.end());
         }
     }
@@ -193,7 +195,7 @@ std::optional<std::string> PreviewSite::sheet(const std::string& number) {
         return std::nullopt;
     }
     const std::lock_guard holds_pen(pen_);
-    return to_svg(*found, lettering_);
+    return renderer().to_svg(*found, *lettering_);
 }
 
 } // namespace ohmfolio

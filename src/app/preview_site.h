@@ -45,7 +45,7 @@ class PreviewSite : public WebSite {
 
     const PreviewOptions& options_;
     const Surroundings& where_;
-    Lettering lettering_;
+    std::unique_ptr<Lettering> lettering_;
     std::mutex pen_; ///< the lettering is used by one thread at a time
     std::map<std::string, WebAnswer> pages_;
 

@@ -37,6 +37,11 @@ const Binder& binder() {
     return *loaded;
 }
 
+const Renderer& renderer() {
+    static const Renderer* loaded = load<Renderer>("render");
+    return *loaded;
+}
+
 const ServerModule& server_module() {
     static const ServerModule* loaded = load<ServerModule>("server");
     return *loaded;

@@ -3,12 +3,14 @@
 #pragma once
 
 #include "binder/binder.h"
+#include "render/render.h"
 #include "server/server.h"
 
 namespace ohmfolio {
 
-/// Both throw std::runtime_error when the module is missing.
+/// They throw std::runtime_error when the module is missing.
 const Binder& binder();
+const Renderer& renderer();
 const ServerModule& server_module();
 
 } // namespace ohmfolio

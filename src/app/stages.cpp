@@ -1,6 +1,7 @@
 #include "app/stages.h"
 
 #include <algorithm>
+#include <future>
 #include <ostream>
 #include <set>
 #include <string>
@@ -30,6 +31,9 @@ std::optional<Studied> study_of(std::optional<System> system, const SourceFiles&
 
 std::optional<Studied> read_and_study(const std::filesystem::path& path, const Surroundings& where,
                                       SourceFiles& sources, Findings& findings) {
+    // The book takes as long to read as the description: both at once. No thread, no harm: then the
+    // study reads it.
+    const std::future<void> book = std::async([] { CodeBook::read_ahead(); });
     Findings of_house;
     const Office office{read_house_of(path, where, sources, of_house), where.data / "catalogues"};
     findings.insert(findings.end(), of_house.begin(), of_house.end());

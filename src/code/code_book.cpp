@@ -91,6 +91,8 @@ bool is_steel(RacewayKind kind) {
 CodeBook::CodeBook(Edition edition)
     : edition_(edition), tables_(&tables_of(edition)), rules_(tables_->rules) {}
 
+void CodeBook::read_ahead() { code_tables(); }
+
 const Rule& CodeBook::rule(std::string_view id) const {
     const auto place =
         std::find_if(rules_.begin(), rules_.end(), [&](const Rule& r) { return r.id == id; });

@@ -50,6 +50,8 @@ enum class DeviceKind { breaker, fuse };
 class CodeBook {
   public:
     explicit CodeBook(Edition edition);
+    /// Reads the files of the book, which else the first book does: for a thread beside others.
+    static void read_ahead();
     Edition edition() const { return edition_; }
 
     /// The paragraph of rule `id` in this edition. An unknown id is a fault of ours: throws.

@@ -56,6 +56,23 @@ TEST_CASE("the version names the code editions") {
     }
 }
 
+#ifndef OHMFOLIO_SANITIZED // the sanitizers load libraries of their own
+TEST_CASE("a command that draws nothing loads nothing that draws") {
+    const Circumstances told{.environment = {{"LD_DEBUG", "files"}}};
+    const Outcome check = run_ohmfolio({"check", ashgrove().string()}, told);
+    const Outcome rules = run_ohmfolio({"rules"}, told);
+    for (const Outcome* each : {&check, &rules}) {
+        REQUIRE(each->exit_code == 0);
+        CHECK(says(each->err, "libtomlplusplus"));
+        CHECK_FALSE(says(each->err, "libcairo"));
+        CHECK_FALSE(says(each->err, "libpango"));
+        CHECK_FALSE(says(each->err, "libfontconfig"));
+    }
+    CHECK(says(check.err, "libqpdf")); // it has cut sheets to read
+    CHECK_FALSE(says(rules.err, "libqpdf"));
+}
+#endif
+
 TEST_CASE("wrong usage") {
     const std::string system = ashgrove().string();
     const TemporaryFolder folder;
