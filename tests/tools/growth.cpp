@@ -1,6 +1,7 @@
 // growth: how the time of a whole drawing grows with the system, in one run. Roofs of 10 to 10,000
 // microinverters on branches of 12, branches in combiners, combiners in panels, all drawn as drafts
-// where rules do not hold. Prints the time of each stage and how it grew beside n log n.
+// where rules do not hold. Prints the time of each stage and the most memory so far, and how both
+// grew beside n log n.
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -10,6 +11,7 @@
 #include <vector>
 
 #include <fmt/format.h>
+#include <sys/resource.h>
 
 #include "app/report.h"
 #include "code/code_book.h"
@@ -32,6 +34,7 @@ constexpr const char* stages[] = {"read",   "study", "sheets", "lint",
 struct Times {
     int inverters = 0;
     std::size_t pieces = 0, sheets = 0;
+    double mebibytes = 0; ///< the most since the start: smaller systems come before larger ones
     std::vector<double> seconds;
 
     double total() const {
@@ -42,6 +45,12 @@ struct Times {
         return sum;
     }
 };
+
+double most_memory() {
+    rusage used{};
+    ::getrusage(RUSAGE_SELF, &used);
+    return static_cast<double>(used.ru_maxrss) / 1024;
+}
 
 class Clock {
   public:
@@ -104,12 +113,13 @@ Times measured(int inverters) {
     });
     times.pieces = system->equipment.size();
     times.sheets = packet.sheets.size();
+    times.mebibytes = most_memory();
     return times;
 }
 
 void print(const Times& times, const Times* before) {
-    fmt::print("{:>9} {:>7} {:>7} {:>8.3f}", times.inverters, times.pieces, times.sheets,
-               times.total());
+    fmt::print("{:>9} {:>7} {:>7} {:>6.0f} {:>8.3f}", times.inverters, times.pieces, times.sheets,
+               times.mebibytes, times.total());
     for (const double seconds : times.seconds) {
         fmt::print(" {:>8.3f}", seconds);
     }
@@ -119,7 +129,8 @@ void print(const Times& times, const Times* before) {
     }
     const double n = times.inverters;
     const double was = before->inverters;
-    fmt::print("{:>25} {:>8.1f}", "times as long", times.total() / before->total());
+    fmt::print("{:>25} {:>6.1f} {:>8.1f}", "times as much", times.mebibytes / before->mebibytes,
+               times.total() / before->total());
     for (std::size_t i = 0; i < times.seconds.size(); ++i) {
         fmt::print(" {:>8.1f}", times.seconds[i] / std::max(before->seconds[i], 1e-6));
     }
@@ -130,7 +141,7 @@ void print(const Times& times, const Times* before) {
 
 int main(int argc, char** argv) {
     const int most = argc > 1 ? std::atoi(argv[1]) : 10'000;
-    fmt::print("{:>9} {:>7} {:>7} {:>8}", "inverters", "pieces", "sheets", "seconds");
+    fmt::print("{:>9} {:>7} {:>7} {:>6} {:>8}", "inverters", "pieces", "sheets", "MiB", "seconds");
     for (const char* stage : stages) {
         fmt::print(" {:>8}", stage);
     }
