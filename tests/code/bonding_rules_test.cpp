@@ -47,6 +47,16 @@ TEST_CASE("beyond the table with two materials: as if of the jumper's") {
     CHECK(sized(input).size == wire("300"));
 }
 
+TEST_CASE("beyond the table with two materials: the same ampacity is equal") {
+    // 1 AWG aluminum carries 100 A at 75 C, 3 AWG copper (52 620 cmil) just that. 22 sets have
+    // 1 841 180 cmil, beyond the table; 0.125 x 22 x 52 620 = 144 705 cmil: 3/0 AWG.
+    auto input = jumper("1", 22);
+    input.phase_material = Material::aluminum;
+    TestDesk desk;
+    CHECK(size_bonding_jumper(desk, input).size == wire("3/0"));
+    CHECK(desk.line("main_bonding_jumper_phase_area").source == "as 3 AWG CU of equal ampacity");
+}
+
 TEST_CASE("no size of the jumper's material may have the ampacity of the conductors") {
     // 700 kcmil copper carries 460 A at 75 C, 1000 kcmil aluminum 445 A.
     auto input = jumper("700", 2);

@@ -118,6 +118,8 @@ TEST_CASE("voltage of storage in a dwelling: 100 V, 600 V where guarded") {
     CHECK(text(in_2017.line("storage_voltage").cite) == "NEC 2017 706.30(A)");
     CHECK(text(in_2023.line("storage_voltage").cite) == "NEC 2023 706.20(B)");
     CHECK(in_2023.line("storage_voltage").cite.unverified);
+    TestDesk alternating; // storage with an inverter inside brings no direct current to a terminal
+    CHECK_FALSE(check_storage_voltage(alternating, {.dc = Volts{0}}));
 }
 
 TEST_CASE("units against what the equipment states") {

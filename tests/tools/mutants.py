@@ -38,6 +38,7 @@ WORDS = {'"≤"': ['"<"', '"≥"'], '"≥"': ['"≤"'], '"<"': ['"≤"', '"≥"'
 HEADER = """// Written by tests/tools/mutants.py: comparisons that can be turned from outside.
 #pragma once
 #include <cstdlib>
+#include <optional>
 #include <string>
 #pragma GCC diagnostic ignored "-Wparentheses" // a == At == b is meant so
 #pragma GCC diagnostic ignored "-Wsign-compare"
@@ -73,6 +74,13 @@ template <class A, class B> bool decide(const Left<A>& left, const B& b) {
 }
 template <class A, class B> bool operator>(const Left<A>& left, const B& b) { return decide(left, b); }
 template <class A, class B> bool operator==(const Left<A>& left, const B& b) { return decide(left, b); }
+// Closer than the operators of std::optional, which take any left side.
+template <class A, class B> bool operator>(const Left<A>& left, const std::optional<B>& b) {
+    return decide(left, b);
+}
+template <class A, class B> bool operator==(const Left<A>& left, const std::optional<B>& b) {
+    return decide(left, b);
+}
 inline const char* word(int first, const char* was, const char* one, const char* two) {
     return active() == first ? one : active() == first + 1 ? two : was;
 }
