@@ -112,8 +112,12 @@ TEST_CASE("cooking: ranges of 12 kW on average are not above the basis of column
     TestDesk exact, above;
     cooking_demand(exact, {va(12000)});
     CHECK_FALSE(exact.has("standard_cooking_above"));
+    CHECK(exact.line("standard_cooking_table").source == "Table 220.55, column C, 1 appliance");
     cooking_demand(above, {va(12001)});
     CHECK(above.line("standard_cooking_above").result == "0");
+    TestDesk two;
+    cooking_demand(two, {va(12000), va(12000)});
+    CHECK(two.line("standard_cooking_table").source == "Table 220.55, column C, 2 appliances");
 }
 
 TEST_CASE("cooking: the table, where its rows change") {
