@@ -1,5 +1,6 @@
 // Disconnecting means of PV systems and their equipment.
 #include "code/array_disconnect_rules.h"
+#include "code/rounding.h"
 #include "code/verdict_line.h"
 
 namespace ohmfolio {
@@ -98,7 +99,7 @@ RuleVerdict judge_place(const Desk& desk, const EquipmentDisconnect& input) {
         return judge_by(desk, {"equipment_place", title, "pv.equipment.location"},
                         "within the equipment", true);
     }
-    const bool near = input.distance.value <= most.value * (1 + 1e-9);
+    const bool near = at_most(input.distance, most);
     if (input.in_sight && near) {
         return judge_by(desk, {"equipment_place", title, "pv.equipment.location"},
                         "in sight, " + shown(input.distance) + " of at most " + shown(most), true);

@@ -93,9 +93,10 @@ EquipmentGroundResult size_array_ground(const Desk& desk, const ArrayGroundInput
 RuleVerdict check_array_ground_protection(const Desk& desk, WireSize size, bool exposed_to_damage,
                                           bool in_raceway) {
     static const WireSize enough = *parse_wire_size("6 AWG");
-    const bool passes = size >= enough || !exposed_to_damage || in_raceway;
+    const bool thick = size >= enough;
+    const bool passes = thick || !exposed_to_damage || in_raceway;
     std::string statement = name(size);
-    if (size >= enough) {
+    if (thick) {
         statement += " is not smaller than " + name(enough);
     } else if (!exposed_to_damage) {
         statement += " where nothing can damage it";

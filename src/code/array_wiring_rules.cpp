@@ -171,10 +171,10 @@ RuleVerdicts check_dc_identification(const Desk& desk, const DcIdentification& i
         judge_color(desk, "positive", input.positive, input.solid == Solid::positive),
         judge_color(desk, "negative", input.negative, input.solid == Solid::negative)};
     if (has(desk, "pv.wiring.negative_red")) {
+        const bool red = input.negative == "red";
         verdicts.push_back(
             judge_by(desk, {"negative_not_red", "Negative conductor", "pv.wiring.negative_red"},
-                     input.negative == "red" ? "red is for the positive" : "not red",
-                     input.negative != "red"));
+                     red ? "red is for the positive" : "not red", !red));
     }
     return verdicts;
 }

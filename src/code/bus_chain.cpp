@@ -1,6 +1,7 @@
 // Panels one behind the other.
 #include "code/bus_chain.h"
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace ohmfolio {
@@ -33,7 +34,8 @@ Term<Amps> protecting(const ChainBus& panel) {
     if (!panel.feeder)
         return panel.bus.main;
     const auto& main = panel.feeder->main_beyond;
-    return main && main->value < panel.feeder->device.value ? *main : panel.feeder->device;
+    return main ? std::ranges::min(panel.feeder->device, *main, {}, &Term<Amps>::value)
+                : panel.feeder->device;
 }
 
 ChainResult check_one(const Desk& desk, const ChainBus& panel,

@@ -105,7 +105,7 @@ std::optional<Term<Amps>> device_of(const FeedThrough& conductors) {
     const auto& first = conductors.supply_device;
     const auto& last = conductors.load_device;
     if (first && last)
-        return first->value <= last->value ? first : last;
+        return std::ranges::min(*first, *last, {}, &Term<Amps>::value);
     return first ? first : last;
 }
 

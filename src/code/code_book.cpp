@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <mutex>
 #include <stdexcept>
 
+#include "code/rounding.h"
 #include "code/tables.h"
 
 namespace ohmfolio {
@@ -25,9 +25,6 @@ const CodeBook::Tables& tables_of(Edition edition) {
     return *editions[index];
 }
 
-/// Ratings are whole amperes; what a calculation gives may miss one by its rounding error.
-constexpr double rating_error = 1e-6;
-
 std::optional<Amps> ampacity_in(const std::vector<CodeBook::Tables::Ampacity>& rows, WireSize size,
                                 Material material, int column) {
     for (const CodeBook::Tables::Ampacity& row : rows) {
@@ -41,7 +38,7 @@ std::optional<Amps> ampacity_in(const std::vector<CodeBook::Tables::Ampacity>& r
 
 std::optional<Amps> rating_up(const std::vector<Amps>& ratings, Amps amps) {
     for (const Amps rating : ratings) {
-        if (amps.value <= rating.value + rating_error)
+        if (at_most(amps, rating))
             return rating;
     }
     return std::nullopt;
@@ -52,14 +49,12 @@ template <class Map> auto value_at(const Map& map, const typename Map::key_type&
     return place == map.end() ? std::nullopt : std::optional(place->second);
 }
 
-/// The row that the area of the supply conductors falls in. An area made by adding up may miss the
-/// end of a row by its rounding error.
+/// The row that the area of the supply conductors falls in.
 std::optional<WireSize> by_area(const std::vector<CodeBook::Tables::GroundingElectrode>& rows,
                                 CircularMils area, Material of_supply, Material of_conductor) {
-    constexpr double error = 1e-9;
     for (const auto& row : rows) {
         const auto& through = row.through.of(of_supply);
-        if (!through || area.value <= through->value * (1 + error))
+        if (!through || at_most(area, *through))
             return row.size.of(of_conductor);
     }
     return std::nullopt;
@@ -118,8 +113,7 @@ std::vector<BookTable> CodeBook::tables() const {
         result.push_back(
             {file.text("title"), cite_table(table), file.text("source"), file.text("confidence")});
     }
-    std::sort(result.begin(), result.end(),
-              [](const BookTable& a, const BookTable& b) { return a.title < b.title; });
+    std::ranges::sort(result, {}, &BookTable::title);
     return result;
 }
 
@@ -151,7 +145,7 @@ std::optional<Amps> CodeBook::standard_rating_up(Amps amps, DeviceKind kind) con
 std::optional<Amps> CodeBook::standard_rating_down(Amps amps, DeviceKind kind) const {
     std::optional<Amps> largest;
     for (const Amps rating : ratings_of(*tables_, kind)) {
-        if (rating.value <= amps.value + rating_error)
+        if (at_most(rating, amps))
             largest = rating;
     }
     return largest;
@@ -159,7 +153,7 @@ std::optional<Amps> CodeBook::standard_rating_down(Amps amps, DeviceKind kind) c
 
 bool CodeBook::is_standard_rating(Amps amps, DeviceKind kind) const {
     const auto rating = standard_rating_up(amps, kind);
-    return rating && std::abs(rating->value - amps.value) <= rating_error;
+    return rating && about_equal(rating->value, amps.value);
 }
 
 std::optional<Amps> CodeBook::small_conductor_limit(WireSize size, Material material) const {
@@ -177,7 +171,7 @@ Citation CodeBook::cite_small_conductor(WireSize size, Material material) const 
 
 std::optional<WireSize> CodeBook::equipment_ground(Amps overcurrent, Material material) const {
     for (const Tables::EquipmentGround& row : tables_->equipment_ground) {
-        if (overcurrent.value <= row.through.value + rating_error)
+        if (at_most(overcurrent, row.through))
             return row.size.of(material);
     }
     return std::nullopt;

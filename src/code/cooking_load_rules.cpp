@@ -57,7 +57,7 @@ std::optional<Term<Ratio>> kilowatts_above(const MethodDesk& method, const std::
     const auto basis = volt_amperes(method.number("load.cooking.basis"));
     Loads counted;
     for (const Term<Watts>& one : ranges)
-        counted.push_back(one.value < basis.value ? basis : one);
+        counted.push_back(std::ranges::max(one, basis, {}, &Term<Watts>::value));
     const auto sum = sum_of(counted);
     const auto average =
         ranges.size() == 1 ? sum : sum / factor(static_cast<double>(ranges.size()));

@@ -1,28 +1,20 @@
 #include "code/derivation.h"
 
-#include <algorithm>
-#include <cmath>
 #include <stdexcept>
+
+#include "code/rounding.h"
 
 namespace ohmfolio {
 
 namespace {
 
-/// Relative error that arithmetic on a handful of doubles may leave behind.
-constexpr double arithmetic_error = 1e-9;
-
-bool about_equal(double a, double b) {
-    return std::abs(a - b) <= arithmetic_error * std::max(std::abs(a), std::abs(b));
-}
-
 bool holds(double left, std::string_view relation, double right) {
-    const bool equal = about_equal(left, right);
     if (relation == "≤")
-        return left < right || equal;
+        return at_most(left, right);
     if (relation == "≥")
-        return left > right || equal;
+        return at_most(right, left);
     if (relation == "<")
-        return left < right && !equal;
+        return !at_most(right, left);
     throw std::logic_error("unknown relation " + std::string(relation));
 }
 

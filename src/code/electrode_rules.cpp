@@ -157,12 +157,13 @@ RuleVerdicts check_electrode_system(const Desk& desk, const ElectrodeSystemInput
             inquiry.stated("ground.electrode.rod.spacing", "electrode_spacing",
                            "Distance between rods", shown(apart.value) + " or more", false);
     }
-    if (input.water_pipe)
-        inquiry.judge("ground.electrode.pipe.second", "electrode_pipe",
-                      "Electrode beside the water pipe",
-                      input.rods > 0 || !alone ? "another electrode is there"
-                                               : "the water pipe is the only electrode",
-                      input.rods > 0 || !alone);
+    if (input.water_pipe) {
+        const bool another = input.rods > 0 || !alone;
+        inquiry.judge(
+            "ground.electrode.pipe.second", "electrode_pipe", "Electrode beside the water pipe",
+            another ? "another electrode is there" : "the water pipe is the only electrode",
+            another);
+    }
     if (input.ring) {
         const WireSize least =
             desk.book.conductor_size("ground.electrode.ring", Material::copper).value();

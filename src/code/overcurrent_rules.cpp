@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "code/overcurrent_rules.h"
+#include "code/rounding.h"
 
 namespace ohmfolio {
 
@@ -55,15 +56,6 @@ Heading rating_heading(const Desk& desk) {
             .cite = desk.book.cite("overcurrent.standard")};
 }
 
-std::optional<Amps> smallest_offered(const std::vector<Amps>& offered, Amps required) {
-    std::optional<Amps> best;
-    for (const Amps rating : offered) {
-        if (rating >= required && (!best || rating < *best))
-            best = rating;
-    }
-    return best;
-}
-
 std::string compatible(const std::vector<Amps>& offered, const std::string& offered_by) {
     std::vector<std::string> ratings;
     for (const Amps rating : offered)
@@ -93,6 +85,15 @@ void record_none_large_enough(const Desk& desk, const Term<Amps>& required,
 }
 
 } // namespace
+
+std::optional<Amps> smallest_offered(const std::vector<Amps>& offered, Amps required) {
+    std::optional<Amps> best;
+    for (const Amps rating : offered) {
+        if (at_most(required, rating))
+            best = std::min(rating, best.value_or(rating));
+    }
+    return best;
+}
 
 Term<Amps> source_circuit_current(const Desk& desk, Amps isc, int parallel) {
     const auto irradiance = factor(desk.book.number("pv.source.current"));

@@ -36,6 +36,8 @@ struct AdjustableTrip {
 };
 Term<Amps> adjustable_rating(const Desk&, const AdjustableTrip&);
 
+/// The smallest that is not below `required`; nothing: none is.
+std::optional<Amps> smallest_offered(const std::vector<Amps>& offered, Amps required);
 /// Smallest standard rating not below `required`; among `offered` when not empty (compatible
 /// breakers of an enclosure).
 std::optional<Term<Amps>> overcurrent_rating(const Desk&, const Term<Amps>& required,

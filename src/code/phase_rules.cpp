@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "code/line.h"
+#include "code/rounding.h"
 
 namespace ohmfolio {
 
@@ -53,7 +54,7 @@ std::optional<Term<Amps>> met_in_line(const std::optional<Term<Amps>>& a,
                                       const std::optional<Term<Amps>>& b) {
     if (!a || !b)
         return a ? a : b;
-    if (std::abs(a->value.value - b->value.value) <= 1e-9 * a->value.value)
+    if (about_equal(a->value.value, b->value.value))
         return root_three() * *a;
     const auto root = [](const std::string& x, const std::string& y) {
         return "√(" + x + "² + " + y + "² + " + x + " × " + y + ")";
@@ -93,9 +94,8 @@ bool balanced(const PhaseSources& sums) {
         const auto current = in_line(sums, i);
         return current ? current->value.value : 0.0;
     };
-    const double tolerance = 1e-9 * carried(0);
-    return carried(0) > 0 && std::abs(carried(1) - carried(0)) <= tolerance &&
-           std::abs(carried(2) - carried(0)) <= tolerance;
+    return carried(0) > 0 && about_equal(carried(1), carried(0)) &&
+           about_equal(carried(2), carried(0));
 }
 
 } // namespace

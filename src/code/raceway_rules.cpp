@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "code/line.h"
+#include "code/rounding.h"
 
 namespace ohmfolio {
 
@@ -105,7 +106,7 @@ bool check_fill(const Desk& desk, const RacewayInput& input, TradeSize size, con
                           ? most_conductors(desk.book, input.kind, size, input.conductors.front(),
                                             is_nipple(desk.book, input))
                           : std::nullopt;
-    if (wires.value > allowed.value && most && count_of(input) <= *most) {
+    if (!at_most(wires.value, allowed.value) && most && count_of(input) <= *most) {
         Heading line = line_for(desk, "fill_check", "", "Conductors fit the raceway",
                                 desk.book.cite("raceway.fill.alike"));
         line.source = "the number that fits, rounded up from 0.8";
@@ -185,7 +186,8 @@ bool advise_on_jam(const Desk& desk, const RacewayInput& input, TradeSize size) 
     const double inside = desk.book.raceway_diameter(input.kind, size).value();
     const double diameter = std::sqrt(area_of(desk.book, *three)->value / quarter_pi);
     const double ratio = inside / diameter;
-    if (ratio < desk.book.number("raceway.jam.from") || ratio > desk.book.number("raceway.jam.to"))
+    if (!at_most(desk.book.number("raceway.jam.from"), ratio) ||
+        !at_most(ratio, desk.book.number("raceway.jam.to")))
         return false;
     Heading line = line_for(desk, "jam_ratio", "J", "Three conductors may jam when pulled",
                             desk.book.cite("raceway.jam"));
@@ -206,7 +208,8 @@ std::optional<int> most_conductors(const CodeBook& book, RacewayKind kind, Trade
     const auto number_by = [&](int count) {
         const double fit = book.fill_limit(count, nipple) * inside->value / area->value;
         const double whole = std::floor(fit);
-        return static_cast<int>(whole) + (fit - whole >= book.number("raceway.alike") ? 1 : 0);
+        return static_cast<int>(whole) +
+               (at_most(book.number("raceway.alike"), fit - whole) ? 1 : 0);
     };
     for (const int count : {3, 2, 1}) {
         const int fit = number_by(count);

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "code/rapid_shutdown_rules.h"
+#include "code/rounding.h"
 #include "code/verdict_line.h"
 
 namespace ohmfolio {
@@ -94,7 +95,7 @@ ShutdownOption voltage_option(const Desk& desk, const ShutdownDesign& design,
                               const Term<Volts>& inside) {
     const Volts limit{desk.book.number("pv.shutdown.inside")};
     const bool known = inside.value > Volts{};
-    const bool low = known && inside.value.value <= limit.value * (1 + 1e-9);
+    const bool low = known && at_most(inside.value, limit);
     const bool quick = in_time(desk, design.seconds);
     std::string reason = inside.figures + " remains";
     if (!known) {
@@ -157,7 +158,7 @@ BoundarySide boundary_side(const Desk& desk, const ConductorPlace& place) {
     const Feet limit{
         desk.book.number(place.in_building ? "pv.shutdown.entry" : "pv.shutdown.boundary")};
     const Feet distance = place.in_building ? place.from_entry : place.from_array;
-    const bool inside = distance.value <= limit.value * (1 + 1e-9);
+    const bool inside = at_most(distance, limit);
     desk.sheet.choose(line_for(desk, "boundary_side", {}, "Side of the array boundary",
                                desk.book.cite("pv.shutdown.boundary")),
                       shown(distance) +

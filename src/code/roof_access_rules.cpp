@@ -6,15 +6,13 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "code/rounding.h"
 #include "code/tables.h"
 #include "code/verdict_line.h"
 
 namespace ohmfolio {
 
 namespace {
-
-/// What the arithmetic may be off, in feet and in shares.
-constexpr double rounding = 1e-9;
 
 /// A number of an adopted code, with its paragraph.
 struct Limit {
@@ -124,7 +122,7 @@ class Access {
 
     void state_setback(double coverage) {
         const Limit share = limit(input_.sprinklers ? "sprinklered" : "share");
-        const bool small = coverage <= share.value + rounding;
+        const bool small = at_most(coverage, share.value);
         const Limit setback = limit(small ? "setback" : "larger");
         setback_ = Feet{setback.value};
         Heading heading = line_for(desk_, "ridge_setback", "d_min", "Setback from the ridge",
@@ -176,7 +174,7 @@ class Access {
 
     static Feet width_of(const RoofPlaneInput& plane) { return plane.pathway.value_or(Feet{0}); }
     bool has_pathway(const RoofPlaneInput& plane) const {
-        return width_of(plane).value + rounding >= limit("width").value;
+        return at_most(limit("width").value, width_of(plane).value);
     }
 
     RuleVerdict count_check() const {
@@ -216,7 +214,7 @@ RoofAccessResult judge_roof_access(const Desk& desk, const RoofAccessInput& inpu
 RuleVerdicts judge_roof_perimeter(const Desk& desk, const RoofPerimeterInput& input) {
     const TableRow row = code_row(input.code);
     const auto limit = [&](std::string_view key) { return limit_of(row, input.code, key); };
-    const bool narrow = input.shorter_axis.value <= limit("axis").value + rounding;
+    const bool narrow = at_most(input.shorter_axis.value, limit("axis").value);
     const Limit way = limit(narrow ? "narrow" : "perimeter");
     const Limit array = limit("array");
     const std::string axis =

@@ -1,5 +1,7 @@
 #include "code/standard_load_rules.h"
 
+#include <algorithm>
+
 #include "code/load_terms.h"
 
 namespace ohmfolio {
@@ -78,11 +80,11 @@ std::optional<Term<Watts>> larger_motor(const std::optional<Term<Watts>>& a,
                                         const std::optional<Term<Watts>>& b) {
     if (!a || !b)
         return a ? a : b;
-    return a->value < b->value ? b : a;
+    return std::ranges::max(*a, *b, {}, &Term<Watts>::value);
 }
 
 Term<Watts> with_motor(const ClimateCase& one, double share) {
-    return one.motor && share > 0 ? one.load + factor(share) * *one.motor : one.load;
+    return one.motor ? one.load + factor(share) * *one.motor : one.load;
 }
 
 Term<Watts> climate_line(const Desk& desk, std::string_view what, std::string symbol,

@@ -90,9 +90,11 @@ std::optional<RuleVerdict> spacing_check(const Desk& desk, const SitingInput& in
     const auto limit = find_limit(input.code, "dwelling", "spacing");
     if (!limit || !unit.to_next)
         return std::nullopt;
-    const auto least = input.tested_spacing && input.tested_spacing->value < limit->value
-                           ? given("d_test", *input.tested_spacing, "spacing of its fire test")
-                           : constant(Feet{limit->value});
+    auto least = constant(Feet{limit->value});
+    if (input.tested_spacing) {
+        const auto tested = given("d_test", *input.tested_spacing, "spacing of its fire test");
+        least = std::ranges::min(least, tested, {}, &Term<Feet>::value);
+    }
     return check_by(desk,
                     {unit.name + "_spacing", "Distance of unit " + unit.name + " from the next",
                      "storage.siting.spacing", limit->cite},
@@ -184,19 +186,17 @@ RuleVerdict location_check(const Desk& desk, const Limit& limit, LocationTally& 
 /// The stricter reading: no more in all than the largest limit of a location.
 std::optional<RuleVerdict> dwelling_check(const Desk& desk, const SitingInput& input,
                                           WattHours total) {
-    std::optional<Limit> largest;
-    for (const TableRow& row : code_row(input.code, "dwelling").rows_if_any("locations")) {
-        const Limit limit = limit_of(input.code, row);
-        if (!largest || largest->value < limit.value)
-            largest = limit;
-    }
-    if (!largest)
+    std::vector<Limit> limits;
+    for (const TableRow& row : code_row(input.code, "dwelling").rows_if_any("locations"))
+        limits.push_back(limit_of(input.code, row));
+    if (limits.empty())
         return std::nullopt;
+    const Limit largest = std::ranges::max(limits, {}, &Limit::value);
     return check_by(
         desk,
-        {"location_all", "Storage of the whole dwelling", "storage.siting.energy", largest->cite},
+        {"location_all", "Storage of the whole dwelling", "storage.siting.energy", largest.cite},
         given("ΣE", total, "energy of all units"), "≤",
-        constant(WattHours{watt_hours_per_kilowatt_hour * largest->value}));
+        constant(WattHours{watt_hours_per_kilowatt_hour * largest.value}));
 }
 
 } // namespace

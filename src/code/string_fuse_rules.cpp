@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "code/overcurrent_rules.h"
+#include "code/rounding.h"
 #include "code/string_fuse_rules.h"
 #include "code/verdict_line.h"
 
@@ -38,8 +39,6 @@ Term<Amps> state_module_fuse(const Desk& desk, Amps rating) {
     return desk.sheet.state_once(line, rating);
 }
 
-bool at_most(Amps left, Amps right) { return left.value <= right.value * (1 + 1e-9); }
-
 /// Why a device is needed; empty when none is. The words stand in one line with the numbers.
 std::string why_needed(const StringFuseInput& input, Amps backfeed) {
     if (backfeed.value <= 0)
@@ -68,12 +67,7 @@ std::string why_not_needed(const StringFuseInput& input, Amps backfeed) {
 std::optional<Amps> smallest_rating(const Desk& desk, const StringFuseInput& input, Amps required) {
     if (input.offered.empty())
         return desk.book.standard_rating_up(required, DeviceKind::fuse);
-    std::optional<Amps> best;
-    for (const Amps rating : input.offered) {
-        if (at_most(required, rating) && (!best || rating < *best))
-            best = rating;
-    }
-    return best;
+    return smallest_offered(input.offered, required);
 }
 
 std::string list_offered(const StringFuseInput& input) {
@@ -113,9 +107,8 @@ std::optional<Term<Amps>> find_rating(const Desk& desk, const StringFuseInput& i
 void judge_obtainable(const Desk& desk, const StringFuseInput& input, Amps rating,
                       RuleVerdicts& verdicts) {
     if (!input.offered.empty()) {
-        const bool offered = std::any_of(input.offered.begin(), input.offered.end(), [&](Amps one) {
-            return std::abs(one.value - rating.value) <= whole_number_error;
-        });
+        const bool offered = std::ranges::any_of(
+            input.offered, [&](Amps one) { return about_equal(one.value, rating.value); });
         verdicts.push_back(judge_by(
             desk, {"rating_offered", "Device is one that the combiner takes", "equipment.limit"},
             shown(rating) + (offered ? " is" : " is not") + " among the " + list_offered(input),

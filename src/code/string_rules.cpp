@@ -55,16 +55,14 @@ std::vector<Bound> lower_bounds(const Desk& desk, const TrackerInput& input) {
     return bounds;
 }
 
+Volts volts_of(const Bound& bound) { return bound.volts.value; }
+
 const Bound& lowest(const std::vector<Bound>& bounds) {
-    return *std::min_element(bounds.begin(), bounds.end(), [](const Bound& a, const Bound& b) {
-        return a.volts.value < b.volts.value;
-    });
+    return *std::ranges::min_element(bounds, {}, volts_of);
 }
 
 const Bound& highest(const std::vector<Bound>& bounds) {
-    return *std::max_element(bounds.begin(), bounds.end(), [](const Bound& a, const Bound& b) {
-        return a.volts.value < b.volts.value;
-    });
+    return *std::ranges::max_element(bounds, {}, volts_of);
 }
 
 /// Why the cold voltage cannot be worked out; empty when it can.

@@ -2,6 +2,7 @@
 
 #include "code/load_terms.h"
 #include "code/overcurrent_rules.h"
+#include "code/rounding.h"
 #include "code/verdict_line.h"
 
 namespace ohmfolio {
@@ -30,8 +31,9 @@ Term<Watts> vehicle_load(const Desk& desk, const VehicleInput& input) {
 namespace {
 
 std::optional<RuleVerdict> own_circuit(const Desk& desk, const VehicleCircuitInput& input) {
-    const bool asked = input.current.value.value > desk.book.number("vehicle.branch.amps") + 1e-9 ||
-                       input.voltage.value > desk.book.number("vehicle.branch.volts") + 1e-9;
+    const bool asked =
+        !at_most(input.current.value.value, desk.book.number("vehicle.branch.amps")) ||
+        !at_most(input.voltage.value, desk.book.number("vehicle.branch.volts"));
     if (!asked)
         return std::nullopt;
     const bool passes = !input.shares_circuit || input.managed;

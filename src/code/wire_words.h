@@ -7,6 +7,7 @@
 
 #include "base/wire.h"
 #include "code/desk.h"
+#include "code/rounding.h"
 
 namespace ohmfolio {
 
@@ -16,11 +17,9 @@ inline std::string words(WireSize size, Material material) {
 
 /// Smallest listed size whose area is not below `area`.
 inline std::optional<WireSize> size_of_area(const CodeBook& book, CircularMils area) {
-    // A ratio of areas may miss an area by its rounding error.
-    constexpr double error = 1e-9;
     for (int step = 0; step < static_cast<int>(wire_size_names.size()); ++step) {
         const auto of_step = book.circular_mils(WireSize{step});
-        if (of_step && of_step->value >= area.value * (1 - error))
+        if (of_step && at_most(area, *of_step))
             return WireSize{step};
     }
     return std::nullopt;

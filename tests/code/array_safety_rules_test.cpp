@@ -67,6 +67,7 @@ TEST_CASE("ground-fault protection above 30 V or 8 A, in 2017 always") {
         CHECK(ground(edition, {}, 30, 8.01).required);
     }
     CHECK(ground(Edition::nec2017, {}, 30, 8).required);
+    CHECK(ground(Edition::nec2017, {}, 0, 0).required); // 690.41(B) of 2017 names no threshold
     CHECK(ground(Edition::nec2023, {.provided = true}, 400, 12).passes());
     CHECK_FALSE(ground(Edition::nec2023, {}, 400, 12).passes());
 }

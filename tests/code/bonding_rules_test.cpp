@@ -47,6 +47,16 @@ TEST_CASE("beyond the table with two materials: as if of the jumper's") {
     CHECK(sized(input).size == wire("300"));
 }
 
+TEST_CASE("beyond the table with two materials: the same ampacity is equal") {
+    // 1 AWG aluminum carries 100 A at 75 C, 3 AWG copper (52 620 cmil) just that. 22 sets have
+    // 1 841 180 cmil, beyond the table; 0.125 x 22 x 52 620 = 144 705 cmil: 3/0 AWG.
+    auto input = jumper("1", 22);
+    input.phase_material = Material::aluminum;
+    TestDesk desk;
+    CHECK(size_bonding_jumper(desk, input).size == wire("3/0"));
+    CHECK(desk.line("main_bonding_jumper_phase_area").source == "as 3 AWG CU of equal ampacity");
+}
+
 TEST_CASE("no size of the jumper's material may have the ampacity of the conductors") {
     // 700 kcmil copper carries 460 A at 75 C, 1000 kcmil aluminum 445 A.
     auto input = jumper("700", 2);
@@ -116,6 +126,9 @@ TEST_CASE("a generator whose neutral is switched is separately derived, else not
     input.bonded_at_source = false;
     input.bonded_at_disconnect = false;
     CHECK(fails(check_derived_system(nowhere, input).verdicts, "derived.single_point"));
+    CHECK(derived.line("derived_bond").comparison == "bonded at the source only");
+    CHECK(twice.line("derived_bond").comparison == "bonded at the source and at the disconnect");
+    CHECK(nowhere.line("derived_bond").comparison == "bonded nowhere");
     // A neutral that stays connected: the bond of the service serves.
     input.neutral_switched = false;
     result = check_derived_system(solid, input);
@@ -134,6 +147,7 @@ TEST_CASE("a transformer is separately derived by itself") {
         {.isolated = true, .bonded_at_disconnect = true, .phase = wire("500"), .parallel_sets = 4});
     CHECK(result.separately_derived);
     CHECK(all_pass(result.verdicts));
+    CHECK(desk.line("derived_bond").comparison == "bonded at the first disconnect only");
     CHECK(result.jumper->size == wire("250")); // 0.125 x 2 000 000
     CHECK(result.electrode->size == wire("3/0"));
 }
@@ -179,4 +193,38 @@ TEST_CASE("in a single raceway the neutral is that of one set, with no floor of 
     CHECK(sized(input).size == wire("4")); // Table 250.102(C)(1), over 1/0 through 3/0
     input.parallel_sets = 2;
     CHECK(sized(input).size == wire("1/0")); // 250.24(C)(2): 1/0 AWG in parallel
+}
+
+TEST_CASE("one set of conductors is not counted in words") {
+    TestDesk one, two;
+    size_bonding_jumper(one, jumper("3/0"));
+    CHECK(one.line("main_bonding_jumper").source ==
+          "Table 250.102(C)(1), conductors of 3/0 AWG CU");
+    size_bonding_jumper(two, jumper("3/0", 2));
+    CHECK(two.line("main_bonding_jumper").source ==
+          "Table 250.102(C)(1), conductors of 2 × 3/0 AWG CU");
+}
+
+TEST_CASE(
+    "a neutral as large as the conductors, or as the least of parallel ones, is the table's") {
+    // Table 250.102(C)(1): to 2 AWG copper, 8 AWG; over 350 through 600 kcmil, 1/0 AWG.
+    auto input = jumper("8");
+    input.use = JumperUse::grounded_conductor;
+    TestDesk alike, smaller;
+    CHECK(size_bonding_jumper(alike, input).size == wire("8"));
+    CHECK(alike.line("grounded_conductor").governs == "supply conductors govern");
+    input.phase = wire("10");
+    size_bonding_jumper(smaller, input);
+    CHECK(smaller.line("grounded_conductor").governs ==
+          "need not be larger than the ungrounded conductors");
+    input = jumper("400", 2);
+    input.use = JumperUse::grounded_conductor;
+    input.by_raceway = true;
+    TestDesk least, below;
+    CHECK(size_bonding_jumper(least, input).size == wire("1/0"));
+    CHECK(least.line("grounded_conductor").governs == "supply conductors govern");
+    input.phase = wire("350"); // 2 AWG
+    size_bonding_jumper(below, input);
+    CHECK(below.line("grounded_conductor").governs ==
+          "1/0 AWG is the smallest in parallel raceways");
 }

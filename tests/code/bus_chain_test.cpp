@@ -97,4 +97,7 @@ TEST_CASE("a panel before the one that feeds it is a fault of the caller") {
     TestDesk desk;
     auto first = subpanel("panel:SP1", 1, 100, 60, 10);
     CHECK_THROWS_AS(check_bus_chain(desk, {first, service_panel(200, 200)}), std::logic_error);
+    TestDesk itself;
+    CHECK_THROWS_AS(check_bus_chain(itself, {subpanel("panel:SP1", 0, 100, 60, 10)}),
+                    std::logic_error);
 }

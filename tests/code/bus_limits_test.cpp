@@ -138,6 +138,12 @@ TEST_CASE("a busbar without sources and breakers is asked for its main alone") {
     const auto largest = largest_main(main, panel(125, 0, 0));
     CHECK(of(largest, "bus.sum").value->value == Amps{125});
     CHECK(of(largest, "bus.120").value->value == Amps{125}); // 150 A is above the busbar
+    // What is not there stands in no formula.
+    TestDesk source;
+    largest_source_on_bus(source, panel(200, 150, 0));
+    CHECK(source.line("bus_120_room").formula == "1.2 × I_bus − I_main");
+    CHECK(least.line("bus_120_least").formula == "I_main ÷ 1.2");
+    CHECK(main.line("bus_sum_main_most").formula == "standard rating ≤ I_bus");
 }
 
 TEST_CASE("the largest answer, wherever it stands in the list") {
@@ -150,4 +156,23 @@ TEST_CASE("the largest answer, wherever it stands in the list") {
     CHECK(smallest(turned)->rule_id == "bus.sum");
     CHECK(largest({}) == nullptr);
     CHECK(smallest({}) == nullptr);
+}
+
+TEST_CASE("breakers that fill the busbar exactly do not exceed it") {
+    // 705.12(B)(3)(3): the sum "shall not exceed the rating of the busbar".
+    auto input = panel(200, 0, 0);
+    input.breakers = {amps(150), amps(50)};
+    TestDesk full, beyond;
+    CHECK(of(largest_main(full, input), "bus.breakers").value->value == Amps{200});
+    input.breakers.push_back(amps(15));
+    CHECK(of(largest_main(beyond, input), "bus.breakers").reason ==
+          "its breakers exceed the busbar");
+}
+
+TEST_CASE("a main that is exactly the busbar is not cut down to it") {
+    // 1.2 x 200 - 40 = 200.
+    TestDesk desk;
+    CHECK(of(largest_main(desk, panel(200, 0, 40)), "bus.120").value->value == Amps{200});
+    CHECK(desk.line("bus_120_main_most").formula == "standard rating ≤ 1.2 × I_bus − I_src");
+    CHECK(desk.line("bus_120_main_most").governs.empty());
 }

@@ -210,6 +210,10 @@ TEST_CASE("a setting above the sources adds nothing to them") {
     input.power_control = PowerControlOnBus{.sources = amps(100, "I_setting"), .listed = true};
     TestDesk desk;
     CHECK(sources_counted(desk, input).value == Amps{40});
+    // 1.25 x 32 = 40: a setting that is just the sources limits nothing either.
+    input.power_control->sources = amps(32, "I_setting");
+    CHECK(sources_counted(desk, input).symbols == "I_src");
+    CHECK_FALSE(desk.has("sources_controlled"));
     CHECK(option(input, "bus.120").passes);
 }
 

@@ -179,6 +179,16 @@ TEST_CASE("what excluded the next smaller size governs") {
     hot.ambient = Celsius{70};
     CHECK(sized(hot).size == wire("6"));
     CHECK(sized(hot).governs == "ambient temperature governs");
+    // 6 AWG has 75 A at 90 C, just the current: with either correction alone left out it would do.
+    auto exact = load(75, 60);
+    exact.required = amps(60, "I_req");
+    exact.current_carrying = 6; // 0.8
+    CHECK(sized(exact).size == wire("4"));
+    CHECK(sized(exact).governs == "bundling governs");
+    exact.current_carrying = 3;
+    exact.ambient = Celsius{50}; // 0.82
+    CHECK(sized(exact).size == wire("4"));
+    CHECK(sized(exact).governs == "ambient temperature governs");
 }
 
 TEST_CASE("a stated size that is larger than needed says so") {

@@ -112,6 +112,8 @@ TEST_CASE("units are shown as the trade writes them") {
     CHECK(shown(Volts{40.488}) == "40.49 V");
     CHECK(shown(Watts{405}) == "405 W");
     CHECK(shown(Watts{11340}) == "11.34 kW");
+    CHECK(shown(Watts{999}) == "999 W");
+    CHECK(shown(Watts{1000}) == "1 kW");
     CHECK(shown(WattHours{20160}) == "20.16 kWh");
     CHECK(shown(Ratio{1.25}) == "1.25");
     CHECK(shown(Ratio{0.123456}) == "0.1235");

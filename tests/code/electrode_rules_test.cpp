@@ -193,3 +193,43 @@ TEST_CASE("a cap that is larger than what the service asks for leaves the conduc
         size_direct_current_electrode(desk, {.largest = wire("10"), .electrodes = {"rod"}}).size ==
         wire("8"));
 }
+
+TEST_CASE("a cap as large as what it would cap decides nothing") {
+    // 3/0 AWG copper: 4 AWG by Table 250.66, as much as to concrete-encased electrodes.
+    TestDesk desk;
+    const GroundingElectrodeInput input{.service = wire("3/0"), .electrodes = {"concrete-encased"}};
+    CHECK(size_grounding_electrode(desk, input).size == wire("4"));
+    CHECK(text(desk.line("grounding_electrode").cite) == "NEC 2023 250.66");
+    CHECK(text(conductors_to_electrodes(desk.book, input).front().cite) == "NEC 2023 250.66");
+    // 250.166: from 8 AWG to 3/0 AWG the largest conductor itself, to rods 6 AWG.
+    const auto governs = [](const char* largest, std::vector<std::string> electrodes) {
+        TestDesk direct;
+        size_direct_current_electrode(
+            direct, {.largest = wire(largest), .electrodes = std::move(electrodes)});
+        return direct.line("direct_current_electrode").governs;
+    };
+    CHECK(governs("8", {}) == "largest conductor governs");
+    CHECK(governs("10", {}) == "smallest allowed governs");
+    CHECK(governs("3/0", {}) == "largest conductor governs");
+    CHECK(governs("4/0", {}) == "need not be larger");
+    CHECK(governs("6", {"rod"}) == "largest conductor governs");
+    CHECK(governs("4", {"rod"}) == "need not be larger to rod electrodes");
+}
+
+TEST_CASE("of two caps alike the first is cited") {
+    const auto cite = [](std::vector<std::string> electrodes) {
+        TestDesk desk;
+        size_grounding_electrode(
+            desk, {.service = wire("350"), .electrodes = std::move(electrodes), .ring = wire("4")});
+        return text(desk.line("grounding_electrode").cite);
+    };
+    CHECK(cite({"concrete-encased", "ring"}) == "NEC 2023 250.66(B)");
+    CHECK(cite({"ring", "concrete-encased"}) == "NEC 2023 250.66(C)");
+}
+
+TEST_CASE("one set of service conductors is not counted in words") {
+    TestDesk desk;
+    size_grounding_electrode(desk, {.service = wire("3/0")});
+    CHECK(desk.line("grounding_electrode").source ==
+          "Table 250.66, service conductors of 3/0 AWG CU");
+}

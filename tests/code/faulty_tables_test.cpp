@@ -111,6 +111,10 @@ TEST_CASE("the end of a row is an area where its size has no properties") {
     const auto& rows = tables.grounding_electrode;
     REQUIRE(rows.size() == 7);
     CHECK(rows[5].through.copper == CircularMils{1250000});
+    // Nor is an area a size that has every digit.
+    CHECK(tables_with("grounding_electrode", "cu_through = \"1100\"", "cu_through = \"1234567890\"")
+              .grounding_electrode[5]
+              .through.copper == CircularMils{1234567890000});
 }
 
 TEST_CASE("insulation without an area for a size has none") {

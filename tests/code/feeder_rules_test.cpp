@@ -143,3 +143,15 @@ TEST_CASE("in a high bay a tap not over 25 ft is an ordinary one") {
     CHECK(verdict_of(verdicts, "tap.long") != nullptr);
     CHECK(verdict_of(verdicts, "tap.high_bay") == nullptr);
 }
+
+TEST_CASE("a device that asks for as much as both currents is not what a feeder needs") {
+    // 100 A and no sources: 100 A, with a device of 100 A beyond or without.
+    auto input = feeder(0, 100, 0);
+    input.device_beyond = amps(100, "I_d");
+    TestDesk desk, smaller;
+    CHECK(smallest_feeder_ampacity(desk, input).value == Amps{100});
+    CHECK(desk.line("feeder_needed").formula == "I_primary + I_src");
+    input.device_beyond = amps(99, "I_d");
+    smallest_feeder_ampacity(smaller, input);
+    CHECK(smaller.line("feeder_needed").formula == "larger of I_d and I_src");
+}

@@ -227,3 +227,33 @@ TEST_CASE("one conductor for several circuits fails where the table ends below o
         size_shared_equipment_ground(desk, {ground(6001, "500", "500"), ground(20, "12", "12")});
     CHECK_FALSE(result.passes);
 }
+
+TEST_CASE("an equipment ground that is the smallest of a PV circuit by itself is the table's") {
+    // Table 250.122: 15 A, 14 AWG copper, which is the floor of 690.45 too.
+    auto input = ground(15, "10", "10");
+    input.pv_circuit = true;
+    TestDesk desk;
+    CHECK(size_equipment_ground(desk, input).size == wire("14"));
+    CHECK(desk.line("equipment_ground").governs == "overcurrent device governs");
+    CHECK(desk.line("equipment_ground").title == "Equipment grounding conductor");
+    // 60 A, 10 AWG, beside conductors of 14 AWG: cut down to them, and not below the floor.
+    input = ground(60, "14", "14");
+    input.pv_circuit = true;
+    TestDesk capped;
+    CHECK(size_equipment_ground(capped, input).size == wire("14"));
+    CHECK(capped.line("equipment_ground").governs ==
+          "need not be larger than the circuit conductors");
+}
+
+TEST_CASE("an equipment ground that grew to the size of the circuit conductors is not cut down") {
+    // 20 A, 12 AWG; phases 12 to 6 AWG make 6 AWG of it.
+    TestDesk desk;
+    CHECK(size_equipment_ground(desk, ground(20, "12", "6")).size == wire("6"));
+    CHECK(desk.line("equipment_ground").governs == "increase of the phase conductors governs");
+}
+
+TEST_CASE("of circuits that ask for the same equipment ground the first one governs") {
+    TestDesk desk;
+    CHECK(size_shared_equipment_ground(desk, {ground(20, "12", "12"), ground(20, "12", "12")})
+              .governs == 0);
+}

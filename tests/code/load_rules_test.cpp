@@ -49,6 +49,9 @@ TEST_CASE("the service of a one-family dwelling is rated 100 A at least") {
     CHECK(text(one.line("metered_service").cite) == "NEC 2023 230.79(C)");
     CHECK(by_record(other, 2400, {.one_family = false, .rating = amps(10)}).passes);
     CHECK(by_record(stated, 2400, service(100)).passes);
+    TestDesk exact; // a load of 100 A speaks for itself
+    by_record(exact, 24000, service(100));
+    CHECK(text(exact.line("metered_service").cite) == text(exact.book.cite("load.service")));
 }
 
 TEST_CASE("without a rating the least standard one is given and nothing fails") {

@@ -83,5 +83,8 @@ TEST_CASE("voltage at maximum power, hot and cold") {
     CHECK(desk.line("hot").symbol == "V_mp.hot");
     CHECK(desk.line("cold").symbol == "V_mp.cold");
     CHECK(desk.line("hot").title == "Hottest");
+    TestDesk rated; // at 25 C itself nothing is colder
+    power_point_voltage(rated, "rated", Volts{31.1}, -0.0031, Celsius{25}, "As rated");
+    CHECK(rated.line("rated").symbol == "V_mp.hot");
     CHECK(text(desk.line("hot").cite) == "equipment nameplate");
 }

@@ -17,6 +17,11 @@ TEST_CASE("a trip whose setting is not stated, or impossible, counts as the larg
     CHECK(rating(400, 0) == 400);   // else a device of 0 A, which every conductor carries
     CHECK(rating(400, 401) == 401); // the larger of two statements that do not agree
     CHECK(rating(0, 320) == 320);
+    TestDesk largest; // a setting may be the largest one, 240.6(C)
+    adjustable_rating(
+        largest, {.largest = Amps{400}, .setting = Amps{400}, .access = TripAccess::locked_door});
+    CHECK(text(largest.line("rating").cite) == "NEC 2023 240.6(C)");
+    CHECK(largest.line("rating").source.starts_with("setting, adjustment "));
 }
 
 TEST_CASE("a tap without a length is none") {

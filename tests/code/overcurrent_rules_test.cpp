@@ -39,6 +39,17 @@ TEST_CASE("the next standard rating up, and the step above it") {
     CHECK(rating(6000) == 6000);
 }
 
+TEST_CASE("a rating that was picked carries what is required, however little it misses a step") {
+    // What arithmetic may leave over is 20 A to both; half a millionth of an ampere is to neither.
+    for (const auto& [required, picked] :
+         {std::pair{20.0, 20.0}, {20 * (1 + 1e-12), 20.0}, {20.0000005, 25.0}}) {
+        TestDesk desk, check;
+        const auto rating = overcurrent_rating(desk, amps(required));
+        CHECK(rating->value == Amps{picked});
+        CHECK(check_overcurrent_rating(check, *rating, amps(required)));
+    }
+}
+
 TEST_CASE("the rating's line shows required and used") {
     TestDesk desk;
     overcurrent_rating(desk, amps(14.2, "I_req"));
@@ -58,6 +69,15 @@ TEST_CASE("a rating is taken from those offered") {
     CHECK(desk.line("rating").result == "20 A");
     CHECK(desk.line("rating").source == "compatible breakers of WC-4G: 60 A, 20 A, 30 A");
     CHECK(text(desk.line("rating").cite) == "NEC 2023 240.6(A)");
+}
+
+TEST_CASE("a rating offered is enough exactly at what is required") {
+    const auto rating = [](double required) {
+        TestDesk desk;
+        return overcurrent_rating(desk, amps(required), {Amps{30}, Amps{20}})->value;
+    };
+    CHECK(rating(20) == Amps{20});
+    CHECK(rating(20.01) == Amps{30});
 }
 
 TEST_CASE("nothing large enough is nothing, with a line that shows it") {

@@ -102,6 +102,20 @@ TEST_CASE("a line that no source reaches carries nothing, and the greatest is na
     pair.between[0] = amps(10);
     CHECK(greatest_line_current(open.desk, pair).value.value == Approx(10));
     CHECK(open.sheet.all().back().governs == "line A governs");
+    // The same between C and A: A comes first.
+    Bench around;
+    pair = {};
+    pair.between[2] = amps(10);
+    CHECK(greatest_line_current(around.desk, pair).value.value == Approx(10));
+    CHECK(around.sheet.all().back().governs == "line A governs");
+}
+
+TEST_CASE("sources without a current load no line, and are no balance") {
+    Bench bench;
+    PhaseSources sources;
+    sources.three_phase = amps(0);
+    CHECK(greatest_line_current(bench.desk, sources).value.value == 0);
+    CHECK(bench.sheet.all().back().title == "Current of the line that carries most");
 }
 
 TEST_CASE("sources add up line by line") {

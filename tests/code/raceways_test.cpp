@@ -237,3 +237,58 @@ TEST_CASE("how many conductors fit is not known without a raceway or an area") {
     const FillConductor pv{1, wire("10"), Insulation::pv_wire}; // no table lists PV wire
     CHECK_FALSE(most_conductors(book, RacewayKind::emt, trade("1/2"), pv));
 }
+
+TEST_CASE("conductors alike: a decimal of 0.8 exactly is one more") {
+    // 40 % of 0.304 in² in EMT 1/2 for 5.8 conductors of π ÷ 4 × d²; and for a thousandth less.
+    const auto fit = [](double number) {
+        const double diameter = std::sqrt(0.4 * 0.304 / number * 4 / pi);
+        return most_conductors(CodeBook(Edition::nec2023), RacewayKind::emt, trade("1/2"),
+                               {.count = 1, .outer_diameter = diameter});
+    };
+    CHECK(fit(5.8) == 6);
+    CHECK(fit(5.799) == 5);
+}
+
+TEST_CASE("conductors that just fill what may be filled fit by their areas") {
+    // One cable of 53 % of the 0.533 in² of EMT 3/4.
+    const FillConductor cable{
+        .count = 1, .outer_diameter = std::sqrt(0.53 * 0.533 * 4 / pi), .cable = true};
+    TestDesk desk;
+    CHECK(size_raceway(desk, in_emt({cable})).size == trade("3/4"));
+    CHECK(desk.line("fill_check").formula == "A_wires ≤ A_max");
+}
+
+TEST_CASE("three conductors alike may jam at 2.8 and at 3.2 diameters exactly") {
+    // EMT 1-1/2: 1.610 in inside; 1.610 ÷ 2.8 = 0.575, 1.610 ÷ 3.2 = 0.503125.
+    const auto may_jam = [](double diameter) {
+        auto input = in_emt({{.count = 3, .size = wire("1"), .outer_diameter = diameter}});
+        input.stated = trade("1-1/2");
+        return sized(input).may_jam;
+    };
+    CHECK(may_jam(0.575));
+    CHECK_FALSE(may_jam(0.576));
+    CHECK(may_jam(0.503125));
+    CHECK_FALSE(may_jam(0.503));
+}
+
+TEST_CASE("a ground as thick as the three is a fourth that keeps them from wedging") {
+    auto input = in_emt({{3, wire("250")}, {1, wire("250")}});
+    input.stated = trade("2");
+    CHECK_FALSE(sized(input).may_jam);
+    input.conductors[1].size = wire("4/0");
+    CHECK(sized(input).may_jam);
+}
+
+TEST_CASE("a raceway rests on the check of its fill, where it is made") {
+    auto input = in_emt({{3, wire("6")}});
+    TestDesk sought, stated, missing;
+    size_raceway(sought, input);
+    CHECK(sought.line("trade_size").governs == "fill governs");
+    CHECK(sought.line("trade_size").from == std::vector<std::string>{"X.fill_check"});
+    input.stated = trade("2");
+    size_raceway(stated, input);
+    CHECK(stated.line("trade_size").governs == "stated; 3/4 in would do");
+    input = {.kind = RacewayKind::lfnc, .conductors = {{3, wire("10")}}, .stated = trade("4")};
+    size_raceway(missing, input); // liquidtight nonmetallic ends at 2
+    CHECK(missing.line("trade_size").from.empty());
+}

@@ -57,6 +57,10 @@ TEST_CASE("what needs none, by edition") {
     CHECK_FALSE(required(Edition::nec2023, ground, as_outside));
     CHECK_FALSE(required(Edition::nec2023, open_structure, off_buildings));
     CHECK_FALSE(required(Edition::nec2023, open_structure, ends_outside));
+    TestDesk off(Edition::nec2020), into;
+    CHECK(shutdown_scope(off, open_structure, off_buildings).reason ==
+          "array on a structure that this edition does not exempt by name");
+    CHECK(shutdown_scope(into, ground, into_building).reason == "circuits on or in a building");
 }
 
 TEST_CASE("the boundary: 1 ft from the array, 3 ft inside the building") {

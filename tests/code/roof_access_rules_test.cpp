@@ -170,6 +170,7 @@ TEST_CASE("a line of access names the adopted code, and an unknown code is refus
     CHECK(desk.line("coverage").cite.edition == "IRC 2018");
     CHECK(desk.line("coverage").cite.section == "R324.6.2");
     CHECK(desk.line("coverage").result == "33 %");
+    CHECK(desk.line("array_area").formula == "a_1"); // the other plane has no modules
     input.code = "IRC 1999";
     CHECK_THROWS_AS(judge(input), std::logic_error);
 }
@@ -210,4 +211,8 @@ TEST_CASE("a pathway on an adjoining plane is taken only where that plane has mo
     CHECK(judge_roof_access(narrower, input).planes.at(0).pathway_on != "NORTH ROOF");
     input.planes[1].pathway = Feet{3};
     CHECK(judge_roof_access(wider, input).planes.at(0).pathway_on == "NORTH ROOF");
+    input.planes[1].pathway = Feet{2}; // as little as the plane itself
+    TestDesk alike;
+    judge_roof_access(alike, input);
+    CHECK(alike.line("SOUTH_ROOF_pathway").title == "Pathway of SOUTH ROOF");
 }

@@ -74,6 +74,12 @@ TEST_CASE("ground-fault protection from 1000 A on a 480Y/277 V service") {
     input = wye(1000);
     input.solidly_grounded_wye = false;
     CHECK_FALSE(needs_ground_fault_protection(book, input));
+    // 230.95: "more than 150 volts to ground".
+    input = wye(1000);
+    input.to_ground = Volts{150};
+    CHECK_FALSE(needs_ground_fault_protection(book, input));
+    input.to_ground = Volts{150.1};
+    CHECK(needs_ground_fault_protection(book, input));
 }
 
 TEST_CASE("a source on the load side of it needs protection from all sources") {
@@ -205,4 +211,8 @@ TEST_CASE("the larger of supply-side jumper and equipment ground is the least of
     CHECK(fails(check_source_neutral(small, input), "neutral.sensing"));
     input.size = wire("6");
     CHECK(all_pass(check_source_neutral(enough, input)));
+    // Where they are alike, the neutral has the size for its fault current.
+    input.supply_side = wire("6");
+    TestDesk alike;
+    CHECK(verdict_of(check_source_neutral(alike, input), "bond.neutral") != nullptr);
 }

@@ -51,6 +51,9 @@ TEST_CASE("lighting: 3 kVA whole, to 120 kVA at 35 %, the rest at 25 %") {
     CHECK(desk.line("standard_lighting_demand").formula ==
           "3 kVA + 0.35 × (120 kVA − 3 kVA) + 0.25 × (S_whole − 120 kVA)");
     CHECK(desk.line("standard_lighting_demand").source == "Table 220.45");
+    TestDesk full; // 120 kVA is the end of its band
+    lighting_demand(full, {.floor = SquareFeet{38500}});
+    CHECK(full.line("standard_lighting_demand").formula == "3 kVA + 0.35 × (S_whole − 3 kVA)");
     TestDesk two(Edition::nec2017);
     lighting_demand(two, {.floor = SquareFeet{1000}, .dwelling_units = 2});
     CHECK(two.line("standard_lighting").figures == "2 × (3 kVA + 4.5 kVA)");
@@ -74,6 +77,9 @@ TEST_CASE("dryers: 5000 VA at least, and the table") {
             .value.value;
     };
     CHECK(dryers(1, 4999) == Approx(5000));
+    TestDesk exact;
+    dryer_demand(exact, {va(5000)});
+    CHECK(exact.line("standard_dryers").formula == "S_load");
     CHECK(dryers(1, 5001) == Approx(5001));
     CHECK(dryers(4, 5000) == Approx(20000));
     CHECK(dryers(5, 5000) == Approx(21250));
@@ -93,11 +99,25 @@ TEST_CASE("cooking: column C and its notes") {
     CHECK(cooking({1800}) == Approx(1440));   // column A, 80 %
     CHECK(cooking({3499}) == Approx(0.8 * 3499));
     CHECK(cooking({3500, 3500}) == Approx(0.65 * 7000)); // column B
+    CHECK(cooking({8750}) == Approx(7000));              // column B goes through 8 3/4 kW
+    CHECK(cooking({8751}) == Approx(8000));              // column C
     // 4 kW oven and 16 kW range: column C for two, average (12 + 16) ÷ 2 = 14, 11 × 1.1 = 12.1 kW;
     // apart 0.8 × 4 + 8 × 1.2 = 12.8 kW.
     CHECK(cooking({4000, 16000}) == Approx(12100));
     // 2 kW and 12 kW: column C for two 11 kW; apart 1.6 + 8 = 9.6 kW.
     CHECK(cooking({2000, 12000}) == Approx(9600));
+}
+
+TEST_CASE("cooking: ranges of 12 kW on average are not above the basis of column C") {
+    TestDesk exact, above;
+    cooking_demand(exact, {va(12000)});
+    CHECK_FALSE(exact.has("standard_cooking_above"));
+    CHECK(exact.line("standard_cooking_table").source == "Table 220.55, column C, 1 appliance");
+    cooking_demand(above, {va(12001)});
+    CHECK(above.line("standard_cooking_above").result == "0");
+    TestDesk two;
+    cooking_demand(two, {va(12000), va(12000)});
+    CHECK(two.line("standard_cooking_table").source == "Table 220.55, column C, 2 appliances");
 }
 
 TEST_CASE("cooking: the table, where its rows change") {
@@ -137,6 +157,9 @@ TEST_CASE("heating or cooling, with the largest motor that then runs") {
     CHECK(climate(near, Edition::nec2023) == Approx(11250));
     const StandardInput smaller{.heating = va(10000, "heat"), .cooling = va(8000, "cool")};
     CHECK(climate(smaller, Edition::nec2023) == Approx(10000)); // 8000 × 1.25: equal
+    TestDesk equal;
+    climate_demand(equal, smaller);
+    CHECK(equal.line("standard_climate").formula == "S_heat.case");
     const StandardInput motor{.largest_motor = va(1000, "pump")};
     CHECK(climate(motor, Edition::nec2023) == Approx(250));
     TestDesk desk;
@@ -150,6 +173,9 @@ TEST_CASE("neutral: cooking and drying at 70 %, and so what is beyond 200 A") {
     };
     CHECK(neutral(48000) == Approx(200));
     CHECK(neutral(72000) == Approx(200 + 0.7 * 100));
+    TestDesk exact; // nothing of 200 A is beyond 200 A
+    neutral_load(exact, {.lighting = va(48000, "light")});
+    CHECK_FALSE(exact.has("neutral_beyond"));
 }
 
 TEST_CASE("the standard load is the sum of its parts") {

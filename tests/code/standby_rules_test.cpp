@@ -112,6 +112,12 @@ TEST_CASE("inverters at their continuous rating, with the share that is stated t
         desk,
         {.rating = va(3840, "inv"), .count = 2, .loads = {va(9600, "all")}, .running_share = 0.8});
     CHECK(desk.line("backed_up_load").figures == "0.8 × 9.6 kVA");
+    CHECK(desk.line("backed_up_load").title ==
+          "Backed-up loads, the stated share that runs together");
+    TestDesk whole;
+    continuous_capacity(whole, {.rating = va(3840, "inv"), .loads = {va(2000, "all")}});
+    CHECK(whole.line("backed_up_load").title == "Backed-up loads");
+    CHECK(whole.line("backed_up_load").figures == "2 kVA");
     CHECK(desk.line("continuous_capacity").figures == "2 × 3.84 kVA ≥ 7.68 kVA");
     CHECK(text(desk.line("continuous_capacity").cite) == "common practice");
 }
@@ -134,6 +140,9 @@ TEST_CASE("starting current: nameplate, then code letter, then running current")
     running.code_letter = "V";           // has no upper end
     CHECK(start(running) == Approx(90)); // 6 × 15 A, common practice
     CHECK(start({.code_letter = "H"}) == 0);
+    MotorInput unrated = letter; // a letter alone multiplies no horsepower
+    unrated.horsepower = 0;
+    CHECK(start(unrated) == Approx(90));
     MotorInput soft = all;
     soft.soft_starter = true;
     CHECK(start(soft) == Approx(38)); // 0.4 × 95 A, common practice
@@ -243,6 +252,9 @@ TEST_CASE("derating begins above its own altitude and temperature") {
     CHECK(left(1500, 40) == Approx(9700)); // 3 % for 1000 ft
     CHECK(left(500, 45) == Approx(9700));  // 5 C at 0.6 %
     CHECK(left(1500, 45) == Approx(9409));
+    TestDesk from;
+    derated_generator(from, va(10000, "gen"), Feet{500}, {40}, usual_derating(book));
+    CHECK(from.line("generator_derated").formula == "S_gen");
     TestDesk desk;
     derated_generator(desk, va(10000, "gen"), Feet{1500}, {45}, usual_derating(book));
     CHECK(desk.line("derating_altitude").figures == "1 − 0.03 × (1500 ft − 500 ft) ÷ 1000 ft");

@@ -118,6 +118,8 @@ TEST_CASE("voltage of storage in a dwelling: 100 V, 600 V where guarded") {
     CHECK(text(in_2017.line("storage_voltage").cite) == "NEC 2017 706.30(A)");
     CHECK(text(in_2023.line("storage_voltage").cite) == "NEC 2023 706.20(B)");
     CHECK(in_2023.line("storage_voltage").cite.unverified);
+    TestDesk alternating; // storage with an inverter inside brings no direct current to a terminal
+    CHECK_FALSE(check_storage_voltage(alternating, {.dc = Volts{0}}));
 }
 
 TEST_CASE("units against what the equipment states") {
@@ -234,6 +236,9 @@ TEST_CASE("places, vehicles, detection and lining") {
     StorageUnit closet = unit("B1", 5, SitingPlace::utility_space);
     closet.lined = false;
     CHECK(failures(closet) == Ids{"storage.siting.lining"});
+    closet.lined = true;
+    closet.detection = false;
+    CHECK(failures(closet) == Ids{"storage.siting.detection"});
 }
 
 TEST_CASE("an older code has fewer limits, and says so") {
@@ -323,4 +328,16 @@ TEST_CASE("a code without limits of locations has none of the dwelling either") 
     CHECK(verdict_of(site(input).verdicts, "storage.siting.energy") == nullptr);
     input.code = "IRC 2021"; // 80 kWh
     CHECK(fails(site(input).verdicts, "storage.siting.energy"));
+}
+
+TEST_CASE("storage of the whole dwelling by the smallest step") {
+    SitingInput input{.code = "IRC 2021",
+                      .units = {unit("B1", 20, SitingPlace::utility_space),
+                                unit("B2", 20, SitingPlace::utility_space),
+                                unit("B3", 20, SitingPlace::attached_garage),
+                                unit("B4", 20, SitingPlace::attached_garage)},
+                      .reading = TallyReading::whole_dwelling};
+    CHECK(site(input).passes); // 80 kWh
+    input.units.push_back(unit("B5", 0.1, SitingPlace::attached_garage));
+    CHECK(failing(site(input).verdicts) == Ids{"storage.siting.energy"});
 }

@@ -181,6 +181,8 @@ TEST_CASE("most strings without fuses") {
     StringFuseInput input = strings(7.5, 1, 15);
     input.backfeed = Amps{7.5};
     CHECK(most_strings_without_fuses(input) == 2);
+    input.backfeed = Amps{15}; // just the label: a string alone, with no other beside it
+    CHECK(most_strings_without_fuses(input) == 1);
     input.backfeed = Amps{15.01};
     CHECK(most_strings_without_fuses(input) == 0);
     input.module_fuse.reset();

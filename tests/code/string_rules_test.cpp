@@ -72,6 +72,10 @@ TEST_CASE("the tracking window bounds a string on both sides") {
     limits.input.tracking_low = Volts{150};  // 150 / 30 = 5
     CHECK(range_of(limits).most == 16);
     CHECK(range_of(limits).most_governs == "tracking window governs");
+    limits.input.tracking_high = Volts{750}; // 750 / 30 = 25, as many as 1000 / 40
+    CHECK(range_of(limits).most == 25);
+    CHECK(range_of(limits).most_governs == "building limit governs");
+    limits.input.tracking_high = Volts{480};
     CHECK(range_of(limits).fewest == 5);
     CHECK(range_of(limits).fewest_governs == "tracking window governs");
     limits.input.tracking_low = Volts{150.01};
@@ -155,6 +159,7 @@ TEST_CASE("a stated string against the range") {
     CHECK(verdict(16).statement == "16 in series is more than 15: inverter input limit governs");
     CHECK_FALSE(verdict(4).passes);
     CHECK(verdict(4).statement == "4 in series is fewer than 5: tracking window governs");
+    CHECK(verdict(5).statement.starts_with("5 in series is from 5 to "));
     CHECK(verdict(4).rule == "module.series");
 }
 

@@ -40,6 +40,10 @@ TEST_CASE("terminations: the calculation names the end that decides") {
     CHECK(desk.line("ampacity_terminals").source ==
           "Table 310.16, 6 AWG CU, 60 °C column; terminations 60 °C, lowest at switch Q2");
     CHECK(text(desk.line("ampacity_terminals").cite) == "NEC 2023 110.14(C)(1)(a)");
+    TestDesk alike; // of two that are as low, the first
+    input.terminations = {{.at = "panel P1"}, {.at = "switch Q2"}};
+    size_conductor(alike, input);
+    CHECK(alike.line("ampacity_terminals").source.ends_with("lowest at panel P1"));
 }
 
 TEST_CASE("ambient by the equation: between the steps of the table, and beyond its end") {
@@ -52,7 +56,10 @@ TEST_CASE("ambient by the equation: between the steps of the table, and beyond i
     input.ambient = Celsius{86}; // √(4 / 60); the table ends at 85 C
     CHECK(sized(input).ambient_factor == Approx(0.258199));
     input.ambient = Celsius{90};
-    CHECK_FALSE(sized(input).passes);
+    const auto none = sized(input);
+    CHECK_FALSE(none.passes);
+    REQUIRE(none.faults.size() == 1);
+    CHECK(none.faults.front() == "no ampacity is permitted at 90 °C with 90 °C insulation");
     input.ambient = Celsius{33};
     TestDesk desk(Edition::nec2020);
     size_conductor(desk, input);

@@ -90,6 +90,7 @@ TEST_CASE("taps: a transformer tapped from a feeder") {
     CHECK_FALSE(tap(100, 199.9, 25));
     CHECK_FALSE(tap(100, 200, 25.1));
     CHECK_FALSE(tap(100, 200, 25, 201));
+    CHECK_FALSE(tap(100, 200, 0)); // the length is not stated
 }
 
 TEST_CASE("secondaries: 10 ft, 25 ft, and protection by the primary device") {

@@ -5,6 +5,8 @@ Usage: mutants.py SOURCES TREE PLAN
        Rewrites src/code of TREE, a copy of SOURCES, so that each comparison of a rule can be turned by
        the environment variable OHMFOLIO_MUTANT, and the tables can be read from the folder that
        OHMFOLIO_TABLES names. Writes what can be turned to PLAN, one mutant a line: number, place, change.
+       Leaves out the changes of tests/data/equal_mutants.txt, which change nothing; an entry there that
+       fits no line any more is a fault.
 
        mutants.py SOURCES TREE PLAN --without LOG
        Takes back the sites that the compiler complained of in LOG: lines where a comparison is no value.
@@ -36,7 +38,10 @@ WORDS = {'"≤"': ['"<"', '"≥"'], '"≥"': ['"≤"'], '"<"': ['"≤"', '"≥"'
 HEADER = """// Written by tests/tools/mutants.py: comparisons that can be turned from outside.
 #pragma once
 #include <cstdlib>
+#include <optional>
 #include <string>
+#pragma GCC diagnostic ignored "-Wparentheses" // a == At == b is meant so
+#pragma GCC diagnostic ignored "-Wsign-compare"
 namespace mutants {
 inline int active() {
     static const int number = [] {
@@ -69,6 +74,13 @@ template <class A, class B> bool decide(const Left<A>& left, const B& b) {
 }
 template <class A, class B> bool operator>(const Left<A>& left, const B& b) { return decide(left, b); }
 template <class A, class B> bool operator==(const Left<A>& left, const B& b) { return decide(left, b); }
+// Closer than the operators of std::optional, which take any left side.
+template <class A, class B> bool operator>(const Left<A>& left, const std::optional<B>& b) {
+    return decide(left, b);
+}
+template <class A, class B> bool operator==(const Left<A>& left, const std::optional<B>& b) {
+    return decide(left, b);
+}
 inline const char* word(int first, const char* was, const char* one, const char* two) {
     return active() == first ? one : active() == first + 1 ? two : was;
 }
@@ -83,11 +95,22 @@ NO_SITE = re.compile(
 SITE = re.compile(r' (<=|>=|==|!=|<|>) |("≤"|"≥"|"<")')
 
 
+EQUAL_MUTANTS = "tests/data/equal_mutants.txt"
+
+
+def equal_mutants(sources):
+    """Changes that nothing can notice: (file, line of source, change), from a line of four fields."""
+    lines = [line for line in (sources / EQUAL_MUTANTS).read_text().splitlines()
+             if line and not line.startswith("#")]
+    return {tuple(line.split("\t")[:3]) for line in lines}
+
+
 def in_string(line, at):
     return line[:at].count('"') % 2 == 1
 
 
-def rewritten(line, place, plan, without):
+def rewritten(line, place, plan, without, equal, seen):
+    """The line with its sites; which entries of `equal` it has is added to `seen`."""
     if NO_SITE.search(line) or place in without:
         return line
     out, end = "", 0
@@ -97,6 +120,12 @@ def rewritten(line, place, plan, without):
             continue
         first = len(plan) + 1
         changes = RELATIONS[relation] if relation else WORDS[word]
+        left_out = {change: (place[0], line.strip(), f"{(relation or word)} -> {change}")
+                    for change in changes}
+        seen.update(equal.intersection(left_out.values()))
+        changes = [change for change in changes if left_out[change] not in equal]
+        if not changes:
+            continue
         # A site with one change has no second number: there it stays as it was.
         two = changes[1] if len(changes) == 2 else relation or word
         for change in changes:
@@ -115,24 +144,33 @@ def rewritten(line, place, plan, without):
 
 def rewrite(sources, tree, plan_file, without):
     code = tree / "src" / "code"
-    (code / "mutants.h").write_text(HEADER)
-    plan = []
+    write_if_new(code / "mutants.h", HEADER)
+    plan, equal, seen = [], equal_mutants(sources), set()
     for original in sorted((sources / "src" / "code").glob("*.cpp")):
         file = code / original.name
         lines = original.read_text().splitlines()
         name = original.relative_to(sources).as_posix()
         if file.name != "derivation.cpp":  # where the words are read
-            lines = [rewritten(line, (name, number), plan, without)
+            lines = [rewritten(line, (name, number), plan, without, equal, seen)
                      for number, line in enumerate(lines, 1)]
         text = "\n".join(lines) + "\n"
         if file.name == "tables.cpp":
             text = tables_from_outside(text)
         text = '#include "code/mutants.h" // keeps the lines in their places by #line\n#line 1\n' + text
-        if not file.exists() or file.read_text() != text:
-            file.write_text(text)
+        write_if_new(file, text)
+    # A line that the compiler refused is not looked at, and so tells nothing of its entries.
+    if equal - seen and not without:
+        sys.exit("\n".join(f"{EQUAL_MUTANTS}: no line has {' | '.join(entry)}"
+                           for entry in sorted(equal - seen)))
     plan_file.write_text("".join(
         f"{number}\t{place[0]}:{place[1]}\t{change}\n"
         for number, (place, change) in enumerate(plan, 1)))
+
+
+def write_if_new(file, text):
+    """What has not changed is not compiled again."""
+    if not file.exists() or file.read_text() != text:
+        file.write_text(text)
 
 
 def tables_from_outside(text):
