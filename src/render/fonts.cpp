@@ -182,11 +182,7 @@ std::string Lettering::Fonts::missing(std::string_view text, const TextStyle& st
 }
 
 Lettering::Lettering(const std::filesystem::path& folder)
-    : fonts_(std::make_unique<Fonts>(folder)) {}
-
-Lettering::~Lettering() = default;
-
-const TextMeasure& Lettering::measure() const { return *fonts_; }
+    : fonts_(std::make_shared<const Fonts>(folder)), measure_(fonts_.get()) {}
 
 void require_glyphs(const Text& text, const TextMeasure& measure) {
     const std::string missing = measure.missing(text.text, text.style);

@@ -20,17 +20,19 @@ class Lettering {
   public:
     /// `folder` holds RobotoCondensed-Regular.ttf and RobotoCondensed-Bold.ttf.
     explicit Lettering(const std::filesystem::path& folder);
-    virtual ~Lettering();
     Lettering(const Lettering&) = delete;
     Lettering& operator=(const Lettering&) = delete;
 
-    virtual const TextMeasure& measure() const;
+    const TextMeasure& measure() const { return *measure_; }
 
     struct Fonts;
     const Fonts& fonts() const { return *fonts_; }
 
   private:
-    std::unique_ptr<Fonts> fonts_;
+    /// Shared, so that whoever lets go of it need not know what fonts are: they belong to the
+    /// module.
+    std::shared_ptr<const Fonts> fonts_;
+    const TextMeasure* measure_;
 };
 
 /// One PDF page a sheet, with outline, page labels equal to sheet numbers, links and metadata.
