@@ -49,6 +49,18 @@ TEST_CASE("ampacities agree with the published table") {
             }
 }
 
+TEST_CASE("ampacities in free air agree with the published table") {
+    const auto rows = read_csv("ampacity_310_17.csv");
+    REQUIRE(rows.size() == 18);
+    for (const CodeBook& book : books())
+        for (const CsvRow& row : rows)
+            for (const int column : {60, 75, 90}) {
+                INFO(row.at("size") << " at " << column);
+                check_value(plain(book.ampacity_free_air(size_of(row), Material::copper, column)),
+                            csv_number(row, "cu" + std::to_string(column)));
+            }
+}
+
 TEST_CASE("ambient factors agree with the published table at both ends of each band") {
     const auto rows = read_csv("ambient_310_15_b1.csv");
     REQUIRE(rows.size() == 16);
@@ -308,6 +320,14 @@ TEST_CASE("small conductors are limited as published") {
         CHECK(limit("10", Material::aluminum) == 25);
         CHECK_FALSE(limit("8", Material::copper));
         CHECK_FALSE(limit("14", Material::aluminum));
+    }
+}
+
+TEST_CASE("the smallest conductors are limited too") {
+    // 240.4(D)(1) and (2): tradehub.tools nec-240-4-d-small-conductor.
+    for (const CodeBook& book : books()) {
+        CHECK(plain(book.small_conductor_limit(*parse_wire_size("18"), Material::copper)) == 7);
+        CHECK(plain(book.small_conductor_limit(*parse_wire_size("16"), Material::copper)) == 10);
     }
 }
 
