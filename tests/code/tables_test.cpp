@@ -378,3 +378,15 @@ TEST_CASE("the tables of ampacity have columns of 60, 75 and 90 C alone") {
 TEST_CASE("an edition that nobody knows has no book") {
     CHECK_THROWS_AS(CodeBook(static_cast<Edition>(2014)), std::logic_error);
 }
+
+TEST_CASE("figures of practice are those that others use") {
+    // Advisory: no law gives them, and they bind nobody. 1.2: the ratio of modules to inverter
+    // output that PVWatts begins with (re-wrenches list, 2025-01-27). 2 %: total rise in the wires
+    // of inverters by a maker's brief (scribd.com/document/683622571). 3 % of a year's energy is
+    // our own choice, as much as the law's notes allow voltage to drop on one circuit.
+    for (const CodeBook& book : books()) {
+        CHECK(book.number("module.ratio") == Approx(1.2));
+        CHECK(book.number("voltage.rise") == Approx(0.02));
+        CHECK(book.number("inverter.clipping") == Approx(0.03));
+    }
+}
