@@ -285,7 +285,7 @@ TEST_CASE("a fire area by the smallest step") {
         input.between_groups = Feet{3};
         input.to_exposure = Feet{9.9};
         CHECK(failures(input).empty() == (code == "IFC 2018"));
-        input.to_exposure = Feet{10}; // 1207.8: 10 ft
+        input.to_exposure = Feet{10}; // 10 ft: mayfield.energy on 1207.8
         CHECK(failures(input).empty());
     }
 }

@@ -381,9 +381,10 @@ TEST_CASE("an edition that nobody knows has no book") {
 
 TEST_CASE("figures of practice are those that others use") {
     // Advisory: no law gives them, and they bind nobody. 1.2: the ratio of modules to inverter
-    // output that PVWatts begins with (re-wrenches list, 2025-01-27). 2 %: total rise in the wires
-    // of inverters by a maker's brief (scribd.com/document/683622571). 3 % of a year's energy is
-    // our own choice, as much as the law's notes allow voltage to drop on one circuit.
+    // output that PVWatts begins with, from memory; an installer on the re-wrenches list,
+    // 2025-01-27, reckons from it. 2 %: total rise in the wires of inverters by a maker's brief,
+    // scribd.com/document/683622571. 3 % of a year's energy is our own choice: nothing outside
+    // gives it.
     for (const CodeBook& book : books()) {
         CHECK(book.number("module.ratio") == Approx(1.2));
         CHECK(book.number("voltage.rise") == Approx(0.02));

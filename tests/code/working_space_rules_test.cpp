@@ -121,7 +121,8 @@ TEST_CASE("the table of depths reaches to 1000 V to ground, beyond it a caller i
     for (const Edition edition : all_editions) {
         const CodeBook book(edition);
         CHECK(highest_to_ground(book) == Volts{1000});
-        // 3, 4 and 5 ft, from memory; each column grows by half a foot or a foot from row to row.
+        // 3, 4 and 5 ft, from memory; each column grows as it does from the first row to the
+        // second.
         CHECK(depth(1000, Opposite::nothing, edition) == 3.0);
         CHECK(depth(1000, Opposite::grounded, edition) == 4.0);
         CHECK(depth(1000, Opposite::live, edition) == 5.0);
