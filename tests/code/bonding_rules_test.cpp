@@ -158,6 +158,7 @@ TEST_CASE("ringed knockouts above 250 V to ground") {
         return check_knockout(desk, input);
     };
     CHECK(all_pass(checked({.to_ground = Volts{250}, .ringed = true})));
+    CHECK_FALSE(all_pass(checked({.to_ground = Volts{250.5}, .ringed = true}))); // 250.97: over 250
     CHECK_FALSE(all_pass(checked({.to_ground = Volts{277}, .ringed = true})));
     CHECK(all_pass(checked({.to_ground = Volts{277}, .ringed = true, .listed = true})));
     CHECK(all_pass(checked({.to_ground = Volts{277}, .ringed = true, .jumper = true})));

@@ -27,6 +27,9 @@ TEST_CASE("unmarked terminations above 100 A use the 75 C column") {
     input.terminals = Celsius{60};
     CHECK(sized(input).terminal_column == 60);
     CHECK(sized(input).size == wire("1")); // 110 A at 60 C
+    input = load(80, 100.5);               // 110.14(C)(1): 100 A or less, over 100 A
+    input.terminals = Celsius{60};
+    CHECK(sized(input).terminal_column == 75);
     input = load(80, 110);
     input.terminals = Celsius{60};
     CHECK(sized(input).terminal_column == 75);

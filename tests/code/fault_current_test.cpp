@@ -210,6 +210,24 @@ TEST_CASE("constants are those of the published table, row by row") {
     }
 }
 
+TEST_CASE("constants of large aluminum follow from those of copper: the reactance is the same") {
+    // What the copy lacks and memory gave: 600 to 1000 kcmil, nonmagnetic. Resistances of Table 8
+    // at 25 C: (234.5 + 25) / (234.5 + 75) for copper, (228.1 + 25) / (228.1 + 75) for aluminum.
+    const CodeBook book(Edition::nec2023);
+    for (const char* size : {"400", "500", "600", "750", "1000"}) {
+        const auto constant = [&](Material material) {
+            return fault_constant(wire(size), material, RacewayKind::pvc40)->value.value;
+        };
+        const double copper = book.dc_resistance(wire(size), Material::copper)->value * 0.8384;
+        const double aluminum = book.dc_resistance(wire(size), Material::aluminum)->value * 0.8350;
+        const double whole = 1 / constant(Material::copper);
+        const double reactance = std::sqrt(whole * whole - copper * copper);
+        INFO(size);
+        CHECK(constant(Material::aluminum) ==
+              Approx(1 / std::hypot(aluminum, reactance)).epsilon(0.02));
+    }
+}
+
 TEST_CASE("constants fit the resistance of cold conductors and exceed one over Table 9") {
     // Small sizes: reactance does not count. Copper 10.371 ohm-cmil/ft at 20 C, 0.393 % per degree;
     // aluminum of 61 % conductivity, 0.403 %. At 25 C a constant is the area over the resistivity.
@@ -392,6 +410,32 @@ TEST_CASE("transformer protected by its primary device alone: 125, 167 and 300 %
     CHECK(most(890) == 10);                   // a breaker of 10 A since 2023
     CHECK(most(200, DeviceKind::fuse) == 3);  // 2 A x 1.67 = 3.34 A, down
     CHECK(most(199, DeviceKind::fuse) == 3);  // 1.99 A x 3 = 5.97 A, down to 3 A, not 6 A
+}
+
+TEST_CASE("shares of the rated current of a transformer, row by row") {
+    // Table 450.3(B): lornmac.com low-voltage transformers, sparkshift.app 450.3. Currents of 9 A
+    // or more, less than 9 A, less than 2 A.
+    const auto share = [](double current, bool both, const char* limit) {
+        TestDesk desk;
+        transformer_protection(desk, {.rating = Watts{100 * current},
+                                      .primary = Volts{100},
+                                      .secondary = Volts{100},
+                                      .phases = 1,
+                                      .secondary_device = both});
+        return desk.sheet.find("X." + std::string(limit))->value / current;
+    };
+    for (const double current : {9.0, 9.5, 100.0}) {
+        CHECK(share(current, false, "primary_limit") == Approx(1.25));
+        CHECK(share(current, true, "secondary_limit") == Approx(1.25));
+    }
+    for (const double current : {2.0, 5.0, 8.9})
+        CHECK(share(current, false, "primary_limit") == Approx(1.67));
+    for (const double current : {0.5, 1.9})
+        CHECK(share(current, false, "primary_limit") == Approx(3));
+    for (const double current : {0.5, 1.9, 8.9})
+        CHECK(share(current, true, "secondary_limit") == Approx(1.67));
+    for (const double current : {0.5, 1.9, 8.9, 9.0, 100.0})
+        CHECK(share(current, true, "primary_limit") == Approx(2.5));
 }
 
 TEST_CASE("a neutral without a constant leaves the fault to it unknown") {

@@ -104,6 +104,7 @@ TEST_CASE("a longer tap is none, save in a high bay") {
 TEST_CASE("tap not over 10 ft carries its end, its load and a tenth") {
     CHECK(all_pass(checked(tap(30, 10, 300, 30))));
     CHECK_FALSE(all_pass(checked(tap(30, 10, 301, 30))));
+    CHECK_FALSE(all_pass(checked(tap(30, 10.1, 300, 30)))); // 240.21(B)(1): 10 ft, then a third
     CHECK(fails(checked(tap(30, 10, 300, 31)), "tap.short"));
     auto input = tap(30, 10, 300, 30);
     input.load = amps(30.1, "I_load");

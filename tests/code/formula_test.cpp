@@ -90,6 +90,64 @@ TEST_CASE("raceway areas follow from the inside diameter") {
     }
 }
 
+TEST_CASE("inside diameters of raceways agree with the metric columns of the table") {
+    // Printed to a tenth of a millimetre; the copy has them for the kinds that memory gave, too.
+    const CodeBook book(Edition::nec2020);
+    const std::map<std::string, RacewayKind> kinds = {
+        {"EMT", RacewayKind::emt},  {"PVC40", RacewayKind::pvc40}, {"PVC80", RacewayKind::pvc80},
+        {"RMC", RacewayKind::rmc},  {"FMC", RacewayKind::fmc},     {"LFMC", RacewayKind::lfmc},
+        {"LFNC", RacewayKind::lfnc}};
+    int compared = 0;
+    for (const CsvRow& row : read_csv("ch9_table4_metric.csv")) {
+        const auto published = csv_number(row, "id_mm");
+        if (!published)
+            continue;
+        INFO(row.at("type") << " " << row.at("trade"));
+        const auto inside =
+            book.raceway_diameter(kinds.at(row.at("type")), *parse_trade_size(row.at("trade")));
+        CHECK(*inside * 25.4 == Approx(*published).margin(0.051).epsilon(0));
+        ++compared;
+    }
+    CHECK(compared == 64);
+}
+
+TEST_CASE("the inside diameter of a raceway follows from its area") {
+    const CodeBook book(Edition::nec2023);
+    for (const RacewayKind kind :
+         {RacewayKind::emt, RacewayKind::pvc40, RacewayKind::pvc80, RacewayKind::rmc,
+          RacewayKind::fmc, RacewayKind::lfmc, RacewayKind::lfnc})
+        for (const TradeSize size : book.listed_trade_sizes(kind)) {
+            const double diameter = *book.raceway_diameter(kind, size);
+            INFO(name(kind) << " " << name(size));
+            CHECK(book.raceway_area(kind, size)->value ==
+                  Approx(pi / 4 * diameter * diameter).margin(0.0011).epsilon(0));
+        }
+}
+
+TEST_CASE("ampacities in free air: columns by rise and resistance, in steps of 5 A") {
+    // I2 R rises with the temperature above 30 C, R with 234.5 C + T: the 60 and 90 C columns
+    // follow from that of 75 C within the step that the table is rounded to.
+    const CodeBook book(Edition::nec2023);
+    const auto from_75 = [](double column) {
+        return std::sqrt((column - 30) / (75 - 30) * (234.5 + 75) / (234.5 + column));
+    };
+    for (const WireSize size : book.listed_sizes(Material::copper)) {
+        const auto at = [&](int column) {
+            return book.ampacity_free_air(size, Material::copper, column);
+        };
+        if (!at(75))
+            continue;
+        INFO(name(size));
+        for (const int column : {60, 75, 90}) {
+            CHECK(std::fmod(at(column)->value, 5) == 0);
+            CHECK(at(column)->value ==
+                  Approx(at(75)->value * from_75(column)).margin(5).epsilon(0));
+            // More than in a raceway, where heat leaves less well.
+            CHECK(*at(column) > *book.ampacity(size, Material::copper, column));
+        }
+    }
+}
+
 TEST_CASE("liquidtight nonmetallic shares the dimensions of metallic up to trade size 2") {
     // sfasoft.com lists nonmetallic liquidtight with the same diameters to trade size 2.
     const CodeBook book(Edition::nec2023);

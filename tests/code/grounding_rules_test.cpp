@@ -180,6 +180,12 @@ TEST_CASE("raceways as equipment grounding conductors") {
         CHECK(may_ground(raceway(RacewayKind::lfmc, "3/4", 60, 6), edition));
         CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1-1/4", 70, 6), edition));
         CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1-1/2", 20, 6), edition));
+        // 250.118(5) and (6): 20 or 60 amperes or less, and 6 ft, not a little more.
+        CHECK_FALSE(may_ground(raceway(RacewayKind::fmc, "1", 20.5, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1/2", 20.5, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1/2", 20, 6.1), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1", 60.5, 6), edition));
+        CHECK_FALSE(may_ground(raceway(RacewayKind::lfmc, "1", 60, 6.1), edition));
     }
 }
 

@@ -148,6 +148,8 @@ TEST_CASE("vehicle equipment counts 7200 VA at least from 2023 on") {
     CHECK(load(30.1, Edition::nec2023) == Approx(7224));
     CHECK(load(29.9, Edition::nec2020) == Approx(7176));
     CHECK(load(29.9, Edition::nec2017) == Approx(7176));
+    for (const Edition edition : {Edition::nec2017, Edition::nec2020})
+        CHECK(CodeBook(edition).number("vehicle.least") == 0); // 220.57 is new in 2023
     TestDesk managed;
     const VehicleInput input{.nameplate = amps(48, "I_EV"), .managed = amps(20, "I_set")};
     CHECK(vehicle_load(managed, input).value == Watts{4800});
@@ -168,8 +170,20 @@ TEST_CASE("the circuit of a vehicle") {
     CHECK_FALSE(fails(input, Edition::nec2023));
     CHECK(fails(input, Edition::nec2020));
     CHECK(fails(input, Edition::nec2017));
+    input.voltage = Volts{120.5}; // 625.40 of 2023: 16 A or 120 V at most
+    CHECK(fails(input, Edition::nec2023));
+    input.voltage = Volts{120};
     input.current = amps(16.1, "I_EV");
     CHECK(fails(input, Edition::nec2023));
+    // Before, each outlet, however small: 625.40 of 2017 has no figure.
+    input.voltage = Volts{0};
+    input.current = amps(0.5, "I_EV");
+    CHECK(fails(input, Edition::nec2020));
+    input.voltage = Volts{0.5};
+    input.current = amps(0, "I_EV");
+    CHECK(fails(input, Edition::nec2020));
+    input.voltage = Volts{240};
+    input.current = amps(16.1, "I_EV");
     input.managed = true;
     CHECK_FALSE(fails(input, Edition::nec2023));
     input = {.current = amps(32, "I_EV"), .receptacle = true};

@@ -85,6 +85,28 @@ TEST_CASE("modules that cover more than a third ask for twice the setback") {
     CHECK(failing(judge(input)) == Ids{"roof.access.ridge"});
 }
 
+TEST_CASE("every code asks for the same figures of dwellings") {
+    // R324.6 of 2018, 1204.2.1 and 1205.2.1: 2 in 12, 18 in, 33 %, 36 in. 1205.2.1 of 2021 as
+    // copied at solarpaneltalk.com 438694; 33 % and 18 in also forums.mikeholt.com 144049. 66 %
+    // with sprinklers from memory: twice the share without.
+    for (const std::string& code : roof_access_codes()) {
+        INFO(code);
+        RoofAccessInput input = gable();
+        input.code = code;
+        input.planes[0].rise = 2;
+        CHECK(judge(input).exempt);
+        input.planes[0].rise = 2.1;
+        CHECK_FALSE(judge(input).exempt);
+        input.planes[0].array = SquareFeet{330.1};
+        CHECK(judge(input).ridge.value == Approx(3));
+        input.sprinklers = true;
+        input.planes[0].array = SquareFeet{660};
+        CHECK(judge(input).ridge.value == Approx(1.5));
+        input.planes[0].array = SquareFeet{660.1};
+        CHECK(judge(input).ridge.value == Approx(3));
+    }
+}
+
 TEST_CASE("an inch less than the setback fails") {
     RoofAccessInput input = gable();
     input.planes[0].to_ridge = Feet{1.5 - 1.0 / 12};
@@ -179,22 +201,30 @@ TEST_CASE("other buildings keep a way along the edges of the roof") {
     // 6 ft, and 4 ft where an axis of the roof is 250 ft or less: section 605.11 of the 2015 fire
     // code in a forum's copy, the exception from memory. Arrays of at most 150 ft either way.
     const auto failed = [](double axis, double to_edge, double array) {
-        Ids ids;
+        std::vector<Ids> each;
         for (const std::string& code : roof_perimeter_codes()) {
             TestDesk desk;
             const RuleVerdicts verdicts =
                 judge_roof_perimeter(desk, {code, Feet{axis}, Feet{to_edge}, Feet{array}});
             CHECK(verdicts.size() == 2);
-            ids = failing(verdicts);
+            each.push_back(failing(verdicts));
         }
-        return ids;
+        CHECK(each.front() == each.back()); // the codes agree
+        return each.front();
     };
     CHECK(roof_perimeter_codes() == Ids{"IFC 2018", "IFC 2021"});
     CHECK(failed(250, 4, 150).empty());
     CHECK(failed(250, 3.9, 150) == Ids{"roof.access.perimeter"});
-    CHECK(failed(251, 5.9, 150) == Ids{"roof.access.perimeter"});
+    CHECK(failed(250.5, 5.9, 150) == Ids{"roof.access.perimeter"});
     CHECK(failed(251, 6, 150).empty());
     CHECK(failed(251, 6, 150.1) == Ids{"roof.access.array"});
+}
+
+TEST_CASE("arrays nearer than 4 ft to one another are one") {
+    // forums.mikeholt.com 2559974 (605.11.1.3.3 of 2015): parted by 8 ft, or by 4 ft along
+    // openings; the less is taken, which lets an array be parted by either.
+    for (const std::string& code : roof_perimeter_codes())
+        CHECK(roof_arrays_parted(code) == Feet{4});
 }
 
 TEST_CASE("a code of dwellings says nothing of the edges of other roofs") {

@@ -68,6 +68,7 @@ TEST_CASE("appliances: three whole, four at 75 %") {
     CHECK(appliances({1000, 1000, 1000, 500}) == Approx(2625));
     CHECK(appliances({1000, 1000, 1000, 499}, Edition::nec2020) == Approx(3499));
     CHECK(appliances({1000, 1000, 1000, 499}, Edition::nec2017) == Approx(0.75 * 3499));
+    CHECK(appliances({1000, 1000, 1000, 0.5}, Edition::nec2017) == Approx(0.75 * 3000.5));
 }
 
 TEST_CASE("dryers: 5000 VA at least, and the table") {
@@ -95,8 +96,10 @@ TEST_CASE("cooking: column C and its notes") {
     CHECK(cooking({12500}) == Approx(8400)); // a major fraction counts as one
     CHECK(cooking({27000}) == Approx(8000 * 1.75));
     CHECK(cooking({27100}) == Approx(27100)); // the table ends: the nameplate
-    CHECK(cooking({1750}) == Approx(1750));   // not above 1 3/4 kW: neither
-    CHECK(cooking({1800}) == Approx(1440));   // column A, 80 %
+    CHECK(cooking({27000.5}) == Approx(27000.5));
+    CHECK(cooking({1750}) == Approx(1750)); // not above 1 3/4 kW: neither
+    CHECK(cooking({1750.5}) == Approx(0.8 * 1750.5));
+    CHECK(cooking({1800}) == Approx(1440)); // column A, 80 %
     CHECK(cooking({3499}) == Approx(0.8 * 3499));
     CHECK(cooking({3500, 3500}) == Approx(0.65 * 7000)); // column B
     CHECK(cooking({8750}) == Approx(7000));              // column B goes through 8 3/4 kW

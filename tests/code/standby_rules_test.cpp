@@ -196,6 +196,9 @@ TEST_CASE("what a generator must have, by edition") {
     facts.rating = Watts{15001};
     CHECK(failures(facts, Edition::nec2020) == Ids{"generator.stop.remote"});
     CHECK(failures(facts, Edition::nec2023).empty());
+    // Whether dwellings are asked is yes or no: electricallicenserenewal.com sectionID=931.
+    CHECK(CodeBook(Edition::nec2020).number("generator.stop.remote.dwellings") == 1);
+    CHECK(CodeBook(Edition::nec2023).number("generator.stop.remote.dwellings") == 0);
     facts.one_or_two_family = false;
     CHECK(failures(facts, Edition::nec2023) == Ids{"generator.stop.remote"});
     facts.remote_stop = true;

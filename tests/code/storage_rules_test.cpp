@@ -57,7 +57,11 @@ TEST_CASE("what Article 706 is about: voltage in 2017, energy since") {
         CHECK_FALSE(in_scope(1000, 240, 0, edition));
         CHECK(in_scope(1001, 240, 0, edition));
         CHECK(in_scope(1001, 0, 48, edition));
+        // Energy alone decides: 706.1 of 2020 dropped the voltages, as 2017 had no energy.
+        CHECK(in_scope(1001, 0.5, 0, edition));
+        CHECK(in_scope(1001, 0, 0.5, edition));
     }
+    CHECK(in_scope(0.5, 51, 0, Edition::nec2017));
 }
 
 TEST_CASE("what storage must have, by edition") {
@@ -286,6 +290,8 @@ TEST_CASE("a fire area by the smallest step") {
         input.between_groups = Feet{3};
         input.to_exposure = Feet{9.9};
         CHECK(failures(input).empty() == (code == "IFC 2018"));
+        input.to_exposure = Feet{10}; // 10 ft: mayfield.energy on 1207.8
+        CHECK(failures(input).empty());
     }
 }
 

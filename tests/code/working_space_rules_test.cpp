@@ -41,6 +41,9 @@ TEST_CASE("depth of working space as printed, in all editions") {
         CHECK(depth(151, Opposite::nothing, edition) == 3.0);
         CHECK(depth(277, Opposite::grounded, edition) == 3.5);
         CHECK(depth(600, Opposite::live, edition) == 4.0);
+        // The rows begin where the one before ends: between 150 and 151 V the next one holds.
+        CHECK(depth(150.5, Opposite::live, edition) == 4.0);
+        CHECK(depth(600.5, Opposite::live, edition) == 5.0);
     }
 }
 
@@ -109,7 +112,7 @@ TEST_CASE("handles are within 6 ft 7 in") {
 TEST_CASE("other electrical equipment reaches 6 in beyond the front, other things not at all") {
     TestDesk desk;
     CHECK(check_projection(desk, "A", in(6)).passes);
-    CHECK_FALSE(check_projection(desk, "B", in(7)).passes);
+    CHECK_FALSE(check_projection(desk, "B", in(6.1)).passes);
     CHECK(check_clear(desk, "shelf", false).passes);
     CHECK_FALSE(check_clear(desk, "bench", true).passes);
 }
@@ -118,6 +121,10 @@ TEST_CASE("the table of depths reaches to 1000 V to ground, beyond it a caller i
     for (const Edition edition : all_editions) {
         const CodeBook book(edition);
         CHECK(highest_to_ground(book) == Volts{1000});
+        // 3, 4 and 5 ft, from memory; each column grows as it does from the first row to the
+        // second.
+        CHECK(depth(1000, Opposite::nothing, edition) == 3.0);
+        CHECK(depth(1000, Opposite::grounded, edition) == 4.0);
         CHECK(depth(1000, Opposite::live, edition) == 5.0);
         CHECK_THROWS_AS(depth(1000.5, Opposite::live, edition), std::logic_error);
     }
