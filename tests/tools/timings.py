@@ -3,8 +3,8 @@
 
 Usage: timings.py RUNS NAME=COMMAND...
 
-The commands run in turn, RUNS times each after one that is not counted, so that a machine whose speed
-drifts treats them alike. Prints for each the median of its processor time and of its wall time as a
+The commands run in turn, RUNS times each, after one that is not counted where there are several, so that
+a machine whose speed drifts treats them alike. Prints for each the median of its processor time and of its wall time as a
 multiple of the first command's, taken run by run, and the most memory in MiB.
 """
 import os
@@ -34,10 +34,11 @@ def main(arguments):
     runs = int(arguments[0])
     commands = [argument.split("=", 1) for argument in arguments[1:]]
     measured = {name: [] for name, _ in commands}
-    for number in range(runs + 1):
+    to_warm_up = 1 if runs > 1 else 0
+    for number in range(to_warm_up + runs):
         for name, command in commands:
             figures = run(shlex.split(command))
-            if number > 0:
+            if number >= to_warm_up:
                 measured[name].append(figures)
     first = measured[commands[0][0]]
     width = max(len(name) for name, _ in commands)
