@@ -2,8 +2,8 @@
 """Mutants of the code book: are its tests sharp enough to notice a wrong one?
 
 Usage: mutants.py SOURCES TREE PLAN
-       Rewrites src/code of TREE, a copy of SOURCES, so that each comparison of a rule can be turned by
-       the environment variable OHMFOLIO_MUTANT, and the tables can be read from the folder that
+       Makes TREE a copy of SOURCES in which each comparison of a rule in src/code can be turned by the
+       environment variable OHMFOLIO_MUTANT, and the tables can be read from the folder that
        OHMFOLIO_TABLES names. Writes what can be turned to PLAN, one mutant a line: number, place, change.
        Leaves out the changes of tests/data/equal_mutants.txt, which change nothing; an entry there that
        fits no line any more is a fault.
@@ -142,7 +142,31 @@ def rewritten(line, place, plan, without, equal, seen):
     return out + line[end:]
 
 
+PARTS = ["CMakeLists.txt", "src", "tests", "examples", "symbols", "layouts", "scripts"]
+
+
+def copy(sources, tree):
+    """What has not changed keeps its time, and what is gone goes; the rules are written by rewrite()."""
+    files = {file.relative_to(sources) for part in PARTS
+             for file in [sources / part, *(sources / part).rglob("*")] if file.is_file()}
+    for file in sorted(files):
+        if is_rule(file):
+            continue
+        copied = tree / file
+        if not copied.exists() or copied.read_bytes() != (sources / file).read_bytes():
+            copied.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copyfile(sources / file, copied)
+    for file in tree.rglob("*"):
+        if file.is_file() and file.name != "mutants.h" and file.relative_to(tree) not in files:
+            file.unlink()
+
+
+def is_rule(file):
+    return file.parent.as_posix() == "src/code" and file.suffix == ".cpp"
+
+
 def rewrite(sources, tree, plan_file, without):
+    copy(sources, tree)
     code = tree / "src" / "code"
     write_if_new(code / "mutants.h", HEADER)
     plan, equal, seen = [], equal_mutants(sources), set()
