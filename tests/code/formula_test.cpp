@@ -111,19 +111,6 @@ TEST_CASE("inside diameters of raceways agree with the metric columns of the tab
     CHECK(compared == 64);
 }
 
-TEST_CASE("the inside diameter of a raceway follows from its area") {
-    const CodeBook book(Edition::nec2023);
-    for (const RacewayKind kind :
-         {RacewayKind::emt, RacewayKind::pvc40, RacewayKind::pvc80, RacewayKind::rmc,
-          RacewayKind::fmc, RacewayKind::lfmc, RacewayKind::lfnc})
-        for (const TradeSize size : book.listed_trade_sizes(kind)) {
-            const double diameter = *book.raceway_diameter(kind, size);
-            INFO(name(kind) << " " << name(size));
-            CHECK(book.raceway_area(kind, size)->value ==
-                  Approx(pi / 4 * diameter * diameter).margin(0.0011).epsilon(0));
-        }
-}
-
 TEST_CASE("ampacities in free air: columns by rise and resistance, in steps of 5 A") {
     // I2 R rises with the temperature above 30 C, R with 234.5 C + T: the 60 and 90 C columns
     // follow from that of 75 C within the step that the table is rounded to.
