@@ -1,6 +1,8 @@
 #include "input/values.h"
 
 #include <algorithm>
+#include <charconv>
+#include <chrono>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -290,11 +292,19 @@ Understood understand_date(const Node& node) {
         const char c = (*text)[i];
         shaped = pattern[i] == '-' ? c == '-' : c >= '0' && c <= '9';
     }
-    const auto number = [&](std::size_t at) {
-        return ((*text)[at] - '0') * 10 + (*text)[at + 1] - '0';
-    };
-    if (!shaped || number(5) < 1 || number(5) > 12 || number(8) < 1 || number(8) > 31) {
+    if (!shaped) {
         return not_a_value(fmt::format("\"{}\" is not a date", *text), "year-month-day");
+    }
+    const auto number = [&](std::size_t at, std::size_t length) {
+        unsigned value = 0;
+        std::from_chars(text->data() + at, text->data() + at + length, value);
+        return value;
+    };
+    const std::chrono::year_month month(std::chrono::year(static_cast<int>(number(0, 4))),
+                                        std::chrono::month(number(5, 2)));
+    if (!month.ok() || !(month / std::chrono::day(number(8, 2))).ok()) {
+        return not_a_value(fmt::format("\"{}\" is not a day of the calendar", *text),
+                           "year-month-day");
     }
     return found(*text);
 }

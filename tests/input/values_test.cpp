@@ -77,7 +77,10 @@ TEST_CASE("what is not a quantity says why and what would be") {
         {Kind::temperature, "400 C", "input.value", "cannot be right", ""},
         {Kind::length, "1/0 ft", "input.unit", "", ""},
         {Kind::text, "two\nlines", "input.value", "line break", "one line"},
-        {Kind::date, "2026-13-02", "input.value", "is not a date", "year-month-day"},
+        {Kind::date, "2 March", "input.value", "is not a date", "year-month-day"},
+        {Kind::date, "2026-13-02", "input.value", "is not a day of the calendar", ""},
+        {Kind::date, "2026-04-31", "input.value", "is not a day of the calendar", ""},
+        {Kind::date, "2026-02-29", "input.value", "is not a day of the calendar", ""},
         {Kind::load_breaker, "20 A 4P", "input.unit", "", ""},
         {Kind::service, "200 A", "input.value", "is not a voltage and a current", ""},
     };
