@@ -26,9 +26,10 @@ Length pitch(const Plan& plan, const Block& a, const Block& b) {
     }
     Length room = plan.spacing.wire_room;
     const bool a_below = a.parent >= 0 && &plan.block(a.parent) == &b;
-    for (const int wire : (a_below ? a : b).wires) {
-        const Length tag = tag_size(plan, plan.wire(wire).tag).width;
-        room = std::max(room, tag + plan.spacing.tag_clear * 2);
+    for (const int index : (a_below ? a : b).wires) {
+        const Wire& wire = plan.wire(index);
+        const Length tag = tag_size(plan, wire.tag).width;
+        room = std::max(room, tag + plan.spacing.tag_clear * 2 + wire.beside_tag);
     }
     return std::max(lettering, (a.body_width + b.body_width) / 2 + room);
 }

@@ -150,10 +150,64 @@ Lettered best_lettered(const Plan& page, const Frame& inked) {
     return best;
 }
 
-DiagramPage drawn(Plan& page, const diagram::References& references, Findings& findings) {
+Lettered drawn(Plan& page, const diagram::References& references) {
     diagram::route(page);
-    Lettered done = best_lettered(page, diagram::ink(page, references));
-    findings.insert(findings.end(), done.findings.begin(), done.findings.end());
+    return best_lettered(page, diagram::ink(page, references));
+}
+
+/// All pages together, since their match marks name the places of one another.
+std::vector<Lettered> drawn(std::vector<Plan>& pages, const PageNames& names) {
+    const Ends ends = ends_of(pages);
+    std::vector<Lettered> all;
+    for (std::size_t p = 0; p < pages.size(); ++p) {
+        all.push_back(drawn(pages[p], references_from(p, ends, names)));
+    }
+    return all;
+}
+
+/// Where a tag found no place beside control wiring, the wire is made longer by what that wiring
+/// takes, or by what the page has left.
+Plan roomier(const Plan& page, const std::vector<int>& unplaced) {
+    Plan wider = page;
+    const auto lengthen = [&](Length by) {
+        for (const int wire : unplaced) {
+            wider.wire(wire).beside_tag = by;
+        }
+        return diagram::place(wider);
+    };
+    const Length wanted = page.spacing.control_clear * 2;
+    const Length lacking = lengthen(wanted).width;
+    const bool fits = lengthen(std::max(wanted - lacking, Length{})).none();
+    return fits ? wider : page;
+}
+
+std::size_t tags_unplaced(const std::vector<Lettered>& pages) {
+    std::size_t count = 0;
+    for (const Lettered& page : pages) {
+        count += page.unplaced.size();
+    }
+    return count;
+}
+
+std::vector<Lettered> best_drawn(std::vector<Plan>& pages, const PageNames& names) {
+    std::vector<Lettered> best = drawn(pages, names);
+    if (tags_unplaced(best) == 0) {
+        return best;
+    }
+    std::vector<Plan> wider;
+    for (std::size_t p = 0; p < pages.size(); ++p) {
+        const std::vector<int>& unplaced = best[p].unplaced;
+        wider.push_back(unplaced.empty() ? pages[p] : roomier(pages[p], unplaced));
+    }
+    std::vector<Lettered> again = drawn(wider, names);
+    if (tags_unplaced(again) < tags_unplaced(best)) {
+        pages.swap(wider);
+        return again;
+    }
+    return best;
+}
+
+DiagramPage finished(const Plan& page, Lettered done) {
     const bool grounding =
         std::any_of(page.blocks.begin(), page.blocks.end(),
                     [](const diagram::Block& block) { return !block.electrodes.empty(); });
@@ -179,10 +233,11 @@ Diagram draw_diagram(const System& system, const Study& study, const SymbolSet& 
         return {};
     }
     std::vector<Plan> pages = paged(whole, findings);
-    const Ends ends = ends_of(pages);
+    std::vector<Lettered> done = best_drawn(pages, names);
     Diagram result;
     for (std::size_t p = 0; p < pages.size(); ++p) {
-        result.pages.push_back(drawn(pages[p], references_from(p, ends, names), findings));
+        findings.insert(findings.end(), done[p].findings.begin(), done[p].findings.end());
+        result.pages.push_back(finished(pages[p], std::move(done[p])));
     }
     result.symbols = symbols_used(pages);
     result.notes = pages.front().notes;

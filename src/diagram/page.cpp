@@ -270,18 +270,17 @@ class Page {
         };
         std::vector<int> all = {net.gateway};
         all.insert(all.end(), net.members.begin(), net.members.end());
-        bool any = false;
         for (const int member : all) {
             const auto drawn = drawn_.find(member);
-            any = any || drawn != drawn_.end();
             put(drawn != drawn_.end() ? drawn->second : -1);
         }
-        if (!any) {
+        if (here.empty()) {
             return;
         }
+        const int root = root_mark(here.front());
         for (const int member : all) {
             if (drawn_.count(member) == 0) {
-                put(mark_before(member));
+                put(mark_before(member, root));
             }
         }
         const auto same = [&here](const ControlNet& other) {
@@ -293,23 +292,27 @@ class Page {
     }
 
     /// The match mark behind which the drawing of a piece of equipment stands; -1 where it is drawn
-    /// by another that is like it, which has control wiring of its own.
-    int mark_before(int equipment) const {
+    /// by another that is like it, which has control wiring of its own. `root` is the mark toward
+    /// the utility.
+    int mark_before(int equipment, int root) const {
         for (int block = equipment; block >= 0; block = whole_.block(block).parent) {
             if (const auto mark = mark_.find(block); mark != mark_.end()) {
                 return mark->second;
             }
             if (at_.count(block) != 0) {
                 const auto mark = bus_mark_.find(block);
-                return mark != bus_mark_.end() ? mark->second : root_mark();
+                return mark != bus_mark_.end() ? mark->second : root;
             }
         }
-        return root_mark();
+        return root;
     }
 
-    int root_mark() const {
-        const int root = page_.roots.front();
-        return page_.block(root).form == Form::match ? root : -1;
+    /// Of the piece that the block stands in.
+    int root_mark(int block) const {
+        while (page_.block(block).parent >= 0) {
+            block = page_.block(block).parent;
+        }
+        return page_.block(block).form == Form::match ? block : -1;
     }
 
     const Plan& whole_;

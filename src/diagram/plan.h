@@ -127,6 +127,7 @@ struct Wire {
     int child = -1, parent = -1;
     int child_tap = -1, parent_tap = -1; ///< indices into the blocks' taps
     std::string tag;                     ///< "C1–C4", of all its circuits
+    Length beside_tag{};                 ///< room asked for beside it, for control wiring
     std::vector<Point> points;           ///< known after route
 };
 
