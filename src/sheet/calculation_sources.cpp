@@ -44,10 +44,16 @@ LinesByOwner lines_by_owner(const std::vector<const Derivation*>& row, const Stu
     return lines;
 }
 
+/// "8" may be a count here and the number of a table there.
+bool is_bare_number(const Words& words) {
+    return words.size() == 1 && words.front().find_first_not_of("0123456789.") == std::string::npos;
+}
+
 void add_values(const Derivation& line, std::vector<Words>& known) {
     const auto add = [&](std::string_view text) {
-        if (!text.empty())
-            known.push_back(split(text, " "));
+        Words words = split(text, " ");
+        if (!words.empty() && !is_bare_number(words))
+            known.push_back(std::move(words));
     };
     if (!line.verdict) {
         add(line.result);
@@ -103,6 +109,16 @@ std::string without_last_preposition(std::string text) {
             return text.substr(0, text.size() - word.size());
     }
     return text;
+}
+
+bool names_table(const std::string& text) {
+    return text.starts_with("Table") || text.starts_with("Ch.");
+}
+
+/// "Table 250.66 at" without its size still says something; "device of" needs its rating.
+std::string said_without_known(const std::string& fragment, const std::string& left) {
+    const std::string shorter = without_last_preposition(left);
+    return shorter == left || names_table(left) ? shorter : fragment;
 }
 
 std::string abbreviated(std::string text, const std::vector<Abbreviation>& abbreviations) {
@@ -177,18 +193,16 @@ class Sources {
         }
         if (all_equal(raw))
             return left.front().empty() ? "" : raw.front();
-        if (all_equal(
-                left)) { // "device of" without its rating says nothing, "Table 250.66 at" does
-            return left.front().starts_with("Table") || left.front().starts_with("Ch.")
-                       ? without_last_preposition(left.front())
-                       : std::string{};
-        }
+        if (all_equal(left))
+            return names_table(left.front()) ? without_last_preposition(left.front())
+                                             : std::string{};
         std::size_t at = 0;
         for (std::size_t column = 0; column < lines_.size(); ++column) {
             if (lines_[column] == nullptr)
                 continue;
-            const std::string text =
-                drafting_case(abbreviated(left[at++], job_.texts.abbreviations));
+            const std::string words = said_without_known(raw[at], left[at]);
+            ++at;
+            const std::string text = drafting_case(abbreviated(words, job_.texts.abbreviations));
             if (!text.empty())
                 own[column] += (own[column].empty() ? "" : ", ") + text;
         }

@@ -241,6 +241,24 @@ TEST_CASE("a check that fails is bold in its cell") {
         make_matrix("CIRCUITS", sources, {}, {}, bench.job()).rows[0].cells[0].lines[1].bold);
 }
 
+TEST_CASE("what is left out beside a value leaves no torn words") {
+    // A count of 2 took the figure from "2 AWG CU", and a rating left its preposition behind.
+    for (const std::string& name : {example::fernhill, example::cinder_row}) {
+        Bench bench{Case(name)};
+        for (const Sheet& sheet : bench.packet().sheets) {
+            for (const Mark& mark : sheet.frame.marks) {
+                const auto* text = std::get_if<Text>(&mark.item);
+                if (text == nullptr)
+                    continue;
+                INFO(name << " " << sheet.number << ": " << text->text);
+                CHECK_FALSE(text->text.starts_with("AWG CU IN"));
+                CHECK(text->text.find("DEVICE OF.") == std::string::npos);
+                CHECK(text->text != "CH. 9 TABLE");
+            }
+        }
+    }
+}
+
 TEST_CASE("results are printed in the units and decimals of the schedules") {
     CHECK(shown_result(step("voltage_change_share", "0.0053", 0.0053012)) == "0.53 %");
     CHECK(shown_result(step("fill", "0.2188", 0.21875)) == "21.88 %");
