@@ -36,7 +36,7 @@ class Drawing {
         }
         const DrawnSet set{job_, std::move(letter_), resubmittal_.has_value(), is_draft()};
         HandingIn handing_in(options_, where_, set);
-        if (kept(handing_in)) {
+        if (overwrites(handing_in) || kept(handing_in)) {
             return exit_usage;
         }
         tally_.draft = set.draft;
@@ -144,6 +144,15 @@ class Drawing {
                                       system().revisions.back().number);
         finding.hint = "name the earlier set with --since";
         job_.findings.push_back(std::move(finding));
+    }
+
+    bool overwrites(const HandingIn& handing_in) {
+        const auto file = handing_in.overwritten();
+        if (file) {
+            err_ << "ohmfolio: the set would be written over " << file->string()
+                 << ", which is read for it.\nNothing was drawn. Write elsewhere with --out.\n";
+        }
+        return file.has_value();
     }
 
     /// Whether something that was issued stands in the way, which is told then.

@@ -15,7 +15,8 @@ int explain(const std::filesystem::path& system, const std::string& id, const Su
         print_findings(findings, sources, where.colour, err);
         return exit_code(findings);
     }
-    const std::string text = explain(studied->system, studied->study, id);
+    const std::string text =
+        id.empty() ? std::string{} : explain(studied->system, studied->study, id);
     if (text.empty()) {
         const std::vector<std::string> known = explainable(studied->system, studied->study);
         const std::string near = nearest(id, known);

@@ -5,8 +5,11 @@
 #include <regex>
 #include <set>
 #include <system_error>
+#include <utility>
 
 #include <fcntl.h>
+#include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/text.h"
@@ -32,6 +35,7 @@ class Descriptor {
     Descriptor(const Descriptor&) = delete;
     Descriptor& operator=(const Descriptor&) = delete;
     int get() const { return fd_; }
+    int release() { return std::exchange(fd_, -1); }
     bool close() {
         const int fd = fd_;
         fd_ = -1;
@@ -78,6 +82,31 @@ std::filesystem::path temporary(const std::filesystem::path& path) {
 
 } // namespace
 
+PacketLock::PacketLock(const std::filesystem::path& folder, const std::string& stem)
+    : path_(folder / ("." + stem + ".lock")) {
+    make_folder(folder);
+    constexpr mode_t owned = 0600;
+    while (descriptor_ < 0) {
+        Descriptor file(::open(path_.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, owned));
+        if (file.get() < 0) {
+            fail("cannot write", path_);
+        }
+        while (::flock(file.get(), LOCK_EX) != 0 && errno == EINTR) {}
+        // Whoever held it before may have removed it while this run waited.
+        struct stat held {};
+        struct stat named {};
+        if (::fstat(file.get(), &held) == 0 && ::lstat(path_.c_str(), &named) == 0 &&
+            held.st_ino == named.st_ino && held.st_dev == named.st_dev) {
+            descriptor_ = file.release();
+        }
+    }
+}
+
+PacketLock::~PacketLock() {
+    ::unlink(path_.c_str());
+    ::close(descriptor_);
+}
+
 bool write_fully(int descriptor, const std::string& bytes) {
     std::size_t done = 0;
     while (done < bytes.size()) {
@@ -120,13 +149,14 @@ void write_all(const std::filesystem::path& folder, const std::vector<OutputFile
     }
 }
 
+bool is_part_of_packet(const std::string& name, const std::string& stem) {
+    static const std::regex rest("-[A-Z]{1,2}-[0-9]{3}\\.svg|-(" +
+                                 join(machine_table_names(), "|") + ")\\.csv");
+    return name.starts_with(stem) && std::regex_match(name.substr(stem.size()), rest);
+}
+
 void remove_stale_sheets(const std::filesystem::path& folder, const std::string& stem,
                          const std::vector<OutputFile>& files) {
-    const std::regex sheet_name("-[A-Z]{1,2}-[0-9]{3}\\.svg|-(" + join(machine_table_names(), "|") +
-                                ")\\.csv");
-    const auto is_ours = [&](const std::string& name) {
-        return name.rfind(stem, 0) == 0 && std::regex_match(name.substr(stem.size()), sheet_name);
-    };
     const std::string part = ".part";
     std::vector<std::filesystem::path> stale;
     for (const auto& entry : std::filesystem::directory_iterator(folder)) {
@@ -137,9 +167,9 @@ void remove_stale_sheets(const std::filesystem::path& folder, const std::string&
             name.size() > part.size() && name.front() == '.' && name.ends_with(part);
         const std::string inner =
             temporary_of_ours ? name.substr(1, name.size() - part.size() - 1) : std::string{};
-        const bool left_over =
-            is_ours(inner) || inner == stem + ".pdf" || inner == stem + "-response.pdf";
-        if ((is_ours(name) && !current) || left_over) {
+        const bool left_over = is_part_of_packet(inner, stem) || inner == stem + ".pdf" ||
+                               inner == stem + "-response.pdf";
+        if ((is_part_of_packet(name, stem) && !current) || left_over) {
             stale.push_back(entry.path());
         }
     }

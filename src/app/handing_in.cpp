@@ -4,6 +4,7 @@
 
 #include "app/appendix.h"
 #include "app/attachments.h"
+#include "app/files.h"
 #include "app/program_modules.h"
 #include "app/report.h"
 
@@ -13,6 +14,26 @@ HandingIn::HandingIn(const DrawOptions& options, const Surroundings& where, cons
     : options_(options), where_(where), set_(set), stem_(options.system.stem().string()),
       digests_(digests_of(set.job.packet)), there_(find_issued(pdf())),
       standing_(standing(there_, digests_.content, set.system())) {}
+
+bool HandingIn::writes(const std::filesystem::path& file) const {
+    const auto folder_of = [](const std::filesystem::path& path) {
+        return std::filesystem::weakly_canonical(std::filesystem::absolute(path)).parent_path();
+    };
+    const std::string name = file.filename().string();
+    const bool by_name = name == stem_ + ".pdf" || name == report_name || name == letter_name() ||
+                         is_part_of_packet(name, stem_);
+    return by_name && folder_of(file.parent_path() / "x") == folder_of(options_.out / "x");
+}
+
+std::optional<std::filesystem::path> HandingIn::overwritten() const {
+    std::vector<std::filesystem::path> kept{options_.system, options_.record};
+    for (int file = 0; file < set_.job.sources.count(); ++file) {
+        kept.emplace_back(set_.job.sources.name(file));
+    }
+    const auto found = std::ranges::find_if(
+        kept, [this](const std::filesystem::path& file) { return writes(file); });
+    return found == kept.end() ? std::nullopt : std::optional(*found);
+}
 
 std::optional<std::string> HandingIn::obstacle(SourceFiles& sources, Findings& findings) {
     if (!options_.replace && standing_ == Standing::another_content) {
@@ -73,6 +94,7 @@ std::vector<OutputFile> HandingIn::files_of(const Packet& packet,
 std::size_t HandingIn::write(const Lettering& lettering) {
     const Packet packet = handed_in();
     const std::vector<OutputFile> files = files_of(packet, lettering);
+    const PacketLock lock(options_.out, stem_);
     write_all(options_.out, files);
     remove_stale(files);
     record(packet, binder().digest(files.front().bytes));

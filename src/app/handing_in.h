@@ -34,6 +34,8 @@ class HandingIn {
     std::filesystem::path pdf() const { return options_.out / (stem_ + ".pdf"); }
     std::filesystem::path letter() const { return options_.out / letter_name(); }
 
+    /// A file that the set was made from, or the record, in the place of one that it would write.
+    std::optional<std::filesystem::path> overwritten() const;
     /// Why the set is not to be written, in a sentence; nothing when it may be. Faults of the
     /// record are among `findings`, whose places are in `sources`.
     std::optional<std::string> obstacle(SourceFiles& sources, Findings& findings);
@@ -42,6 +44,7 @@ class HandingIn {
     std::size_t write(const Lettering& lettering);
 
   private:
+    bool writes(const std::filesystem::path& file) const;
     std::string letter_name() const { return stem_ + "-response.pdf"; }
     Packet handed_in() const;
     std::vector<OutputFile> files_of(const Packet& packet, const Lettering& lettering) const;

@@ -1,6 +1,7 @@
 #include "base/finding.h"
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <tuple>
 
@@ -71,13 +72,29 @@ Stretch stretch_around(std::string_view line, int column) {
     return result;
 }
 
+/// Letters of Unicode that end a line or turn the direction of what is written around them.
+bool turns_text(std::string_view letter) {
+    constexpr std::array<std::string_view, 14> marks{
+        "\u0085", "\u200E", "\u200F", "\u2028", "\u2029", "\u202A", "\u202B",
+        "\u202C", "\u202D", "\u202E", "\u2066", "\u2067", "\u2068", "\u2069"};
+    return std::ranges::find(marks, letter) != marks.end();
+}
+
 /// What would move the cursor or end the text of a terminal is shown as a blank, and a byte that is
 /// no character as the sign for that.
 std::string visible(std::string_view letter) {
     const auto byte = static_cast<unsigned char>(letter.front());
     if (letter.size() == 1 && byte >= 0x80)
         return "\uFFFD";
-    return (byte < 0x20 && byte != '\t') || byte == 0x7f ? " " : std::string(letter);
+    const bool moves = (byte < 0x20 && byte != '\t') || byte == 0x7f || turns_text(letter);
+    return moves ? " " : std::string(letter);
+}
+
+std::string all_visible(std::string_view text) {
+    std::string out;
+    for (const std::string_view letter : characters(text))
+        out += visible(letter);
+    return out;
 }
 
 std::string excerpt(const Finding& finding, const SourceFiles& sources, bool colour) {
@@ -105,7 +122,7 @@ std::string excerpt(const Finding& finding, const SourceFiles& sources, bool col
 /// Messages quote what was written. Of a quotation that fills screens both ends are enough.
 std::string shortened(std::string_view text) {
     if (text.size() <= longest_shown)
-        return std::string(text);
+        return all_visible(text);
     const auto whole = [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; };
     std::size_t head = longest_shown / 2;
     std::size_t tail = text.size() - longest_shown / 2;
@@ -113,7 +130,8 @@ std::string shortened(std::string_view text) {
         --head;
     while (tail < text.size() && !whole(text[tail]))
         ++tail;
-    return fmt::format("{} {} {}", text.substr(0, head), left_out, text.substr(tail));
+    return fmt::format("{} {} {}", all_visible(text.substr(0, head)), left_out,
+                       all_visible(text.substr(tail)));
 }
 
 std::string place(const Finding& finding, const SourceFiles& sources) {

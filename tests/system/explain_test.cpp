@@ -90,4 +90,7 @@ TEST_CASE("what nothing is called, and the nearest that something is") {
         CHECK(outcome.err.find("\"" + wrong + "\"") != std::string::npos);
         CHECK(outcome.err.find("did you mean \"" + near) != std::string::npos);
     }
+    const Outcome nameless = run_ohmfolio({"explain", ashgrove().string(), ""});
+    CHECK(nameless.exit_code == 2);
+    CHECK(nameless.out.empty());
 }

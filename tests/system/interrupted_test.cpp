@@ -113,7 +113,9 @@ class Interruption {
     std::vector<std::string> calls_; ///< of a run that nothing disturbs
 };
 
-bool is_temporary(const std::string& name) { return name.ends_with(".part"); }
+bool is_temporary(const std::string& name) {
+    return name.ends_with(".part") || name.ends_with(".lock");
+}
 
 /// Every file is whole; nothing that was issued is lost.
 void check_whole(const Interruption& set) {

@@ -257,6 +257,11 @@ TEST_CASE("limits: a message never sends a terminal what moves its cursor or set
     job.is_refused(
         {"kestrel.toml:6:8: error: project.name: holds a line break or another character"});
     CHECK_FALSE(says(job.draw().err, "\x1B"));
+    job.add("\"\\u001B[31m\\u202Eyek\" = 1");
+    const Outcome key = job.draw();
+    CHECK(key.exit_code == 2);
+    CHECK_FALSE(says(key.err, "\x1B"));
+    CHECK_FALSE(says(key.err, "\u202E"));
 }
 
 TEST_CASE("limits: findings about a file whose name is no UTF-8 are JSON all the same") {

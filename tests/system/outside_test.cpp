@@ -210,6 +210,91 @@ TEST_CASE("outside: a full disk leaves the packet before as it was") {
     CHECK(says(record.err, "/dev/full is not understood as a record of issues"));
 }
 
+TEST_CASE("outside: nothing that a set is made from is overwritten by it") {
+    const OddJob job;
+    const auto before = files_below(job.folder());
+    const auto keeps = [&](const Command& command, const std::string& file) {
+        const Outcome outcome = job.run(command);
+        INFO(outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(says(outcome.err, "written over " + file + ", which is read for it"));
+        CHECK(files_below(job.folder()) == before);
+    };
+    keeps({"draw", "kestrel.toml", "--out", "out", "--record", "out/kestrel.pdf"},
+          "out/kestrel.pdf");
+    keeps({"draw", "kestrel.toml", "--out", "out", "--record", "out/../out/kestrel-E-601.svg"},
+          "out/../out/kestrel-E-601.svg");
+    for (const std::string name : {"kestrel.pdf", "report.json"}) {
+        const OddJob other;
+        other.write(name, other.description());
+        const Outcome outcome = other.run({"draw", name, "--out", "."});
+        INFO(name << ": " << outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(other.text(name) == other.description());
+    }
+}
+
+TEST_CASE("outside: two runs that write one packet at a time leave a whole one of either") {
+    const OddJob job;
+    const auto draw = [&](const std::string& name, const std::string& out) {
+        job.change("Kestrel house", name);
+        REQUIRE(job.run({"draw", "kestrel.toml", "--out", out}).exit_code == 0);
+        return files_below(job.path(out));
+    };
+    const auto house = draw("Kestrel mill", "mill");
+    const auto barn = draw("Kestrel barn", "barn");
+    const std::string once =
+        "\"$0\" draw mill.d/kestrel.toml --out both & \"$0\" draw barn.d/kestrel.toml --out both; "
+        "code=$?; wait $! && exit $code";
+    for (const char* name : {"mill", "barn"}) {
+        fs::create_directory(job.path(std::string(name) + ".d"));
+        for (const auto& entry : fs::directory_iterator(job.folder())) {
+            if (entry.path().extension() == ".toml" || entry.path().filename() == "datasheets" ||
+                entry.path().filename() == "logo.svg") {
+                fs::copy(entry.path(), job.path(std::string(name) + ".d") / entry.path().filename(),
+                         fs::copy_options::recursive);
+            }
+        }
+    }
+    std::string text = job.text("mill.d/kestrel.toml");
+    text.replace(text.find("Kestrel barn"), 12, "Kestrel mill");
+    job.write("mill.d/kestrel.toml", text);
+    for (int round = 0; round < 5; ++round) {
+        fs::remove_all(job.path("both"));
+        const Outcome outcome =
+            run_program({"sh", "-c", once, OHMFOLIO_BINARY}, {.folder = job.folder()});
+        INFO(outcome.err);
+        CHECK(outcome.exit_code == 0);
+        const auto both = files_below(job.path("both"));
+        CHECK((both == house || both == barn));
+    }
+}
+
+TEST_CASE("outside: what is told to a full disk is an error of the machine") {
+    const OddJob job;
+    const std::vector<std::string> commands{"check kestrel.toml", "explain kestrel.toml C1", "keys",
+                                            "schema", "draw kestrel.toml --out out"};
+    for (const std::string& command : commands) {
+        for (const std::string where : {">/dev/full", ">&-"}) {
+            const Outcome outcome =
+                run_program({"sh", "-c", "\"$0\" " + command + " " + where, OHMFOLIO_BINARY},
+                            {.folder = job.folder()});
+            INFO(command << where << ": " << outcome.err);
+            CHECK(outcome.exit_code == 3);
+            CHECK(says(outcome.err, "cannot write the standard output"));
+        }
+    }
+}
+
+TEST_CASE("outside: a file larger than the system allows is told, and leaves nothing behind") {
+    const OddJob job;
+    const Outcome outcome = run_program(
+        {"sh", "-c", "ulimit -f 40; \"$0\" draw kestrel.toml --out out", OHMFOLIO_BINARY},
+        {.folder = job.folder()});
+    cannot_write(job, outcome, "cannot write out/.kestrel.pdf.part: File too large");
+    CHECK(files_below(job.path("out")).empty());
+}
+
 TEST_CASE(
     "outside: a link in the place of a sheet is replaced, one in that of a temporary refused") {
     const OddJob job;
