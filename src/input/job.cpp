@@ -1,5 +1,7 @@
 #include "input/job.h"
 
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
@@ -48,6 +50,13 @@ Site read_site(const Form& f, Findings& findings) {
     site.unbalance_limit = f.get<Amps>("unbalance_limit");
     if (const auto latitude = f.get<Degrees>("latitude")) {
         site.latitude = {latitude->value.value, latitude->span};
+        if (std::abs(latitude->value.value) > 90) {
+            findings.push_back(
+                input_fault("input.value", latitude->span, "",
+                            fmt::format("site.latitude ({} deg) lies beyond the pole",
+                                        trimmed(latitude->value.value, 1)),
+                            {"-90 deg to 90 deg, north positive", "is it the longitude?"}));
+        }
     }
     if (const Form* transformer = f.form("transformer")) {
         site.transformer = {

@@ -81,6 +81,7 @@ class RoofReader {
     RoofPlane read(const Form& form) {
         plane_ = {drafting_case(form.id), form.value<Degrees>("tilt").value,
                   form.value<Degrees>("azimuth").value, form.span};
+        check_tilt(form);
         plane_.corners = form.values<PlanPoint>("corners");
         plane_.from_street = form.value<bool>("from_street");
         if (!check_corners(form)) {
@@ -103,6 +104,15 @@ class RoofReader {
     }
 
   private:
+    void check_tilt(const Form& form) {
+        if (plane_.tilt < 0 || plane_.tilt >= 90) {
+            report("input.value", form.span_of("tilt"),
+                   fmt::format("{} is tilted by {} deg, which no roof is", plane_.name,
+                               trimmed(plane_.tilt, 1)),
+                   {"0 deg to less than 90 deg, from level", ""});
+        }
+    }
+
     void report(std::string rule, Span span, std::string message, Advice advice) {
         findings_.push_back(input_fault(std::move(rule), span, "roof:" + plane_.name,
                                         std::move(message), std::move(advice)));
