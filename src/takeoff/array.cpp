@@ -75,7 +75,7 @@ int drops_of(const Bill& bill, const BranchArray& branch, Feet spacing, Feet len
 
 void add_cap(Bill& bill, std::string what, std::string kind, int count, const std::string& id,
              const Record* cable, const std::string& model) {
-    if (count == 0)
+    if (count == 0 && !bill.system.material.spares.contains(kind))
         return;
     MaterialItem item = pieces(array, std::move(what), count, id);
     if (cable != nullptr && !model.empty()) {

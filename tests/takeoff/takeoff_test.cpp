@@ -216,6 +216,13 @@ TEST_CASE("waste and spares are the job's where it states them") {
     CHECK(ordered(items, "Cap of an unused drop") == 7); // 4 unused, 3 spare
     CHECK(ordered(items, "Circuit breaker, 15 A, 2-pole") == 2);
     CHECK(ordered(items, "PV module") == 7);
+    // Spares are ordered where the job itself needs none.
+    const auto none_unused = small({{"length = \"50 ft\"", "length = \"28 ft\""},
+                                    {head, "[material]\nspares = { drop_caps = "
+                                           "2 }\n" +
+                                               head}});
+    CHECK(ordered(none_unused, "Trunk cable") == 7);
+    CHECK(ordered(none_unused, "Cap of an unused drop") == 2);
 }
 
 TEST_CASE("a second branch alike doubles what hangs on a branch") {
