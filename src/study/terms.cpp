@@ -181,12 +181,16 @@ std::optional<Term<Amps>> sources_on_125(Work& work, int index) {
     if (work.study.worksheet.find(id) != nullptr)
         return recall<Amps>(work, id);
     const double share = work.book.number(paragraph::continuous_source);
-    return work.study.worksheet.define({.subject = subject_of(at(work.system.equipment, index)),
-                                        .name = "sources_125",
-                                        .symbol = "I_src,125",
-                                        .title = "125 % of the sources on this bus",
-                                        .cite = work.book.cite(paragraph::bus_sources)},
-                                       factor(share) * *sources);
+    // Ahead of the service disconnect there is no bus that the rules of buses could bear on.
+    const bool ahead = at(work.system.equipment, index).as<SupplyConnection>() != nullptr;
+    return work.study.worksheet.define(
+        {.subject = subject_of(at(work.system.equipment, index)),
+         .name = "sources_125",
+         .symbol = "I_src,125",
+         .title =
+             ahead ? "125 % of the sources connected here" : "125 % of the sources on this bus",
+         .cite = work.book.cite(ahead ? paragraph::source_conductor : paragraph::bus_sources)},
+        factor(share) * *sources);
 }
 
 } // namespace ohmfolio::workings

@@ -33,6 +33,15 @@ TEST_CASE("supply side: sources up to the service, no 120 % rule") {
     CHECK(with("200.1 A", "48.02 kVA").finding("supply.sum") != nullptr);
 }
 
+TEST_CASE("supply side: 125 % of the sources is cited where no bus is") {
+    // NEC 2023 705.12 is of connections on the load side; 705.28(B) of the conductors.
+    const Case ahead(cinder_row);
+    const Derivation* sum = ahead.study.worksheet.find("SC-1.sources_125");
+    REQUIRE(sum != nullptr);
+    CHECK(sum->cite.section == "705.28(B)");
+    CHECK(sum->title.find("bus") == std::string::npos);
+}
+
 TEST_CASE("supply side: the disconnect serves as a service disconnect") {
     CHECK(Case(cinder_row, {{"service_equipment = true\ninterrupting = \"100 kA\"",
                              "interrupting = \"100 kA\""}})
