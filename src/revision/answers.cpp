@@ -1,61 +1,17 @@
 #include "revision/answers.h"
 
 #include <algorithm>
-#include <iterator>
 #include <optional>
-#include <set>
 #include <string_view>
 
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "revision/things.h"
 
 namespace ohmfolio::revision {
 
 namespace {
-
-/// What marks show that are about one of the drafter's names: a piece of equipment stands for its
-/// circuits, raceways and breakers as well.
-class Naming {
-  public:
-    explicit Naming(const System& system) : system_(system) {}
-
-    std::set<std::string, std::less<>> keys(const std::string& id) const {
-        std::set<std::string, std::less<>> keys{id};
-        const int equipment = system_.find(id);
-        if (equipment < 0)
-            return keys;
-        for (std::size_t i = 0; i < system_.circuits.size(); ++i) {
-            const Circuit& circuit = system_.circuits[i];
-            if (system_.child_of(circuit) != equipment)
-                continue;
-            keys.insert(circuit.tag);
-            keys.insert(system_.runs[static_cast<std::size_t>(circuit.run)].tag);
-            if (const Breaker* breaker = system_.breaker_of(static_cast<int>(i)))
-                keys.insert(breaker->tag);
-        }
-        keys.erase(std::string{});
-        return keys;
-    }
-
-  private:
-    const System& system_;
-};
-
-/// "circuit:C3" is about C3, "load:BLP/Kitchen" about BLP.
-std::string_view key_of(std::string_view shows) {
-    const auto colon = shows.find(':');
-    if (colon == std::string_view::npos)
-        return shows;
-    const std::string_view key = shows.substr(colon + 1);
-    const auto slash = key.find('/');
-    return slash == std::string_view::npos ? key : key.substr(0, slash);
-}
-
-template <class Keys> bool about(const Keys& keys, std::string_view shows) {
-    return keys.contains(key_of(shows)) || (shows.find(':') != std::string_view::npos &&
-                                            keys.contains(shows.substr(shows.find(':') + 1)));
-}
 
 void add_zone(std::vector<PlaceOnSheet>& places, const std::string& sheet,
               const std::string& zone) {
@@ -72,7 +28,7 @@ class Answering {
               const std::vector<Cloud>& clouds, const std::vector<SheetChange>& sheets,
               Findings& findings)
         : newer_(newer), older_(older), changed_(changed), clouds_(clouds), sheets_(sheets),
-          new_names_(newer.system), old_names_(older.system), findings_(findings) {}
+          findings_(findings) {}
 
     Answer of(const Comment& comment) {
         Answer answer;
@@ -100,7 +56,7 @@ class Answering {
             change_on_sheet(comment, id, *sheet, answer);
             return;
         }
-        const auto keys = new_names_.keys(id.value);
+        const auto keys = keys_of(newer_.system, id.value);
         bool found = false;
         for (const Cloud& cloud : clouds_) {
             if (std::ranges::none_of(cloud.shows,
@@ -133,13 +89,13 @@ class Answering {
     }
 
     bool is_gone(const std::string& id) const {
-        const auto keys = old_names_.keys(id);
+        const auto keys = keys_of(older_.system, id);
         const bool was = std::ranges::any_of(
             changed_.gone, [&](const Piece& piece) { return about(keys, piece.shows); });
-        return was && !shows_anywhere(packet(), new_names_.keys(id));
+        return was && !shows_anywhere(packet(), keys_of(newer_.system, id));
     }
 
-    template <class Keys> static bool shows_anywhere(const Packet& packet, const Keys& keys) {
+    static bool shows_anywhere(const Packet& packet, const Keys& keys) {
         for (const Sheet& sheet : packet.sheets) {
             for (const Mark& mark : sheet.frame.marks) {
                 if (!mark.shows.empty() && about(keys, mark.shows))
@@ -155,7 +111,7 @@ class Answering {
             add_zone(answer.shown, id.value, {});
             return;
         }
-        const std::set<std::string, std::less<>> keys{id.value};
+        const Keys keys{id.value};
         bool found = false;
         for (const Sheet& sheet : packet().sheets) {
             for (const Mark& mark : sheet.frame.marks) {
@@ -172,8 +128,8 @@ class Answering {
     }
 
     void tell_unchanged(const Comment& comment, const Spanned<std::string>& id) {
-        if (!shows_anywhere(packet(), new_names_.keys(id.value)) &&
-            !shows_anywhere(older_.packet, old_names_.keys(id.value))) {
+        if (!shows_anywhere(packet(), keys_of(newer_.system, id.value)) &&
+            !shows_anywhere(older_.packet, keys_of(older_.system, id.value))) {
             tell_unknown(comment, id);
             return;
         }
@@ -208,7 +164,6 @@ class Answering {
     const ChangedMarks& changed_;
     const std::vector<Cloud>& clouds_;
     const std::vector<SheetChange>& sheets_;
-    Naming new_names_, old_names_;
     Findings& findings_;
 };
 
@@ -239,22 +194,6 @@ std::string text(const std::vector<PlaceOnSheet>& places) {
                             : fmt::format("{} {} {}", place.sheet, noun, join(place.zones, ", ")));
     }
     return join(words, "; ");
-}
-
-std::vector<RowChange> beside_the_comments(const Comparison& comparison, const System& newer) {
-    const Naming naming(newer);
-    std::set<std::string, std::less<>> concerned;
-    for (const Comment& comment : newer.comments) {
-        if (!is_answered_now(comment, newer))
-            continue;
-        for (const auto& id : comment.concerns)
-            concerned.merge(naming.keys(id.value));
-    }
-    std::vector<RowChange> rest;
-    std::ranges::copy_if(comparison.followed, std::back_inserter(rest), [&](const RowChange& row) {
-        return row.table != "material" && !about(concerned, row.shows);
-    });
-    return rest;
 }
 
 } // namespace ohmfolio::revision

@@ -32,8 +32,4 @@ std::vector<Answer> answers(const Issue& newer, const Issue& older, const Change
 /// "E-601 zone B4; E-602 zones A1, C3"
 std::string text(const std::vector<PlaceOnSheet>& places);
 
-/// Rows of the schedules that changed and that no comment concerns which is answered now. The
-/// material list is left out: it is no matter of a plan check.
-std::vector<RowChange> beside_the_comments(const Comparison& comparison, const System& newer);
-
 } // namespace ohmfolio::revision
