@@ -8,6 +8,7 @@
 
 #include "base/text.h"
 #include "revision/things.h"
+#include "revision/traces.h"
 
 namespace ohmfolio::revision {
 
@@ -22,13 +23,19 @@ void add_zone(std::vector<PlaceOnSheet>& places, const std::string& sheet,
         place->zones.push_back(zone);
 }
 
+bool has_zone(const std::vector<PlaceOnSheet>& places, const std::string& sheet,
+              const std::string& zone) {
+    const auto place = std::ranges::find(places, sheet, &PlaceOnSheet::sheet);
+    return place != places.end() && std::ranges::find(place->zones, zone) != place->zones.end();
+}
+
 class Answering {
   public:
     Answering(const Issue& newer, const Issue& older, const ChangedMarks& changed,
-              const std::vector<Cloud>& clouds, const std::vector<SheetChange>& sheets,
-              Findings& findings)
-        : newer_(newer), older_(older), changed_(changed), clouds_(clouds), sheets_(sheets),
-          findings_(findings) {}
+              const Comparison& comparison, const std::vector<Cloud>& clouds,
+              const std::vector<SheetChange>& sheets, Findings& findings)
+        : newer_(newer), older_(older), changed_(changed), comparison_(comparison), clouds_(clouds),
+          sheets_(sheets), traces_(older, newer), findings_(findings) {}
 
     Answer of(const Comment& comment) {
         Answer answer;
@@ -37,6 +44,9 @@ class Answering {
             find_change(comment, id, answer);
         for (const auto& id : comment.see)
             find_shown(comment, id, answer);
+        find_used(comment, answer);
+        for (auto* places : {&answer.changed, &answer.used, &answer.shown})
+            put_in_order(*places, comment);
         return answer;
     }
 
@@ -75,17 +85,76 @@ class Answering {
 
     void change_on_sheet(const Comment& comment, const Spanned<std::string>& id, std::size_t sheet,
                          Answer& answer) {
-        bool clouded = false;
-        for (const Cloud& cloud : clouds_) {
-            if (cloud.sheet != sheet)
-                continue;
-            add_zone(answer.changed, id.value, cloud.zone);
-            clouded = true;
-        }
+        const std::vector<std::string> figures = new_figures_in(comment, comparison_.stated);
+        bool clouded = add_clouds_on(sheet, figures, answer);
+        // Nothing on it says a figure of the comment: it is about the sheet as a whole.
+        if (!clouded)
+            clouded = add_clouds_on(sheet, {}, answer);
         if (!clouded && sheets_[sheet] == SheetChange::none)
             tell_unchanged(comment, id);
         else if (!clouded)
             add_zone(answer.changed, id.value, {});
+    }
+
+    /// Those that hold one of the figures; without figures all of the sheet.
+    bool add_clouds_on(std::size_t sheet, const std::vector<std::string>& figures,
+                       Answer& answer) const {
+        bool any = false;
+        for (const Cloud& cloud : clouds_) {
+            const auto holds_one = [&](const Piece& piece) {
+                return is_in(piece, cloud) &&
+                       std::ranges::any_of(
+                           figures, [&](const std::string& figure) { return says(piece, figure); });
+            };
+            if (cloud.sheet != sheet ||
+                (!figures.empty() && std::ranges::none_of(changed_.added, holds_one)))
+                continue;
+            add_zone(answer.changed, packet().sheets[sheet].number, cloud.zone);
+            any = true;
+        }
+        return any;
+    }
+
+    static bool is_in(const Piece& piece, const Cloud& cloud) {
+        return piece.sheet == cloud.sheet && std::ranges::any_of(piece.ink, [&](const Box& ink) {
+                   return cloud.box.contains(ink.centre());
+               });
+    }
+
+    /// Calculations and checks that use what was changed for the comment.
+    void find_used(const Comment& comment, Answer& answer) const {
+        Keys keys;
+        for (const auto& id : comment.concerns)
+            keys.merge(keys_of(newer_.system, id.value));
+        const auto pieces =
+            traces_.rest_on(keys, new_figures_in(comment, comparison_.stated), changed_.added);
+        for (const Cloud& cloud : clouds_) {
+            const std::string& sheet = packet().sheets[cloud.sheet].number;
+            if (!has_zone(answer.changed, sheet, cloud.zone) &&
+                std::ranges::any_of(pieces,
+                                    [&](const Piece* piece) { return is_in(*piece, cloud); }))
+                add_zone(answer.used, sheet, cloud.zone);
+        }
+    }
+
+    /// First the sheet that the comment was put on, then those that it concerns, then the rest as
+    /// they are bound.
+    void put_in_order(std::vector<PlaceOnSheet>& places, const Comment& comment) const {
+        std::vector<std::string> order;
+        const auto add = [&](const std::string& number) {
+            if (std::ranges::find(order, number) == order.end())
+                order.push_back(number);
+        };
+        add(comment.sheet);
+        for (const auto* ids : {&comment.concerns, &comment.see}) {
+            for (const auto& id : *ids)
+                add(id.value);
+        }
+        for (const Sheet& sheet : packet().sheets)
+            add(sheet.number);
+        std::ranges::sort(places, {}, [&](const PlaceOnSheet& place) {
+            return std::ranges::find(order, place.sheet) - order.begin();
+        });
     }
 
     bool is_gone(const std::string& id) const {
@@ -162,8 +231,10 @@ class Answering {
     const Issue& newer_;
     const Issue& older_;
     const ChangedMarks& changed_;
+    const Comparison& comparison_;
     const std::vector<Cloud>& clouds_;
     const std::vector<SheetChange>& sheets_;
+    Traces traces_;
     Findings& findings_;
 };
 
@@ -174,9 +245,9 @@ bool is_answered_now(const Comment& comment, const System& system) {
 } // namespace
 
 std::vector<Answer> answers(const Issue& newer, const Issue& older, const ChangedMarks& changed,
-                            const std::vector<Cloud>& clouds,
+                            const Comparison& comparison, const std::vector<Cloud>& clouds,
                             const std::vector<SheetChange>& sheets, Findings& findings) {
-    Answering answering(newer, older, changed, clouds, sheets, findings);
+    Answering answering(newer, older, changed, comparison, clouds, sheets, findings);
     std::vector<Answer> result;
     for (const Comment& comment : newer.system.comments) {
         if (is_answered_now(comment, newer.system))

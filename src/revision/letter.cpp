@@ -23,16 +23,36 @@ using sheets::Look;
 using sheets::write_line;
 using sheets::write_paragraph;
 
-constexpr std::string_view text_keys[] = {"title",          "to",          "project",
-                                          "application",    "set",         "set_words",
-                                          "introduction",   "comment",     "response",
-                                          "changed",        "shown",       "left_out",
-                                          "made",           "made_none",   "followed",
-                                          "followed_none",  "tags",        "material_row",
-                                          "material_rows",  "sheets",      "sheet_changed",
-                                          "sheet_arranged", "sheet_added", "sheet_left_out",
-                                          "sheet_same",     "sheet_index", "signature",
-                                          "caution",        "footer"};
+constexpr std::string_view text_keys[] = {"title",
+                                          "to",
+                                          "project",
+                                          "application",
+                                          "set",
+                                          "set_words",
+                                          "introduction",
+                                          "comment",
+                                          "response",
+                                          "changed",
+                                          "used",
+                                          "shown",
+                                          "left_out",
+                                          "made",
+                                          "made_none",
+                                          "followed",
+                                          "followed_none",
+                                          "tags",
+                                          "material_row",
+                                          "material_rows",
+                                          "sheets",
+                                          "sheet_changed",
+                                          "sheet_arranged",
+                                          "sheet_added",
+                                          "sheet_left_out",
+                                          "sheet_same",
+                                          "sheet_index",
+                                          "signature",
+                                          "caution",
+                                          "footer"};
 
 constexpr Size paper{inches(8.5), inches(11)};
 constexpr Length margin = inches(0.9);
@@ -192,6 +212,7 @@ class Letter {
         };
         add("response", comment.response);
         add("changed", text(answer.changed));
+        add("used", text(answer.used));
         add("shown", text(answer.shown));
         add("left_out", join(answer.left_out, ", "));
         group.entries.push_back(std::move(block));

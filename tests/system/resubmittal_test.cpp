@@ -11,6 +11,8 @@
 #include <algorithm>
 #include <regex>
 
+#include <fmt/format.h>
+
 #include "catch.h"
 #include "packet.h"
 
@@ -338,4 +340,23 @@ TEST_CASE("the letter tells every value that followed, under its true cause") {
                 (row["schedule"] == "material" || says(letter, cell["before"].get<std::string>())));
         }
     }
+}
+
+TEST_CASE("an answer leads from the changed fact to the calculations and checks that use it") {
+    const TemporaryFolder folder;
+    REQUIRE(draw_worked(folder.path()).exit_code == 0);
+    const std::string letter =
+        in_a_line(text_of(folder.path() / "1/ashgrove-revision-1-response.pdf"));
+    const auto answer_to = [&](int comment) {
+        const auto begin = letter.find(fmt::format("Comment {} ", comment));
+        return letter.substr(begin, letter.find(fmt::format("Comment {} ", comment + 1)) - begin);
+    };
+    // The table of fault currents, and each interrupting rating that was held against it.
+    CHECK(std::regex_search(
+        answer_to(4), std::regex("Changed at E-601 zone [A-D][1-8] Followed at E-605 zones? .*"
+                                 "E-607 zones? .*; E-608 zones? ")));
+    // The sheet that the comment is about comes first.
+    CHECK(says(answer_to(2), "Changed at E-102 zones"));
+    // Of all that changed on the general sheets the one place with the wind.
+    CHECK(std::regex_search(answer_to(5), std::regex("Changed at G-001 zone [A-D][1-8] $")));
 }
