@@ -101,7 +101,7 @@ Json json_of(const Comparison& comparison) {
                                    {"shows", row.shows},
                                    {"kind", kinds[static_cast<std::size_t>(row.kind)]},
                                    {"cells", std::move(cells)},
-                                   {"because", row.causes}});
+                                   {"because", revision::causes_of(row)}});
     }
     out["rules"] = comparison.rules;
     out["findings"] = {{"new", comparison.new_faults}, {"mended", comparison.mended}};

@@ -162,8 +162,8 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
     result.clouds = revision::add_clouds(job.packet, changed,
                                          {system.revisions.back().number, job.packet.style.strong},
                                          measure, job.findings);
-    result.answers =
-        revision::answers(newer, older, changed, result.clouds, result.sheets, job.findings);
+    result.answers = revision::answers(newer, older, changed, result.comparison, result.clouds,
+                                       result.sheets, job.findings);
     return result;
 }
 

@@ -1,61 +1,18 @@
 #include "revision/answers.h"
 
 #include <algorithm>
-#include <iterator>
 #include <optional>
-#include <set>
 #include <string_view>
 
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "revision/things.h"
+#include "revision/traces.h"
 
 namespace ohmfolio::revision {
 
 namespace {
-
-/// What marks show that are about one of the drafter's names: a piece of equipment stands for its
-/// circuits, raceways and breakers as well.
-class Naming {
-  public:
-    explicit Naming(const System& system) : system_(system) {}
-
-    std::set<std::string, std::less<>> keys(const std::string& id) const {
-        std::set<std::string, std::less<>> keys{id};
-        const int equipment = system_.find(id);
-        if (equipment < 0)
-            return keys;
-        for (std::size_t i = 0; i < system_.circuits.size(); ++i) {
-            const Circuit& circuit = system_.circuits[i];
-            if (system_.child_of(circuit) != equipment)
-                continue;
-            keys.insert(circuit.tag);
-            keys.insert(system_.runs[static_cast<std::size_t>(circuit.run)].tag);
-            if (const Breaker* breaker = system_.breaker_of(static_cast<int>(i)))
-                keys.insert(breaker->tag);
-        }
-        keys.erase(std::string{});
-        return keys;
-    }
-
-  private:
-    const System& system_;
-};
-
-/// "circuit:C3" is about C3, "load:BLP/Kitchen" about BLP.
-std::string_view key_of(std::string_view shows) {
-    const auto colon = shows.find(':');
-    if (colon == std::string_view::npos)
-        return shows;
-    const std::string_view key = shows.substr(colon + 1);
-    const auto slash = key.find('/');
-    return slash == std::string_view::npos ? key : key.substr(0, slash);
-}
-
-template <class Keys> bool about(const Keys& keys, std::string_view shows) {
-    return keys.contains(key_of(shows)) || (shows.find(':') != std::string_view::npos &&
-                                            keys.contains(shows.substr(shows.find(':') + 1)));
-}
 
 void add_zone(std::vector<PlaceOnSheet>& places, const std::string& sheet,
               const std::string& zone) {
@@ -66,13 +23,19 @@ void add_zone(std::vector<PlaceOnSheet>& places, const std::string& sheet,
         place->zones.push_back(zone);
 }
 
+bool has_zone(const std::vector<PlaceOnSheet>& places, const std::string& sheet,
+              const std::string& zone) {
+    const auto place = std::ranges::find(places, sheet, &PlaceOnSheet::sheet);
+    return place != places.end() && std::ranges::find(place->zones, zone) != place->zones.end();
+}
+
 class Answering {
   public:
     Answering(const Issue& newer, const Issue& older, const ChangedMarks& changed,
-              const std::vector<Cloud>& clouds, const std::vector<SheetChange>& sheets,
-              Findings& findings)
-        : newer_(newer), older_(older), changed_(changed), clouds_(clouds), sheets_(sheets),
-          new_names_(newer.system), old_names_(older.system), findings_(findings) {}
+              const Comparison& comparison, const std::vector<Cloud>& clouds,
+              const std::vector<SheetChange>& sheets, Findings& findings)
+        : newer_(newer), older_(older), changed_(changed), comparison_(comparison), clouds_(clouds),
+          sheets_(sheets), traces_(older, newer), findings_(findings) {}
 
     Answer of(const Comment& comment) {
         Answer answer;
@@ -81,6 +44,9 @@ class Answering {
             find_change(comment, id, answer);
         for (const auto& id : comment.see)
             find_shown(comment, id, answer);
+        find_used(comment, answer);
+        for (auto* places : {&answer.changed, &answer.used, &answer.shown})
+            put_in_order(*places, comment);
         return answer;
     }
 
@@ -100,7 +66,7 @@ class Answering {
             change_on_sheet(comment, id, *sheet, answer);
             return;
         }
-        const auto keys = new_names_.keys(id.value);
+        const auto keys = keys_of(newer_.system, id.value);
         bool found = false;
         for (const Cloud& cloud : clouds_) {
             if (std::ranges::none_of(cloud.shows,
@@ -119,27 +85,86 @@ class Answering {
 
     void change_on_sheet(const Comment& comment, const Spanned<std::string>& id, std::size_t sheet,
                          Answer& answer) {
-        bool clouded = false;
-        for (const Cloud& cloud : clouds_) {
-            if (cloud.sheet != sheet)
-                continue;
-            add_zone(answer.changed, id.value, cloud.zone);
-            clouded = true;
-        }
+        const std::vector<std::string> figures = new_figures_in(comment, comparison_.stated);
+        bool clouded = add_clouds_on(sheet, figures, answer);
+        // Nothing on it says a figure of the comment: it is about the sheet as a whole.
+        if (!clouded)
+            clouded = add_clouds_on(sheet, {}, answer);
         if (!clouded && sheets_[sheet] == SheetChange::none)
             tell_unchanged(comment, id);
         else if (!clouded)
             add_zone(answer.changed, id.value, {});
     }
 
-    bool is_gone(const std::string& id) const {
-        const auto keys = old_names_.keys(id);
-        const bool was = std::ranges::any_of(
-            changed_.gone, [&](const Piece& piece) { return about(keys, piece.shows); });
-        return was && !shows_anywhere(packet(), new_names_.keys(id));
+    /// Those that hold one of the figures; without figures all of the sheet.
+    bool add_clouds_on(std::size_t sheet, const std::vector<std::string>& figures,
+                       Answer& answer) const {
+        bool any = false;
+        for (const Cloud& cloud : clouds_) {
+            const auto holds_one = [&](const Piece& piece) {
+                return is_in(piece, cloud) &&
+                       std::ranges::any_of(
+                           figures, [&](const std::string& figure) { return says(piece, figure); });
+            };
+            if (cloud.sheet != sheet ||
+                (!figures.empty() && std::ranges::none_of(changed_.added, holds_one)))
+                continue;
+            add_zone(answer.changed, packet().sheets[sheet].number, cloud.zone);
+            any = true;
+        }
+        return any;
     }
 
-    template <class Keys> static bool shows_anywhere(const Packet& packet, const Keys& keys) {
+    static bool is_in(const Piece& piece, const Cloud& cloud) {
+        return piece.sheet == cloud.sheet && std::ranges::any_of(piece.ink, [&](const Box& ink) {
+                   return cloud.box.contains(ink.centre());
+               });
+    }
+
+    /// Calculations and checks that use what was changed for the comment.
+    void find_used(const Comment& comment, Answer& answer) const {
+        Keys keys;
+        for (const auto& id : comment.concerns)
+            keys.merge(keys_of(newer_.system, id.value));
+        const auto pieces =
+            traces_.rest_on(keys, new_figures_in(comment, comparison_.stated), changed_.added);
+        for (const Cloud& cloud : clouds_) {
+            const std::string& sheet = packet().sheets[cloud.sheet].number;
+            if (!has_zone(answer.changed, sheet, cloud.zone) &&
+                std::ranges::any_of(pieces,
+                                    [&](const Piece* piece) { return is_in(*piece, cloud); }))
+                add_zone(answer.used, sheet, cloud.zone);
+        }
+    }
+
+    /// First the sheet that the comment was put on, then those that it concerns, then the rest as
+    /// they are bound.
+    void put_in_order(std::vector<PlaceOnSheet>& places, const Comment& comment) const {
+        std::vector<std::string> order;
+        const auto add = [&](const std::string& number) {
+            if (std::ranges::find(order, number) == order.end())
+                order.push_back(number);
+        };
+        add(comment.sheet);
+        for (const auto* ids : {&comment.concerns, &comment.see}) {
+            for (const auto& id : *ids)
+                add(id.value);
+        }
+        for (const Sheet& sheet : packet().sheets)
+            add(sheet.number);
+        std::ranges::sort(places, {}, [&](const PlaceOnSheet& place) {
+            return std::ranges::find(order, place.sheet) - order.begin();
+        });
+    }
+
+    bool is_gone(const std::string& id) const {
+        const auto keys = keys_of(older_.system, id);
+        const bool was = std::ranges::any_of(
+            changed_.gone, [&](const Piece& piece) { return about(keys, piece.shows); });
+        return was && !shows_anywhere(packet(), keys_of(newer_.system, id));
+    }
+
+    static bool shows_anywhere(const Packet& packet, const Keys& keys) {
         for (const Sheet& sheet : packet.sheets) {
             for (const Mark& mark : sheet.frame.marks) {
                 if (!mark.shows.empty() && about(keys, mark.shows))
@@ -155,7 +180,7 @@ class Answering {
             add_zone(answer.shown, id.value, {});
             return;
         }
-        const std::set<std::string, std::less<>> keys{id.value};
+        const Keys keys{id.value};
         bool found = false;
         for (const Sheet& sheet : packet().sheets) {
             for (const Mark& mark : sheet.frame.marks) {
@@ -172,8 +197,8 @@ class Answering {
     }
 
     void tell_unchanged(const Comment& comment, const Spanned<std::string>& id) {
-        if (!shows_anywhere(packet(), new_names_.keys(id.value)) &&
-            !shows_anywhere(older_.packet, old_names_.keys(id.value))) {
+        if (!shows_anywhere(packet(), keys_of(newer_.system, id.value)) &&
+            !shows_anywhere(older_.packet, keys_of(older_.system, id.value))) {
             tell_unknown(comment, id);
             return;
         }
@@ -206,9 +231,10 @@ class Answering {
     const Issue& newer_;
     const Issue& older_;
     const ChangedMarks& changed_;
+    const Comparison& comparison_;
     const std::vector<Cloud>& clouds_;
     const std::vector<SheetChange>& sheets_;
-    Naming new_names_, old_names_;
+    Traces traces_;
     Findings& findings_;
 };
 
@@ -219,9 +245,9 @@ bool is_answered_now(const Comment& comment, const System& system) {
 } // namespace
 
 std::vector<Answer> answers(const Issue& newer, const Issue& older, const ChangedMarks& changed,
-                            const std::vector<Cloud>& clouds,
+                            const Comparison& comparison, const std::vector<Cloud>& clouds,
                             const std::vector<SheetChange>& sheets, Findings& findings) {
-    Answering answering(newer, older, changed, clouds, sheets, findings);
+    Answering answering(newer, older, changed, comparison, clouds, sheets, findings);
     std::vector<Answer> result;
     for (const Comment& comment : newer.system.comments) {
         if (is_answered_now(comment, newer.system))
@@ -239,22 +265,6 @@ std::string text(const std::vector<PlaceOnSheet>& places) {
                             : fmt::format("{} {} {}", place.sheet, noun, join(place.zones, ", ")));
     }
     return join(words, "; ");
-}
-
-std::vector<RowChange> beside_the_comments(const Comparison& comparison, const System& newer) {
-    const Naming naming(newer);
-    std::set<std::string, std::less<>> concerned;
-    for (const Comment& comment : newer.comments) {
-        if (!is_answered_now(comment, newer))
-            continue;
-        for (const auto& id : comment.concerns)
-            concerned.merge(naming.keys(id.value));
-    }
-    std::vector<RowChange> rest;
-    std::ranges::copy_if(comparison.followed, std::back_inserter(rest), [&](const RowChange& row) {
-        return row.table != "material" && !about(concerned, row.shows);
-    });
-    return rest;
 }
 
 } // namespace ohmfolio::revision

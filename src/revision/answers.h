@@ -19,21 +19,19 @@ struct PlaceOnSheet {
 struct Answer {
     const Comment* comment = nullptr;  ///< of the newer system, which has to outlive it
     std::vector<PlaceOnSheet> changed; ///< clouds around what it concerns
+    std::vector<PlaceOnSheet> used;    ///< where else the changed facts moved a result or a check
     std::vector<PlaceOnSheet> shown;   ///< where what it refers to stands unchanged
     std::vector<std::string> left_out; ///< ids that the set no longer has
 };
 
 /// One for each comment that the latest revision answers. An id of `concerns` without a change is a
-/// violation ("comment.unchanged"), one that neither issue knows too ("comment.unknown").
+/// violation ("comment.unchanged"), one that neither issue knows too ("comment.unknown"). The
+/// sheets that a comment is about come first.
 std::vector<Answer> answers(const Issue& newer, const Issue& older, const ChangedMarks& changed,
-                            const std::vector<Cloud>& clouds,
+                            const Comparison& comparison, const std::vector<Cloud>& clouds,
                             const std::vector<SheetChange>& sheets, Findings& findings);
 
 /// "E-601 zone B4; E-602 zones A1, C3"
 std::string text(const std::vector<PlaceOnSheet>& places);
-
-/// Rows of the schedules that changed and that no comment concerns which is answered now. The
-/// material list is left out: it is no matter of a plan check.
-std::vector<RowChange> beside_the_comments(const Comparison& comparison, const System& newer);
 
 } // namespace ohmfolio::revision

@@ -11,96 +11,64 @@
 #include "base/text.h"
 #include "revision/causes.h"
 #include "revision/tag_names.h"
+#include "revision/things.h"
 
 namespace ohmfolio::revision {
 
 namespace {
 
+/// Rows about something that the drafter named; what is stated of the site or of a record may show
+/// anywhere.
+bool may_show(const RowChange& row, const StatedChange& change, const System& system) {
+    return system.find(change.subject) < 0 || about(keys_of(system, change.subject), row.shows);
+}
+
+/// "28 ft" and "28" alike; nothing for what does not begin with a number.
+std::string figure(const std::string& words) {
+    char* end = nullptr;
+    const double value = std::strtod(words.c_str(), &end);
+    return end == words.c_str() ? std::string{} : fmt::format("{:.4g}", value);
+}
+
 /// A cell that shows what the drafter wrote follows from nothing: its figures are those of one of
 /// the stated changes of the same thing.
-class Stated {
-  public:
-    explicit Stated(const std::vector<StatedChange>& changes) {
-        for (const StatedChange& change : changes) {
-            const std::string before = figure(change.before), after = figure(change.after);
-            if (!before.empty() && !after.empty())
-                figures_.emplace(before, after);
-        }
-    }
+bool is_stated(const RowChange& row, const CellChange& cell,
+               const std::vector<StatedChange>& stated, const System& system) {
+    const std::string before = figure(cell.before), after = figure(cell.after);
+    return !before.empty() && !after.empty() &&
+           std::ranges::any_of(stated, [&](const StatedChange& change) {
+               return figure(change.before) == before && figure(change.after) == after &&
+                      may_show(row, change, system);
+           });
+}
 
-    bool holds(const CellChange& cell) const {
-        return figures_.contains({figure(cell.before), figure(cell.after)});
-    }
-
-  private:
-    /// "28 ft" and "28" alike; nothing for what does not begin with a number.
-    static std::string figure(const std::string& words) {
-        char* end = nullptr;
-        const double value = std::strtod(words.c_str(), &end);
-        return end == words.c_str() ? std::string{} : fmt::format("{:.4g}", value);
-    }
-
-    std::set<std::pair<std::string, std::string>> figures_;
-};
-
-/// What the drafter stated is its own cause, wherever it stands in the description: "2 AWG" in
+/// What the drafter stated is its own cause, wherever it stands in the rows about it: "2 AWG" in
 /// "(2) 2 AWG CU". A number alone might be anything.
-const StatedChange* stated_in(const RowChange& row, const std::vector<StatedChange>& stated) {
-    const auto holds = [](const std::string& cell, const std::string& value) {
-        const std::string words = " " + upper(cell) + " ";
-        return words.find(" " + upper(value) + " ") != std::string::npos;
+const StatedChange* stated_in(const RowChange& row, const CellChange& cell,
+                              const std::vector<StatedChange>& stated, const System& system) {
+    const auto holds = [](const std::string& words, const std::string& value) {
+        const std::string all = " " + upper(words) + " ";
+        return all.find(" " + upper(value) + " ") != std::string::npos;
     };
     const auto telling = [](const std::string& value) {
         return value.size() > 2 &&
                std::ranges::any_of(value, [](unsigned char c) { return std::isalpha(c) != 0; });
     };
-    for (const StatedChange& change : stated) {
-        for (const CellChange& cell : row.cells) {
-            if (telling(change.after) && holds(cell.after, change.after) &&
-                !holds(cell.before, change.after))
-                return &change;
-        }
-    }
-    return nullptr;
+    const auto found = std::ranges::find_if(stated, [&](const StatedChange& change) {
+        return telling(change.after) && holds(cell.after, change.after) &&
+               !holds(cell.before, change.after) && may_show(row, change, system);
+    });
+    return found == stated.end() ? nullptr : &*found;
 }
 
 void find_causes(std::vector<RowChange>& rows, const Causes& causes,
-                 const std::vector<StatedChange>& stated) {
+                 const std::vector<StatedChange>& stated, const System& system) {
     for (RowChange& row : rows) {
-        if (row.kind != RowChange::Kind::changed)
-            continue;
-        if (const StatedChange* own = stated_in(row, stated)) {
-            row.causes = {text(*own)};
-            continue;
-        }
-        for (const CellChange& cell : row.cells) {
-            row.causes = causes.of(row.shows, cell.after);
-            if (!row.causes.empty())
-                break;
-        }
-    }
-}
-
-const RowChange* row_about(const std::vector<RowChange>& rows, const std::string& shows) {
-    const auto found = std::ranges::find_if(
-        rows, [&](const RowChange& row) { return row.shows == shows && !row.causes.empty(); });
-    return found == rows.end() ? nullptr : &*found;
-}
-
-/// A raceway changes with the circuits in it.
-void find_causes_of_raceways(std::vector<RowChange>& rows, const System& system) {
-    for (const Run& run : system.runs) {
-        const auto row = std::ranges::find_if(rows, [&](const RowChange& each) {
-            return each.shows == "run:" + run.tag && each.kind == RowChange::Kind::changed;
-        });
-        if (row == rows.end() || !row->causes.empty())
-            continue;
-        for (const int circuit : run.circuits) {
-            const std::string tag = system.circuits[static_cast<std::size_t>(circuit)].tag;
-            if (const RowChange* of_circuit = row_about(rows, "circuit:" + tag)) {
-                row->causes = of_circuit->causes;
-                break;
-            }
+        for (CellChange& cell : row.cells) {
+            if (const StatedChange* own = stated_in(row, cell, stated, system))
+                cell.causes = {text(*own)};
+            else
+                cell.causes = causes.of(row.shows, cell);
         }
     }
 }
@@ -184,14 +152,15 @@ Comparison compare(const Issue& older, const Issue& newer, const ChangedMarks& m
     result.stated = stated_changes(older.statements, newer.statements, words);
     result.renamed.assign(names.renamed().begin(), names.renamed().end());
     result.followed = table_changes(older.packet.tables, newer.packet.tables, names);
-    const Stated stated(result.stated);
     for (RowChange& row : result.followed)
-        std::erase_if(row.cells, [&](const CellChange& cell) { return stated.holds(cell); });
+        std::erase_if(row.cells, [&](const CellChange& cell) {
+            return is_stated(row, cell, result.stated, newer.system);
+        });
     std::erase_if(result.followed, [](const RowChange& row) {
         return row.kind == RowChange::Kind::changed && row.cells.empty();
     });
-    find_causes(result.followed, Causes(older.study, newer.study, names), result.stated);
-    find_causes_of_raceways(result.followed, newer.system);
+    const Causes causes(older.study, newer.study, newer.system, names, result.stated);
+    find_causes(result.followed, causes, result.stated, newer.system);
     result.rules = rule_changes(older, newer);
     const auto before = fault_lines(older.study), after = fault_lines(newer.study);
     result.new_faults = only_in(after, before);

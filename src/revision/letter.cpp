@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "revision/consequences.h"
 #include "sheet/facts.h"
 #include "sheet/flow.h"
 #include "sheet/reading.h"
@@ -22,13 +23,36 @@ using sheets::Look;
 using sheets::write_line;
 using sheets::write_paragraph;
 
-constexpr std::string_view text_keys[] = {
-    "title",          "to",           "project",       "application",    "set",
-    "set_words",      "introduction", "comment",       "response",       "changed",
-    "shown",          "left_out",     "made",          "made_none",      "followed",
-    "followed_none",  "sheets",       "sheet_changed", "sheet_arranged", "sheet_added",
-    "sheet_left_out", "sheet_same",   "sheet_index",   "signature",      "caution",
-    "footer"};
+constexpr std::string_view text_keys[] = {"title",
+                                          "to",
+                                          "project",
+                                          "application",
+                                          "set",
+                                          "set_words",
+                                          "introduction",
+                                          "comment",
+                                          "response",
+                                          "changed",
+                                          "used",
+                                          "shown",
+                                          "left_out",
+                                          "made",
+                                          "made_none",
+                                          "followed",
+                                          "followed_none",
+                                          "tags",
+                                          "material_row",
+                                          "material_rows",
+                                          "sheets",
+                                          "sheet_changed",
+                                          "sheet_arranged",
+                                          "sheet_added",
+                                          "sheet_left_out",
+                                          "sheet_same",
+                                          "sheet_index",
+                                          "signature",
+                                          "caution",
+                                          "footer"};
 
 constexpr Size paper{inches(8.5), inches(11)};
 constexpr Length margin = inches(0.9);
@@ -97,8 +121,7 @@ class Letter {
            Findings& findings)
         : contents_(contents), texts_(texts), set_(contents.packet.style, measure),
           findings_(findings), project_(contents.system.project),
-          facts_(sheets::facts_of(contents.system, contents.study)),
-          beside_(beside_the_comments(contents.comparison, contents.system)) {
+          facts_(sheets::facts_of(contents.system, contents.study)) {
         facts_["revision"] = latest().number;
         facts_["date"] = latest().date;
         facts_["permit"] = project_.permit;
@@ -189,6 +212,7 @@ class Letter {
         };
         add("response", comment.response);
         add("changed", text(answer.changed));
+        add("used", text(answer.used));
         add("shown", text(answer.shown));
         add("left_out", join(answer.left_out, ", "));
         group.entries.push_back(std::move(block));
@@ -214,9 +238,16 @@ class Letter {
     }
 
     Group followed() const {
-        std::vector<std::string> lines = contents_.comparison.rules;
-        for (const RowChange& row : beside_)
-            lines.push_back(text(row));
+        const Comparison& comparison = contents_.comparison;
+        std::vector<std::string> lines = consequences(comparison);
+        std::vector<std::string> tags;
+        for (const auto& [before, after] : comparison.renamed)
+            tags.push_back(fmt::format("{} is now {}", before, after));
+        if (!tags.empty())
+            lines.push_back(filled_words("tags", {{"tags", join(tags, ", ")}}));
+        if (const std::size_t rows = material_rows(comparison); rows > 0)
+            lines.push_back(filled_words(rows == 1 ? "material_row" : "material_rows",
+                                         {{"rows", std::to_string(rows)}}));
         return listed("followed", lines, "followed_none");
     }
 
@@ -304,7 +335,6 @@ class Letter {
     Findings& findings_;
     const Project& project_;
     sheets::Facts facts_;
-    std::vector<RowChange> beside_; ///< what no comment asked for
 };
 
 } // namespace

@@ -151,7 +151,7 @@ class ComparingTables {
             const std::string before = older_cell(older, heading);
             const std::string after = words_of(newer.cells[i]);
             if (i > 0 && names_.newer(before) != after)
-                change.cells.push_back({in_a_sentence(heading), before, after});
+                change.cells.push_back({in_a_sentence(heading), before, after, {}});
         }
     }
 
@@ -188,6 +188,27 @@ std::string text(const CellChange& cell) {
     return fmt::format("{} {} to {}", cell.column, as_value(cell.before), as_value(cell.after));
 }
 
+/// Cells of the same causes stand together, each cause is told once; last what has none.
+std::vector<std::vector<const CellChange*>> by_cause(const std::vector<CellChange>& cells) {
+    std::vector<std::vector<const CellChange*>> groups;
+    std::vector<const CellChange*> without;
+    for (const CellChange& cell : cells) {
+        if (cell.causes.empty()) {
+            without.push_back(&cell);
+            continue;
+        }
+        const auto same = std::ranges::find_if(
+            groups, [&](const auto& group) { return group.front()->causes == cell.causes; });
+        if (same == groups.end())
+            groups.push_back({&cell});
+        else
+            same->push_back(&cell);
+    }
+    if (!without.empty())
+        groups.push_back(std::move(without));
+    return groups;
+}
+
 } // namespace
 
 std::vector<RowChange> table_changes(const std::vector<NamedTable>& older,
@@ -206,22 +227,39 @@ std::vector<RowChange> table_changes(const std::vector<NamedTable>& older,
     return changes;
 }
 
-std::string text(const RowChange& change) {
+std::string what_changed(const RowChange& change) {
     switch (change.kind) {
     case RowChange::Kind::added:
-        return change.row + ": new";
+        return "new";
     case RowChange::Kind::left_out:
-        return change.row + ": no longer";
+        return "no longer";
     case RowChange::Kind::changed:
         break;
     }
-    std::vector<std::string> cells;
-    for (const CellChange& cell : change.cells)
-        cells.push_back(text(cell));
-    std::string line = change.row + ": " + join(cells, "; ");
-    if (!change.causes.empty())
-        line += ", because " + join(change.causes, " and ");
-    return line;
+    std::vector<std::string> parts;
+    for (const auto& alike : by_cause(change.cells)) {
+        std::vector<std::string> cells;
+        for (const CellChange* cell : alike)
+            cells.push_back(text(*cell));
+        std::string part = join(cells, "; ");
+        if (const auto& causes = alike.front()->causes; !causes.empty())
+            part += ", because " + join(causes, " and ");
+        parts.push_back(std::move(part));
+    }
+    return join(parts, "; ");
+}
+
+std::string text(const RowChange& change) { return change.row + ": " + what_changed(change); }
+
+std::vector<std::string> causes_of(const RowChange& change) {
+    std::vector<std::string> all;
+    for (const CellChange& cell : change.cells) {
+        for (const std::string& cause : cell.causes) {
+            if (std::ranges::find(all, cause) == all.end())
+                all.push_back(cause);
+        }
+    }
+    return all;
 }
 
 } // namespace ohmfolio::revision

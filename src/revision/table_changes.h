@@ -12,6 +12,7 @@ namespace ohmfolio::revision {
 struct CellChange {
     std::string column; ///< "size"
     std::string before, after;
+    std::vector<std::string> causes; ///< "length 85 ft to 140 ft"; filled by compare()
 };
 
 /// One row of a schedule that is not as it was.
@@ -21,7 +22,6 @@ struct RowChange {
     std::string row;   ///< by which it is known: "C3"; of an added one more of its words
     std::string shows; ///< "circuit:C3"
     std::vector<CellChange> cells;
-    std::vector<std::string> causes; ///< "length 85 ft to 140 ft"; filled by compare()
 };
 
 /// Rows are the same when they are about the same thing, whatever its tag is now.
@@ -30,5 +30,9 @@ std::vector<RowChange> table_changes(const std::vector<NamedTable>& older,
 
 /// "C3: size 8 AWG to 6 AWG, because length 85 ft to 140 ft"
 std::string text(const RowChange& change);
+/// The same without the name of the row.
+std::string what_changed(const RowChange& change);
+/// Of all its cells, each once.
+std::vector<std::string> causes_of(const RowChange& change);
 
 } // namespace ohmfolio::revision

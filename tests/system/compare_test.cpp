@@ -69,6 +69,24 @@ TEST_CASE("a larger conductor follows from a longer run, by the voltage or by wh
     CHECK(says(outcome.out, "because microinverters on PV-1 8 to 9"));
 }
 
+TEST_CASE("a cause is named only where the calculation rests on it") {
+    const TemporaryFolder folder;
+    const fs::path before = copied(ashgrove(), folder.path() / "a", {{"\n[site]", "\n[site]"}});
+    const fs::path after =
+        copied(ashgrove(), folder.path() / "b",
+               {{"run = { length = \"46 ft\"", "run = { size = \"10 AWG\", length = \"46 ft\""},
+                {"run = { length = \"34 ft\"", "run = { length = \"60 ft\""},
+                {"fault_current = \"9.2 kA\"", "fault_current = \"9.9 kA\""}});
+    const Outcome outcome = compare(before, after);
+    CHECK(outcome.exit_code == 0);
+    // Read from another row of a table for the size, which the drafter stated.
+    CHECK(says(outcome.out, "volt. change % 0.87 to 0.52, because JB-1: conductor size 10 AWG "
+                            "(new); governed by"));
+    CHECK(says(outcome.out, "because one-way length 34 ft to 60 ft\n"));
+    CHECK_FALSE(says(outcome.out, "because available fault current"));
+    CHECK_FALSE(says(outcome.out, " and "));
+}
+
 TEST_CASE("a circuit that is only renamed is not taken for another") {
     const TemporaryFolder folder;
     const fs::path before = copied(ashgrove(), folder.path() / "a", {{"\n[site]", "\n[site]"}});

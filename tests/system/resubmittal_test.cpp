@@ -11,6 +11,8 @@
 #include <algorithm>
 #include <regex>
 
+#include <fmt/format.h>
+
 #include "catch.h"
 #include "packet.h"
 
@@ -75,6 +77,18 @@ std::string text_of(const fs::path& pdf) {
     const Outcome outcome = run_program({"pdftotext", "-layout", pdf.string(), "-"});
     REQUIRE(outcome.exit_code == 0);
     return outcome.out;
+}
+
+/// In one line, however it was broken.
+std::string in_a_line(const std::string& text) {
+    return std::regex_replace(text, std::regex("\\s+"), " ");
+}
+
+/// Both issues of the worked resubmittal.
+Outcome draw_worked(const fs::path& folder) {
+    REQUIRE(draw(ashgrove(), folder / "0").exit_code == 0);
+    return draw(ashgrove().parent_path() / "ashgrove-revision-1.toml", folder / "1",
+                {"--since", (folder / "0/ashgrove.pdf").string()});
 }
 
 int clouds_on(const fs::path& svg) {
@@ -278,10 +292,7 @@ TEST_CASE("only the sheets that changed are handed in where that is asked for") 
 
 TEST_CASE("the worked resubmittal answers eight comments, each with its place") {
     const TemporaryFolder folder;
-    REQUIRE(draw(ashgrove(), folder.path() / "0").exit_code == 0);
-    const fs::path job = ashgrove().parent_path() / "ashgrove-revision-1.toml";
-    const Outcome outcome =
-        draw(job, folder.path() / "1", {"--since", (folder.path() / "0/ashgrove.pdf").string()});
+    const Outcome outcome = draw_worked(folder.path());
     REQUIRE(outcome.exit_code == 0);
     CHECK(says(outcome.out, "8 comments answered"));
     CHECK_FALSE(says(outcome.err, "warning:"));
@@ -295,4 +306,57 @@ TEST_CASE("the worked resubmittal answers eight comments, each with its place") 
     CHECK(std::regex_search(letter, std::regex("E-601 zones? [A-D][1-8]")));
     CHECK(says(letter, "because microinverters on PV-4 6 to 5"));
     CHECK(says(letter, "implies no approval"));
+}
+
+TEST_CASE("the letter tells every value that followed, under its true cause") {
+    const TemporaryFolder folder;
+    REQUIRE(draw_worked(folder.path()).exit_code == 0);
+    const std::string letter =
+        in_a_line(text_of(folder.path() / "1/ashgrove-revision-1-response.pdf"));
+    // Of comments 3 and 8 as well: no line under them says it. What changed alike is in one line.
+    CHECK(says(letter, "C5, C6: ungrounded conductors"));
+    CHECK(says(letter, "EGC (1) 8 AWG to (1) 6 AWG"));
+    CHECK(says(letter, "C16 (E): volt. change % 0.08 to 0.07, because main breaker of MSP 200 A to "
+                       "175 A;"));
+    CHECK(says(letter, "R1: conductors in² 0.0665 to 0.0977; fill % 21.9 to 32.1, because JB-1: "
+                       "conductor size 10 AWG (new) R9: raceway"));
+    CHECK(says(letter, "fill % 38.0 to 26.6, because MID-1: conductor size to the backed-up panel "
+                       "2 AWG (new) Q4:"));
+    // The longer raceway and its larger conductors both move the voltage.
+    CHECK(says(letter, "volt. change % 0.87 to 0.66, because JB-1: conductor size 10 AWG (new) and "
+                       "one-way length 46 ft to 58 ft;"));
+    // What a switch has to carry does not come of the fault current.
+    CHECK(says(letter, "Q5, SW-1: required A 49.70 to 47.93, because microinverters on PV-4 6 to 5 "
+                       "Q7:"));
+    const Outcome compared =
+        run_ohmfolio({"compare", (folder.path() / "0/ashgrove.pdf").string(),
+                      (folder.path() / "1/ashgrove-revision-1.pdf").string(), "--format", "json"});
+    for (const Json& row : Json::parse(compared.out)["followed"]) {
+        if (row["schedule"] != "material") {
+            CHECK(says(letter, row["row"].get<std::string>()));
+        }
+        for (const Json& cell : row["cells"]) {
+            CHECK(
+                (row["schedule"] == "material" || says(letter, cell["before"].get<std::string>())));
+        }
+    }
+}
+
+TEST_CASE("an answer leads from the changed fact to the calculations and checks that use it") {
+    const TemporaryFolder folder;
+    REQUIRE(draw_worked(folder.path()).exit_code == 0);
+    const std::string letter =
+        in_a_line(text_of(folder.path() / "1/ashgrove-revision-1-response.pdf"));
+    const auto answer_to = [&](int comment) {
+        const auto begin = letter.find(fmt::format("Comment {} ", comment));
+        return letter.substr(begin, letter.find(fmt::format("Comment {} ", comment + 1)) - begin);
+    };
+    // The table of fault currents, and each interrupting rating that was held against it.
+    CHECK(std::regex_search(
+        answer_to(4), std::regex("Changed at E-601 zone [A-D][1-8] Followed at E-605 zones? .*"
+                                 "E-607 zones? .*; E-608 zones? ")));
+    // The sheet that the comment is about comes first.
+    CHECK(says(answer_to(2), "Changed at E-102 zones"));
+    // Of all that changed on the general sheets the one place with the wind.
+    CHECK(std::regex_search(answer_to(5), std::regex("Changed at G-001 zone [A-D][1-8] $")));
 }
