@@ -62,15 +62,14 @@ class SheetClouds {
         for (const Box& box : boxes)
             reach.push_back(box.grown(this->reach()));
         DeltaPlaces places(sheet_, reach, measure_);
+        for (const Box& box : boxes)
+            sheet_.frame.add(cloud(box, style_), Role::revision, shows());
         const Size size = delta_size(options_.revision, options_.lettering, measure_);
-        for (std::size_t i = 0; i < boxes.size(); ++i) {
-            const auto place = places.place(reach[i], size);
-            sheet_.frame.add(cloud(boxes[i], style_), Role::revision, shows());
-            if (place)
-                draw(*place);
-            else
-                tell_no_room(boxes[i]);
-        }
+        const DeltasOfSheet deltas = places.place_all(size);
+        for (const DeltaPlace& place : deltas.places)
+            draw(place);
+        for (const std::size_t i : deltas.without)
+            tell_no_room(boxes[i]);
     }
 
     void draw(const DeltaPlace& place) {

@@ -25,8 +25,9 @@ struct CloudOptions {
 
 /// Draws clouds and deltas onto the sheets of `packet`, whose changed marks are `changed`. Each
 /// changed mark is within one; those that are close share one. No cloud and no delta runs through
-/// lettering: a cloud that would grows until it holds the lettering whole. A delta that finds no
-/// room beside its cloud stands at the end of a leader; none at all is a finding
+/// lettering: a cloud that would grows until it holds the lettering whole. A delta in a table
+/// stands in a row of its cloud, and may serve other clouds of the row; elsewhere one that finds no
+/// room beside its cloud stands at the end of a leader. None at all is a finding
 /// ("revision.no_room").
 std::vector<Cloud> add_clouds(Packet& packet, const ChangedMarks& changed,
                               const CloudOptions& options, const TextMeasure& measure,

@@ -12,10 +12,12 @@
 
 #include "catch.h"
 #include "drawing/lint.h"
+#include "drawing/strokes.h"
 #include "drawn/drawn_job.h"
 #include "drawn/random_job.h"
 #include "revision/clouds.h"
 #include "revision/comparison.h"
+#include "revision/table_rows.h"
 #include "toml/toml.h"
 
 using namespace ohmfolio;
@@ -123,6 +125,55 @@ Issued issued(const std::string& text) {
     return {draw_job(text, random_catalogue()), statements(text)};
 }
 
+/// The deltas of a sheet: white triangles.
+std::vector<Box> deltas_on(const Sheet& sheet) {
+    std::vector<Box> deltas;
+    for (const Mark& mark : sheet.frame.marks) {
+        const auto* path = std::get_if<Path>(&mark.item);
+        if (path != nullptr && path->filled && mark.role == Role::revision) {
+            deltas.push_back(bounds(*path));
+        }
+    }
+    return deltas;
+}
+
+/// The border and the edge of the title block.
+std::vector<Box> heavy_lines(const Sheet& sheet) {
+    std::vector<Box> lines;
+    for (const Outline& outline : outlines_of(sheet.frame, Role::rule)) {
+        for (std::size_t i = 0; i < outline.stretches(); ++i) {
+            const Box line = bounds(outline.stretch(i));
+            if (!sheet.drawing_area.grown(points(1)).contains(line)) {
+                lines.push_back(line.grown(points(0.5)));
+            }
+        }
+    }
+    return lines;
+}
+
+/// A delta in a table is read as one of the row in which it stands.
+void check_deltas(const Sheet& sheet, const std::vector<Box>& clouds) {
+    const auto share = [](const Box& row, const Box& box) {
+        const Length common = std::min(row.high.y, box.high.y) - std::max(row.low.y, box.low.y);
+        return row.low.x < box.high.x && box.low.x < row.high.x && common > points(3);
+    };
+    for (const Box& row : revision::table_rows(sheet.frame, house_measure())) {
+        for (const Box& delta : deltas_on(sheet)) {
+            if (share(row, delta)) {
+                INFO(sheet.number << ": delta at " << delta.low.x.in_points() << ", "
+                                  << delta.low.y.in_points());
+                CHECK(std::ranges::any_of(clouds,
+                                          [&](const Box& cloud) { return share(row, cloud); }));
+            }
+        }
+    }
+    for (const Box& delta : deltas_on(sheet)) {
+        for (const Box& edge : heavy_lines(sheet)) {
+            CHECK_FALSE(delta.overlaps(edge));
+        }
+    }
+}
+
 void check_clouds(const Issued& older, Issued& newer, const revision::ChangedMarks& changed) {
     Findings findings;
     const auto before = counts_of(older.job->packet);
@@ -169,7 +220,15 @@ void check_clouds(const Issued& older, Issued& newer, const revision::ChangedMar
         INFO(sheet.number << " cloud in zone " << cloud.zone << " around " << told);
         CHECK(holds_news);
     }
-    for (const Sheet& sheet : newer.job->packet.sheets) {
+    for (std::size_t i = 0; i < newer.job->packet.sheets.size(); ++i) {
+        const Sheet& sheet = newer.job->packet.sheets[i];
+        std::vector<Box> boxes;
+        for (const revision::Cloud& cloud : clouds) {
+            if (cloud.sheet == i) {
+                boxes.push_back(cloud.box);
+            }
+        }
+        check_deltas(sheet, boxes);
         for (const Finding& fault : lint(sheet, house_measure())) {
             INFO(said(fault));
             CHECK_FALSE((fault.rule == "lint.wire_through_text" &&
