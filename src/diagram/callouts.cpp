@@ -143,6 +143,7 @@ std::string tidied(std::string text) {
     drop_all("  ", " ");
     drop_all(" ,", ",");
     drop_all(",,", ",");
+    drop_all(",.", ".");
     const std::size_t first = text.find_first_not_of(" ,");
     const std::size_t last = text.find_last_not_of(" ,");
     return first == std::string::npos ? std::string() : text.substr(first, last - first + 1);
@@ -235,6 +236,17 @@ std::vector<std::string> filled(const std::vector<std::string>& lines, const Fie
         }
     }
     return out;
+}
+
+std::string supply_section(const System& system, const Study& study, const Equipment& disconnect) {
+    const std::string& connection = system.at(disconnect.parent).id;
+    // Several sets of sources at one connection are judged one by one, each under its own name.
+    const Derivation* route =
+        study.worksheet.find(connection + "/" + disconnect.id + ".supply_route");
+    if (route == nullptr) {
+        route = study.worksheet.find(connection + ".supply_route");
+    }
+    return route == nullptr ? std::string() : text(route->cite);
 }
 
 int tracker_input(const std::string& terminal) {

@@ -182,12 +182,9 @@ class Captions {
     }
 
     void add_supply_side_note(Block& block, const Equipment& e, const Fields& fields) {
-        const Equipment& connection = plan_.system.at(e.parent);
         Fields more = fields;
-        more["connection"] = connection.id;
-        if (const Derivation* route = plan_.study.worksheet.find(connection.id + ".supply_route")) {
-            more["connection_section"] = text(route->cite);
-        }
+        more["connection"] = plan_.system.at(e.parent).id;
+        more["connection_section"] = supply_section(plan_.system, plan_.study, e);
         add_note(block, "supply_side", more);
     }
 
