@@ -257,3 +257,13 @@ TEST_CASE("systems: sources ahead of the main name each disconnect and the parag
     CHECK(holds(facts_of(once.system, once.study).at("connection_rule"),
                 "through SW-1, NEC 2023 705.11"));
 }
+
+TEST_CASE("systems: strings side by side are counted in conductors and at their disconnect") {
+    // Two strings in each raceway: four conductors, as its fill counts them. Two strings of
+    // 1.25 × 13.85 A meet at each input: 2 × 17.3125 A = 34.63 A, 690.8(A)(1).
+    const Case hall = job_of("gasworks");
+    CHECK(
+        holds(row_of(conductor_schedule(hall.system, hall.study), "C1"), "|(4) 12 AWG CU THWN-2|"));
+    CHECK(holds(diagram_words("gasworks"), "(4) 12 AWG CU THWN-2"));
+    CHECK(holds(row_of(disconnect_schedule(hall.system, hall.study), "INV-1"), "|34.63|44|"));
+}
