@@ -273,7 +273,7 @@ std::string breaker_label(const System& system, const Study& study,
     // A new device in existing equipment is the one thing there that is new.
     const int child = system.child_of(system.circuits[static_cast<std::size_t>(first.circuit)]);
     const bool stands_out = system.at(first.at).existing && !system.at(child).existing;
-    return runs(tags, "\u2013") + (stands_out ? " (N) " : " ") +
+    return drafting_case(runs(tags, "\u2013")) + (stands_out ? " (N) " : " ") +
            breaker_rating(system, study, breakers.front());
 }
 

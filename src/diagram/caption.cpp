@@ -191,7 +191,7 @@ class Captions {
     // ---- taps --------------------------------------------------------------------------------
 
     void write_tap(const Block& block, Tap& tap) const {
-        tap.transformer = runs(tap.transformers, "\u2013");
+        tap.transformer = drafting_case(runs(tap.transformers, "\u2013"));
         if (tap.device == Device::breaker) {
             tap.label = breaker_label(plan_.system, plan_.study, tap.breakers) +
                         (tap.controller.empty() ? "" : ", " + tap.controller);
@@ -235,7 +235,7 @@ class Captions {
         for (const int circuit : wire.circuits) {
             tags.push_back(plan_.circuit(circuit).tag);
         }
-        wire.tag = runs(tags, "\u2013");
+        wire.tag = drafting_case(runs(tags, "\u2013"));
     }
 
     void write_load(const Panel& panel, Tap& tap) const {
