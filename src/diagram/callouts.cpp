@@ -92,6 +92,14 @@ void add_strings(Fields& f, const System& system, const StringArray& array) {
     if (const auto* m = std::get_if<ModuleRatings>(&module.ratings)) {
         f["module_power"] = trimmed(m->power.value, 0) + " W";
     }
+    const std::string each_module = std::to_string(array.modules());
+    if (array.electronics >= 0) {
+        f["electronics_count"] = each_module;
+        f["electronics"] =
+            system.catalogue.records[static_cast<std::size_t>(array.electronics)].model;
+    } else if (array.module_shutdown) {
+        f["shutdown_count"] = each_module;
+    }
 }
 
 void add_site(Fields& f, const System& system) {

@@ -238,7 +238,7 @@ TEST_CASE("systems: keyed notes of the diagram say what is so for strings and ah
     const std::string strings = diagram_words("cinder-row");
     CHECK_FALSE(holds(strings, "NO DC CIRCUIT LEAVES THE ARRAY"));
     CHECK(holds(strings, "ELECTRONICS AT THE MODULES"));
-    CHECK(holds(strings, "BONDED HERE AND AT THE SERVICE DISCONNECT OF THE PV"));
+    CHECK(holds(strings, "BONDED AT MSP AND AT THE SERVICE DISCONNECT OF THE PV, SW-1, NOWHERE"));
     CHECK(holds(strings, "NEC 2023 705.11"));
     CHECK(holds(diagram_words("larkspur"), "NO DC CIRCUIT LEAVES THE ARRAY"));
     // The fuses of the disconnect, by tag and rating: 42.6 A × 1.25 = 53.25 A, on 60 A.
@@ -266,4 +266,20 @@ TEST_CASE("systems: strings side by side are counted in conductors and at their 
         holds(row_of(conductor_schedule(hall.system, hall.study), "C1"), "|(4) 12 AWG CU THWN-2|"));
     CHECK(holds(diagram_words("gasworks"), "(4) 12 AWG CU THWN-2"));
     CHECK(holds(row_of(disconnect_schedule(hall.system, hall.study), "INV-1"), "|34.63|44|"));
+}
+
+TEST_CASE("systems: electronics at the modules of a string are told beside it") {
+    CHECK(holds(diagram_words("slatecutter"), "SV-405M, 405 W (8) WX-500C"));
+    // Rapid shutdown relies on electronics that no record describes.
+    CHECK(holds(diagram_words("larch-bend"), "405 W (9) MODULE ELECTRONICS"));
+}
+
+TEST_CASE("systems: every place where neutral and ground are bonded is named") {
+    CHECK(holds(diagram_words("brickfield"),
+                "BONDED AT MSB AND AT THE SERVICE DISCONNECTS OF THE PV, SW-1, SW-2, NOWHERE"));
+}
+
+TEST_CASE("systems: a count of circuits is written in the case of drawings") {
+    CHECK(holds(diagram_words("brickfield"), "C126, C132, C138, AND 3 MORE"));
+    CHECK_FALSE(holds(diagram_words("brickfield"), " more"));
 }
