@@ -76,18 +76,19 @@ std::string runs(const std::vector<std::string>& unordered, std::string_view bet
     for (const std::size_t i : counting_order(unordered)) {
         names.push_back(unordered[i]);
     }
-    std::size_t told = 0;
+    std::size_t told = 0; // names in the first `most` pieces
     for (const NameRun& run : name_runs(names)) {
-        if (words.size() == most) {
-            break;
-        }
+        told += words.size() < most ? run.count : 0;
         words.push_back(run_words(names, run, between));
-        told += run.count;
     }
-    if (told < names.size()) {
-        words.push_back(fmt::format("and {} more", names.size() - told));
+    const std::string all = join(words, ", ");
+    if (names.size() - told < 2) {
+        return all;
     }
-    return join(words, ", ");
+    words.resize(most);
+    words.push_back(fmt::format("and {} more", names.size() - told));
+    const std::string counted = join(words, ", ");
+    return counted.size() < all.size() ? counted : all;
 }
 
 } // namespace ohmfolio

@@ -24,7 +24,7 @@ std::string run_words(const std::vector<std::string>& names, const NameRun& run,
 
 /// In counting order, names that count up by one, three or more in a row, are written as the first
 /// and the last with `between` them; all are joined by commas. Past `most` such pieces the rest is
-/// only counted: "PV-1 to PV-6, PV-9, and 4 more".
+/// only counted where that is shorter: "PV-1 to PV-6, PV-9, PV-12, and 4 more".
 std::string runs(const std::vector<std::string>& names, std::string_view between,
                  std::size_t most = 3);
 inline constexpr std::size_t all_pieces = static_cast<std::size_t>(-1);

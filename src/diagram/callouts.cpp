@@ -92,6 +92,14 @@ void add_strings(Fields& f, const System& system, const StringArray& array) {
     if (const auto* m = std::get_if<ModuleRatings>(&module.ratings)) {
         f["module_power"] = trimmed(m->power.value, 0) + " W";
     }
+    const std::string each_module = std::to_string(array.modules());
+    if (array.electronics >= 0) {
+        f["electronics_count"] = each_module;
+        f["electronics"] =
+            system.catalogue.records[static_cast<std::size_t>(array.electronics)].model;
+    } else if (array.module_shutdown) {
+        f["shutdown_count"] = each_module;
+    }
 }
 
 void add_site(Fields& f, const System& system) {
@@ -143,6 +151,7 @@ std::string tidied(std::string text) {
     drop_all("  ", " ");
     drop_all(" ,", ",");
     drop_all(",,", ",");
+    drop_all(",.", ".");
     const std::size_t first = text.find_first_not_of(" ,");
     const std::size_t last = text.find_last_not_of(" ,");
     return first == std::string::npos ? std::string() : text.substr(first, last - first + 1);
@@ -237,6 +246,17 @@ std::vector<std::string> filled(const std::vector<std::string>& lines, const Fie
     return out;
 }
 
+std::string supply_section(const System& system, const Study& study, const Equipment& disconnect) {
+    const std::string& connection = system.at(disconnect.parent).id;
+    // Several sets of sources at one connection are judged one by one, each under its own name.
+    const Derivation* route =
+        study.worksheet.find(connection + "/" + disconnect.id + ".supply_route");
+    if (route == nullptr) {
+        route = study.worksheet.find(connection + ".supply_route");
+    }
+    return route == nullptr ? std::string() : text(route->cite);
+}
+
 int tracker_input(const std::string& terminal) {
     int input = 0;
     if (terminal.rfind("pv", 0) == 0) {
@@ -261,7 +281,7 @@ std::string breaker_label(const System& system, const Study& study,
     // A new device in existing equipment is the one thing there that is new.
     const int child = system.child_of(system.circuits[static_cast<std::size_t>(first.circuit)]);
     const bool stands_out = system.at(first.at).existing && !system.at(child).existing;
-    return runs(tags, "\u2013") + (stands_out ? " (N) " : " ") +
+    return drafting_case(runs(tags, "\u2013")) + (stands_out ? " (N) " : " ") +
            breaker_rating(system, study, breakers.front());
 }
 

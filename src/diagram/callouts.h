@@ -20,6 +20,9 @@ std::string kind_of(const Equipment& equipment);
 /// The template's lines with fields filled in, in drafting case. Lines whose fields are all empty
 /// are dropped.
 std::vector<std::string> filled(const std::vector<std::string>& lines, const Fields& fields);
+/// The paragraph by which the sources behind this service disconnect join ahead of the main; empty
+/// where the study did not judge them.
+std::string supply_section(const System& system, const Study& study, const Equipment& disconnect);
 /// The input of an inverter that a terminal belongs to: 2 for "pv2" and "pv2.1"; 0: none.
 int tracker_input(const std::string& terminal);
 /// "20 A 2P"

@@ -39,6 +39,7 @@ class Captions {
         }
         add_typical(block);
         add_notes(block, fields);
+        std::sort(block.notes.begin(), block.notes.end());
         for (Tap& tap : block.taps) {
             write_tap(block, tap);
         }
@@ -135,6 +136,7 @@ class Captions {
             }
             if (is_of_supply_side(e)) {
                 add_supply_side_note(block, e, fields);
+                add_bonding_note(block, fields);
             }
         }
         if (e.is<Mid>()) {
@@ -160,12 +162,26 @@ class Captions {
             add_note(block, "point_of_connection", fields);
         }
         if (plan_.system.grounding.at == block.equipment) {
-            const auto& all = plan_.system.equipment;
-            const bool twice = std::any_of(all.begin(), all.end(), [&](const Equipment& other) {
-                return is_of_supply_side(other);
-            });
-            add_note(block, twice ? "bonding_supply_side" : "bonding", fields);
+            add_bonding_note(block, fields);
         }
+    }
+
+    /// One note at every place where neutral and ground are bonded, which names them all.
+    void add_bonding_note(Block& block, const Fields& fields) {
+        const System& system = plan_.system;
+        std::vector<std::string> sources;
+        for (const Equipment& e : system.equipment) {
+            if (is_of_supply_side(e)) {
+                sources.push_back(e.id);
+            }
+        }
+        Fields more = fields;
+        more["bonded_sources"] = runs(sources, " to ", all_pieces);
+        if (system.grounding.at >= 0) {
+            more["bonded_service"] = system.at(system.grounding.at).id;
+        }
+        const char* several = sources.size() > 1 ? "bonding_supply_sides" : "bonding_supply_side";
+        add_note(block, sources.empty() ? "bonding" : several, more);
     }
 
     bool has_strings() const {
@@ -182,19 +198,16 @@ class Captions {
     }
 
     void add_supply_side_note(Block& block, const Equipment& e, const Fields& fields) {
-        const Equipment& connection = plan_.system.at(e.parent);
         Fields more = fields;
-        more["connection"] = connection.id;
-        if (const Derivation* route = plan_.study.worksheet.find(connection.id + ".supply_route")) {
-            more["connection_section"] = text(route->cite);
-        }
+        more["connection"] = plan_.system.at(e.parent).id;
+        more["connection_section"] = supply_section(plan_.system, plan_.study, e);
         add_note(block, "supply_side", more);
     }
 
     // ---- taps --------------------------------------------------------------------------------
 
     void write_tap(const Block& block, Tap& tap) const {
-        tap.transformer = runs(tap.transformers, "\u2013");
+        tap.transformer = drafting_case(runs(tap.transformers, "\u2013"));
         if (tap.device == Device::breaker) {
             tap.label = breaker_label(plan_.system, plan_.study, tap.breakers) +
                         (tap.controller.empty() ? "" : ", " + tap.controller);
@@ -238,7 +251,7 @@ class Captions {
         for (const int circuit : wire.circuits) {
             tags.push_back(plan_.circuit(circuit).tag);
         }
-        wire.tag = runs(tags, "\u2013");
+        wire.tag = drafting_case(runs(tags, "\u2013"));
     }
 
     void write_load(const Panel& panel, Tap& tap) const {

@@ -27,11 +27,17 @@ std::string sets_words(const CircuitStudy& study) {
                                    : std::string{};
 }
 
+/// "4 sets of (3) 350 kcmil"; the conductors of all strings of a circuit lie in one raceway and are
+/// counted together, as its fill counts them.
+std::string phase_words(const CircuitStudy& study, const Circuit& circuit) {
+    return fmt::format("{}({}) {}", sets_words(study), study.phase_conductors * circuit.sets,
+                       name(study.size));
+}
+
 /// "(2) 8 AWG, (1) 8 AWG neutral, CU THWN-2".
 std::string all_conductors(const CircuitStudy& study, const Circuit& circuit) {
     const std::string kind = kind_words(circuit);
-    const std::string phases =
-        fmt::format("{}({}) {}", sets_words(study), study.phase_conductors, name(study.size));
+    const std::string phases = phase_words(study, circuit);
     return study.neutral ? fmt::format("{}, (1) {} neutral, {}", phases, name(study.size), kind)
                          : fmt::format("{} {}", phases, kind);
 }
@@ -87,8 +93,7 @@ std::string tag_with_status(const System& system, const Circuit& circuit) {
 }
 
 std::string ungrounded_words(const CircuitStudy& study, const Circuit& circuit) {
-    return fmt::format("{}({}) {} {}", sets_words(study), study.phase_conductors, name(study.size),
-                       kind_words(circuit));
+    return fmt::format("{} {}", phase_words(study, circuit), kind_words(circuit));
 }
 
 std::string neutral_words(const CircuitStudy& study) {

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -167,19 +168,32 @@ Row transfer_row(const System& system, const Study& study, int index) {
     return row.row();
 }
 
+/// What the fullest input of an inverter brings through the switch there: the strings of one input
+/// meet before it.
+Amps required_of_inputs(const System& system, const Study& study, int inverter) {
+    std::map<int, Amps> inputs;
+    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
+        const Circuit& circuit = system.circuits[i];
+        if (circuit.use != CircuitUse::string || system.parent_of(circuit) != inverter)
+            continue;
+        const auto& array = *system.at(system.child_of(circuit)).as<StringArray>();
+        Amps& input = inputs[array.input.value];
+        input = input + study.circuits[i].current * circuit.sets;
+    }
+    Amps most{};
+    for (const auto& [input, current] : inputs)
+        most = std::max(most, current);
+    return most;
+}
+
 /// The switch that an inverter holds for its strings.
 Row string_disconnect_row(const System& system, const Study& study, int index) {
     const Equipment& e = system.at(index);
     const auto& ratings = *system.ratings<StringInverterRatings>(e);
-    Amps required{};
-    for (std::size_t i = 0; i < system.circuits.size(); ++i) {
-        const Circuit& circuit = system.circuits[i];
-        if (circuit.use == CircuitUse::string && system.parent_of(circuit) == index)
-            required = std::max(required, study.circuits[i].current);
-    }
     RowMaker row("equipment:" + e.id);
     row.tag(id_with_status(e)).add("DC disconnect, in the inverter");
-    row.add(schedule_amps(required)).add(schedule_amps(ratings.input_short_circuit));
+    row.add(schedule_amps(required_of_inputs(system, study, index)))
+        .add(schedule_amps(ratings.input_short_circuit));
     row.add(fmt::format("{}", 2 * ratings.inputs)).add("no").add(none).add(none);
     row.add(enclosure_of(system, e)).add(e.location);
     row.add(fmt::format("DC disconnecting means of its strings, {} V DC",

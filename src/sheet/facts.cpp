@@ -5,7 +5,9 @@
 
 #include <fmt/format.h>
 
+#include "base/name_runs.h"
 #include "base/text.h"
+#include "diagram/callouts.h"
 #include "sheet/places.h"
 
 namespace ohmfolio::sheets {
@@ -199,12 +201,23 @@ bool supply_side_facts(const System& system, const Study& study, Facts& facts) {
     const auto disconnects = source_service_disconnects(system);
     if (disconnects.empty())
         return false;
-    const Equipment& connection = system.at(system.at(disconnects.front()).parent);
-    facts["connection_panel"] = fmt::format("{} {}", connection.id, connection.title);
+    std::vector<std::string> connections, through, sections;
+    const auto add_once = [](std::vector<std::string>& list, const std::string& words) {
+        if (!words.empty() && std::ranges::find(list, words) == list.end())
+            list.push_back(words);
+    };
+    for (const int disconnect : disconnects) {
+        const Equipment& e = system.at(disconnect);
+        const Equipment& connection = system.at(e.parent);
+        add_once(connections, fmt::format("{} {}", connection.id, connection.title));
+        add_once(sections, diagram::supply_section(system, study, e));
+        through.push_back(e.id);
+    }
+    facts["connection_panel"] = join(connections, ", ");
     std::string rule = fmt::format("Ahead of the service disconnect through {}",
-                                   system.at(disconnects.front()).id);
-    if (const Derivation* found = study.worksheet.find(connection.id + ".supply_route"))
-        rule += ", " + text(found->cite);
+                                   runs(through, " to ", all_pieces));
+    if (!sections.empty())
+        rule += ", " + join(sections, ", ");
     facts["connection_rule"] = rule;
     return true;
 }

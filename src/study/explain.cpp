@@ -72,13 +72,13 @@ std::string about(const System& system, const Study& study, std::size_t index) {
     if (!result.sized)
         return introduced(what, "the utility's conductors are drawn, not sized.");
     return introduced(
-        what,
-        fmt::format("{}{} × {} {} {}{}{}.{}",
-                    result.parallel_sets > 1 ? fmt::format("{} sets of ", result.parallel_sets)
-                                             : std::string{},
-                    result.phase_conductors, name(result.size), name(circuit.material),
-                    name(circuit.insulation), result.neutral ? " and a neutral" : "",
-                    because(result.governs), result.passes ? "" : " It does not comply."));
+        what, fmt::format(
+                  "{}{} × {} {} {}{}{}.{}",
+                  result.parallel_sets > 1 ? fmt::format("{} sets of ", result.parallel_sets)
+                                           : std::string{},
+                  result.phase_conductors * circuit.sets, name(result.size), name(circuit.material),
+                  name(circuit.insulation), result.neutral ? " and a neutral" : "",
+                  because(result.governs), result.passes ? "" : " It does not comply."));
 }
 
 std::string about(const System& system, const Breaker& breaker, const BreakerStudy& result) {

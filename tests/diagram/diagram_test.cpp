@@ -155,3 +155,18 @@ TEST_CASE("the same system gives the same plan") {
     Drawn second(example_job());
     CHECK(diagram::dump(placed(first)) == diagram::dump(placed(second)));
 }
+
+TEST_CASE("numbers of keyed notes stand in their order beside a block") {
+    // The note of rapid shutdown names its disconnect, the others are shared: that of SW-2 comes
+    // last in the list.
+    Drawn drawn(text_of(std::string(OHMFOLIO_SOURCE) + "/examples/tolliver-bend/brickfield.toml"));
+    drawn.style.notes = {{"rapid_shutdown_strings", "{id} initiates rapid shutdown."},
+                         {"utility_disconnect", "For the utility."},
+                         {"supply_side", "Ahead of the main."},
+                         {"bonding_supply_sides", "Bonded at {bonded_service}, {bonded_sources}."}};
+    const diagram::Plan plan = whole_of(drawn);
+    CHECK(block(plan, "SW-1").notes == std::vector{1, 2, 3, 4});
+    CHECK(block(plan, "SW-2").notes == std::vector{2, 3, 4, 5});
+    CHECK(block(plan, "MSB").notes == std::vector{4});
+    CHECK(plan.notes.at(3) == "BONDED AT MSB, SW-1, SW-2.");
+}

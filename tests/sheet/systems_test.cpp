@@ -52,6 +52,17 @@ std::string summary(const std::string& name, const std::string& label) {
     return "no such row";
 }
 
+/// All lettering of the sheets of the diagram.
+std::string diagram_words(const std::string& name) {
+    Bench bench(job_of(name));
+    std::string words;
+    for (const Sheet& sheet : bench.packet().sheets) {
+        if (sheet.title.starts_with("SINGLE-LINE"))
+            words += words_of(sheet.frame);
+    }
+    return words;
+}
+
 bool applies(const std::string& name, const std::string& condition) {
     const Case job = job_of(name);
     const Condition* found = find_condition(condition);
@@ -224,21 +235,51 @@ TEST_CASE("systems: devices are what they are, in the place that holds them") {
 }
 
 TEST_CASE("systems: keyed notes of the diagram say what is so for strings and ahead of the main") {
-    const auto notes = [](const std::string& name) {
-        Bench bench(job_of(name));
-        std::string words;
-        for (const Sheet& sheet : bench.packet().sheets) {
-            if (sheet.title.starts_with("SINGLE-LINE"))
-                words += words_of(sheet.frame);
-        }
-        return words;
-    };
-    const std::string strings = notes("cinder-row");
+    const std::string strings = diagram_words("cinder-row");
     CHECK_FALSE(holds(strings, "NO DC CIRCUIT LEAVES THE ARRAY"));
     CHECK(holds(strings, "ELECTRONICS AT THE MODULES"));
-    CHECK(holds(strings, "BONDED HERE AND AT THE SERVICE DISCONNECT OF THE PV"));
+    CHECK(holds(strings, "BONDED AT MSP AND AT THE SERVICE DISCONNECT OF THE PV, SW-1, NOWHERE"));
     CHECK(holds(strings, "NEC 2023 705.11"));
-    CHECK(holds(notes("larkspur"), "NO DC CIRCUIT LEAVES THE ARRAY"));
+    CHECK(holds(diagram_words("larkspur"), "NO DC CIRCUIT LEAVES THE ARRAY"));
     // The fuses of the disconnect, by tag and rating: 42.6 A × 1.25 = 53.25 A, on 60 A.
-    CHECK(holds(notes("hawthorn"), "Q4 60 A FUSES"));
+    CHECK(holds(diagram_words("hawthorn"), "Q4 60 A FUSES"));
+}
+
+TEST_CASE("systems: sources ahead of the main name each disconnect and the paragraph") {
+    // Two service disconnects at one connection; 705.11 is the paragraph of supply-side
+    // connections.
+    const Case twice = job_of("brickfield");
+    const Facts facts = facts_of(twice.system, twice.study);
+    CHECK(facts.at("connection_panel") == "SC-1 SUPPLY-SIDE CONNECTION");
+    CHECK(holds(facts.at("connection_rule"), "through SW-1, SW-2, NEC 2023 705.11"));
+    CHECK(holds(diagram_words("brickfield"), "AHEAD OF THE MAIN AT SC-1, NEC 2023 705.11"));
+    const Case once = job_of("hawthorn");
+    CHECK(holds(facts_of(once.system, once.study).at("connection_rule"),
+                "through SW-1, NEC 2023 705.11"));
+}
+
+TEST_CASE("systems: strings side by side are counted in conductors and at their disconnect") {
+    // Two strings in each raceway: four conductors, as its fill counts them. Two strings of
+    // 1.25 × 13.85 A meet at each input: 2 × 17.3125 A = 34.63 A, 690.8(A)(1).
+    const Case hall = job_of("gasworks");
+    CHECK(
+        holds(row_of(conductor_schedule(hall.system, hall.study), "C1"), "|(4) 12 AWG CU THWN-2|"));
+    CHECK(holds(diagram_words("gasworks"), "(4) 12 AWG CU THWN-2"));
+    CHECK(holds(row_of(disconnect_schedule(hall.system, hall.study), "INV-1"), "|34.63|44|"));
+}
+
+TEST_CASE("systems: electronics at the modules of a string are told beside it") {
+    CHECK(holds(diagram_words("slatecutter"), "SV-405M, 405 W (8) WX-500C"));
+    // Rapid shutdown relies on electronics that no record describes.
+    CHECK(holds(diagram_words("larch-bend"), "405 W (9) MODULE ELECTRONICS"));
+}
+
+TEST_CASE("systems: every place where neutral and ground are bonded is named") {
+    CHECK(holds(diagram_words("brickfield"),
+                "BONDED AT MSB AND AT THE SERVICE DISCONNECTS OF THE PV, SW-1, SW-2, NOWHERE"));
+}
+
+TEST_CASE("systems: a count of circuits is written in the case of drawings") {
+    CHECK(holds(diagram_words("brickfield"), "C126, C132, C138, AND 3 MORE"));
+    CHECK_FALSE(holds(diagram_words("brickfield"), " more"));
 }
