@@ -51,8 +51,6 @@ std::string ground_words(const CircuitStudy& study) {
 std::vector<std::string> key_cells(const System& system, const Study& study, std::size_t index) {
     const Circuit& circuit = system.circuits[index];
     const CircuitStudy& result = study.circuits[index];
-    if (!result.sized)
-        return {"By the utility", none, none, none};
     const auto run = static_cast<std::size_t>(circuit.run);
     return {all_conductors(result, circuit), ground_words(result),
             raceway_words(system.runs[run], study.runs[run]),
@@ -123,8 +121,7 @@ std::string tagged_raceway_words(const Run& run, const RunStudy& study) {
     return run.tag.empty() ? words : fmt::format("{}: {}", run.tag, words);
 }
 
-Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits,
-                    bool grounding) {
+Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits) {
     Table table;
     table.title = drafting_case("Conductors");
     for (const char* heading : {"Tag", "Conductors", "EGC", "Raceway", "OCPD"})
@@ -132,6 +129,8 @@ Table conductor_key(const System& system, const Study& study, const std::vector<
     std::vector<std::vector<std::string>> seen, tags;
     for (const int index : circuits) {
         const auto i = static_cast<std::size_t>(index);
+        if (!study.circuits[i].sized)
+            continue;
         const Circuit& circuit = system.circuits[i];
         const std::vector<std::string> cells = key_cells(system, study, i);
         const auto known = std::find(seen.begin(), seen.end(), cells);
@@ -145,10 +144,6 @@ Table conductor_key(const System& system, const Study& study, const std::vector<
     }
     for (std::size_t row = 0; row < tags.size(); ++row)
         table.rows[row].cells.front().text = runs(tags[row], "\u2013", all_pieces);
-    if (grounding && system.grounding.at >= 0 && !study.grounding_steps.empty()) {
-        table.rows.push_back(
-            key_row("G1", "G1", {electrode_conductor_words(system, study), none, none, none}));
-    }
     return table;
 }
 

@@ -33,9 +33,9 @@ std::string raceway_words(const Run& run, const RunStudy& study);
 /// R1: 1/2" EMT
 std::string tagged_raceway_words(const Run& run, const RunStudy& study);
 
-/// The conductors of these circuits, and the grounding electrode conductor if `grounding` asks for
-/// it, in few words, for the sheet of the diagram itself: circuits that are alike share a row.
-Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits,
-                    bool grounding);
+/// The conductors of these circuits in few words, for the sheet of the diagram itself: circuits
+/// that are alike share a row. The utility's have none, and neither has the grounding electrode
+/// conductor, whose size is written at its line.
+Table conductor_key(const System& system, const Study& study, const std::vector<int>& circuits);
 
 } // namespace ohmfolio::sheets

@@ -7,6 +7,7 @@
 #include "sheet/conductor_words.h"
 #include "sheet/flow.h"
 #include "sheet/legend.h"
+#include "sheet/no_room.h"
 #include "sheet/pages.h"
 #include "sheet/view_title.h"
 #include "sheet/writing.h"
@@ -94,25 +95,87 @@ Length highest(const std::vector<Frame>& frames) {
     return height;
 }
 
-/// The conductors beside the diagram, where it leaves room for them.
-void add_conductor_key(DiagramPage& page, bool alone, const Job& job) {
-    const std::vector<Frame> key = set_table(
-        conductor_key(job.system, job.study, page.circuits, page.grounding), job.layout.table,
-        page.frame.size.width, page.frame.size.height, false, job.measure);
-    std::optional<Point> place;
-    for (const Length clear : {job.layout.block_gap / 2, points(4)}) {
-        if (!place && key.size() == 1)
-            place = free_room(page.frame, key.front().size, clear, job.measure);
+/// One beside the other.
+Frame abreast(const std::vector<Frame>& frames, Length gap) {
+    Frame row;
+    for (const Frame& frame : frames) {
+        const Length left = row.marks.empty() ? Length{} : row.size.width + gap;
+        row.add(frame, {left, {}});
+        row.size = {left + frame.size.width, std::max(row.size.height, frame.size.height)};
     }
-    if (place) {
-        page.frame.add(key.front(), *place);
-    } else if (alone) {
-        job.findings.push_back({.rule = "sheet.no_room",
-                                .severity = Severity::advice,
-                                .message = "the diagram leaves no room for the conductors beside "
-                                           "it; they stand in the schedule alone",
-                                .expected = "a larger sheet format"});
+    return row;
+}
+
+/// The table in the forms that it may take beside the diagram, the best first: whole, in two
+/// halves, and narrower with words that wrap.
+std::vector<Frame> forms_of(const Table& table, Size room, const Job& job) {
+    const auto pieces = [&](Length width, Length tallest) {
+        return set_table(table, job.layout.table, width, tallest, false, job.measure);
+    };
+    std::vector<Frame> forms;
+    const auto add_whole = [&](Length width) {
+        const std::vector<Frame> whole = pieces(width, room.height);
+        if (whole.size() == 1)
+            forms.push_back(whole.front());
+    };
+    add_whole(room.width);
+    // The lowest height that two pieces need, about to the line.
+    for (Length tallest = room.height / 8; tallest < room.height; tallest += points(6)) {
+        const std::vector<Frame> halves = pieces(room.width, tallest);
+        if (halves.size() > 2)
+            continue;
+        if (halves.size() == 2)
+            forms.push_back(abreast(halves, job.layout.item_gap * 2));
+        break;
     }
+    if (!forms.empty()) {
+        const Length natural = forms.front().size.width;
+        for (const int eighths : {7, 6, 5})
+            add_whole(natural * eighths / 8);
+    }
+    return forms;
+}
+
+/// What stands in the place of a table that finds none: the sheet that has it.
+Frame reference_to(const std::string& sheet, const Table& table, const Job& job) {
+    const TextStyle& style = job.layout.lettering.strong;
+    const std::string words =
+        drafting_case("Conductors: see " + (sheet.empty() ? "the conductor schedule" : sheet));
+    Frame frame;
+    frame.size = {job.measure.width(words, style),
+                  job.measure.cap_height(style) + job.measure.descent(style)};
+    const Cell& first = table.rows.front().cells.front();
+    frame.add(Text{{{}, job.measure.cap_height(style)}, words, style}, Role::lettering,
+              "conductor_schedule");
+    frame.add(Link{box_at({}, frame.size), first.link}, Role::none);
+    return frame;
+}
+
+/// Adds the first of the forms that finds a place where the page is free.
+bool add_where_free(Frame& page, const std::vector<Frame>& forms, const Job& job) {
+    for (const Frame& form : forms) {
+        for (const Length clear : {job.layout.block_gap / 2, points(4)}) {
+            if (const auto place = free_room(page, form.size, clear, job.measure)) {
+                page.add(form, *place);
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/// The conductors beside the diagram, or where it leaves no room, which sheet tells them: a tag
+/// that nothing on the sheet explains is sent back.
+void add_conductor_key(DiagramPage& page, const std::string& schedule, const Job& job) {
+    const Table table = conductor_key(job.system, job.study, page.circuits);
+    if (table.rows.empty() ||
+        add_where_free(page.frame, forms_of(table, page.frame.size, job), job))
+        return;
+    add_where_free(page.frame, {reference_to(schedule, table, job)}, job);
+    tell_no_room(job, Severity::warning, {},
+                 "the diagram leaves no room for the conductors beside it; they stand in the "
+                 "schedule alone",
+                 "a larger sheet format");
 }
 
 /// The style that also tells which placards a piece of equipment bears.
@@ -128,7 +191,7 @@ DiagramStyle keyed(DiagramStyle style, const std::vector<PlacardKey>& placards,
 } // namespace
 
 DiagramPages diagram_pages(const Job& job, const std::vector<PlacardKey>& placards,
-                           const PageNames& names) {
+                           const PageNames& names, const SheetOf& conductor_schedule) {
     const Length gap = points(8);
     const DiagramStyle style = keyed(job.diagram_style, placards, job.system);
     // The notes are known only once the diagram is drawn; it is drawn anew in the height they
@@ -150,8 +213,9 @@ DiagramPages diagram_pages(const Job& job, const std::vector<PlacardKey>& placar
     }
     job.findings.insert(job.findings.end(), findings.begin(), findings.end());
     DiagramPages result;
+    const std::string schedule = conductor_schedule(diagram.pages.size());
     for (std::size_t p = 0; p < diagram.pages.size(); ++p) {
-        add_conductor_key(diagram.pages[p], diagram.pages.size() == 1, job);
+        add_conductor_key(diagram.pages[p], schedule, job);
         Frame page;
         page.size = job.area;
         page.add(diagram.pages[p].frame, {});

@@ -138,7 +138,9 @@ class PacketMaker {
   private:
     std::vector<Frame> frames_of(const SheetEntry& entry) {
         if (entry.content == "diagram") {
-            DiagramPages diagram = diagram_pages(job_, placards_.keys, page_names(entry));
+            DiagramPages diagram =
+                diagram_pages(job_, placards_.keys, page_names(entry),
+                              [&](std::size_t pages) { return conductor_schedule(entry, pages); });
             symbols_.insert(symbols_.end(), diagram.symbols.begin(), diagram.symbols.end());
             return std::move(diagram.pages);
         }
@@ -171,6 +173,20 @@ class PacketMaker {
                     return sheet_number(entry, before + static_cast<int>(page) + 1);
                 },
                 [this, low](Point at) { return zone_at(job_.layout, at + low); }};
+    }
+
+    /// The first sheet of the schedules, after `pages` of the diagram. Where a format puts others
+    /// of the series between them, or has the schedules first, it is not known.
+    std::string conductor_schedule(const SheetEntry& diagram, std::size_t pages) const {
+        const std::vector<SheetEntry>& list = job_.layout.sheets;
+        const auto at = std::ranges::find(list, &diagram, [](const SheetEntry& e) { return &e; });
+        if (at == list.end() || at + 1 == list.end() || (at + 1)->content != "schedules")
+            return {};
+        const SheetEntry& schedules = *(at + 1);
+        const bool same =
+            schedules.discipline == diagram.discipline && schedules.type == diagram.type;
+        const int before = pages_before(schedules) + (same ? static_cast<int>(pages) : 0);
+        return sheet_number(schedules, before + 1);
     }
 
     /// How many pages of the same series are already there.

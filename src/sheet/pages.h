@@ -2,6 +2,7 @@
 /// which make_packet() numbers, frames and joins to a packet.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -55,6 +56,10 @@ struct TitledPage {
     Frame frame;
 };
 
+/// The number of a sheet that follows so many pages of the diagram; empty where it is not known
+/// yet.
+using SheetOf = std::function<std::string(std::size_t pages)>;
+
 struct DiagramPages {
     std::vector<Frame> pages;
     std::vector<std::string> symbols;
@@ -72,9 +77,10 @@ struct PlacardPages {
 };
 
 std::vector<Frame> general_pages(const Job& job, const GeneralContents& contents);
-/// `names` tells where the diagram goes on when one page does not hold it.
+/// `names` tells where the diagram goes on when one page does not hold it, `conductor_schedule` the
+/// sheet that a page refers to where it has no room for the conductors.
 DiagramPages diagram_pages(const Job& job, const std::vector<PlacardKey>& placards,
-                           const PageNames& names);
+                           const PageNames& names, const SheetOf& conductor_schedule);
 std::vector<Frame> schedule_pages(const Job& job);
 std::vector<Frame> calculation_pages(const Job& job);
 PlacardPages placard_pages(const Job& job);

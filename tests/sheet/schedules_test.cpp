@@ -121,10 +121,8 @@ TEST_CASE("existing and new are told apart") {
     CHECK(cell(breakers, "MAIN", "RATING IS") == "FIELD DATA");
     std::vector<int> all(job.system.circuits.size());
     std::iota(all.begin(), all.end(), 0);
-    const Table key = conductor_key(job.system, job.study, all, true);
+    const Table key = conductor_key(job.system, job.study, all);
     CHECK(cell(key, "C16 (E)", "CONDUCTORS") == "(2) 3/0 AWG, (1) 3/0 AWG NEUTRAL, CU THWN-2");
-    // Table 250.66: 4 AWG copper for service conductors of 2/0 or 3/0 AWG copper.
-    CHECK(cell(key, "G1", "CONDUCTORS") == "(1) 4 AWG CU GEC");
     const Table panel = panel_schedule(job.system, job.study, job.system.find("MSP"));
     CHECK(cell(panel, "Q7", "STATUS") == "NEW");
     CHECK(cell(panel, "1", "STATUS") == "EXISTING");
