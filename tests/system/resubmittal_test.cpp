@@ -40,9 +40,15 @@ const std::string next_row = "[[revision]]\nnumber = \"1\"\ndate = \"2026-04-20\
 /// A job in a folder of its own, drawn, and then changed.
 class Round {
   public:
+    /// Without plans, which are not what most of the cases are about.
     Round() : job_(copied(ashgrove(), folder_.path() / "job", {{"\n[site]", "\n[site]"}})) {
-        REQUIRE(draw(job_, first()).exit_code == 0);
-        issued_ = read_file(first() / "ashgrove.pdf");
+        issue();
+    }
+
+    struct WithPlans {};
+    explicit Round(WithPlans) : job_(folder_.path() / "job/ashgrove.toml") {
+        fs::copy(ashgrove().parent_path(), job_.parent_path(), fs::copy_options::recursive);
+        issue();
     }
 
     void change(const Replacements& replacements) {
@@ -68,6 +74,11 @@ class Round {
     Json report() const { return Json::parse(read_file(second() / "report.json")); }
 
   private:
+    void issue() {
+        REQUIRE(draw(job_, first()).exit_code == 0);
+        issued_ = read_file(first() / "ashgrove.pdf");
+    }
+
     TemporaryFolder folder_;
     fs::path job_;
     std::string issued_;
@@ -359,4 +370,40 @@ TEST_CASE("an answer leads from the changed fact to the calculations and checks 
     CHECK(says(answer_to(2), "Changed at E-102 zones"));
     // Of all that changed on the general sheets the one place with the wind.
     CHECK(std::regex_search(answer_to(5), std::regex("Changed at G-001 zone [A-D][1-8] $")));
+}
+
+TEST_CASE("a sheet that moved to another number is the same sheet, and says what it was") {
+    Round round{Round::WithPlans{}};
+    // More to calculate: one sheet of calculations more, before the material list and the placards.
+    round.change({{"[site]", "[[comment]]\nnumber = \"1\"\nsheet = \"E-612\"\ntext = \"Longer.\"\n"
+                             "response = \"Made so.\"\nconcerns = [\"JB-2\"]\n\n" +
+                                 next_row},
+                  {"run = { length = \"46 ft\"", "run = { size = \"10 AWG\", length = \"46 ft\""},
+                  {"run = { length = \"34 ft\"", "run = { length = \"160 ft\""},
+                  {"fault_current = \"9.2 kA\"", "fault_current = \"9.9 kA\""}});
+    REQUIRE(round.draw_since().exit_code == 0);
+    const std::string letter = in_a_line(text_of(round.second() / "ashgrove-response.pdf"));
+    CHECK(says(letter, "CALCULATIONS, 7 OF 7 new"));
+    CHECK(says(letter, "E-611 MATERIAL LIST, 1 OF 2 changed, was E-610"));
+    CHECK(says(letter, "E-613 PLACARDS, 1 OF 2 as before, was E-612"));
+    CHECK(says(letter, "E-614 PLACARDS, 2 OF 2 as before, was E-613"));
+    CHECK_FALSE(says(letter, "withdrawn"));
+    // The comment was written on the first set.
+    CHECK(says(letter, "sheet E-612 (now E-613)"));
+    CHECK(clouds_on(round.second() / "ashgrove-E-614.svg") == 0);
+    // Issued under its number for the first time.
+    CHECK(revision_of(round.report(), "E-614") == "1");
+    CHECK(revision_of(round.report(), "E-701") == "0");
+    CHECK(says(in_a_line(text_of(round.second() / "ashgrove.pdf")), "PLACARDS, 2 OF 2 WAS E-613"));
+
+    const std::string compared = run_ohmfolio({"compare", (round.first() / "ashgrove.pdf").string(),
+                                               (round.second() / "ashgrove.pdf").string()})
+                                     .out;
+    CHECK(says(compared, "E-611 (was E-610)"));
+    CHECK(says(compared, "\n  new: E-610\n"));
+    CHECK(says(compared, "\n  same contents: "));
+    // What it was is no part of what was designed: the set is drawn again as it is.
+    CHECK(
+        run_ohmfolio({"compare", (round.second() / "ashgrove.pdf").string(), round.job().string()})
+            .out == "Nothing changed.\n");
 }
