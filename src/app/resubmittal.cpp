@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "app/issue_guard.h"
+#include "app/unrevised_documents.h"
 #include "base/text.h"
 
 namespace ohmfolio {
@@ -154,6 +155,7 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
     const System& system = job.studied->system;
     tell_of_other_drawing(earlier, job.findings);
     check_rows(before, system, job.findings);
+    tell_of_unrevised_documents(earlier.job, job);
     // First under the revisions of before, so that sheets that did not change come out the same.
     const auto issued_under = revisions_of_sheets(earlier.job.packet);
     options.issued_under = issued_under;

@@ -317,6 +317,7 @@ TEST_CASE("the worked resubmittal answers eight comments, each with its place") 
     CHECK(std::regex_search(letter, std::regex("E-601 zones? [A-D][1-8]")));
     CHECK(says(letter, "because microinverters on PV-4 6 to 5"));
     CHECK(says(letter, "implies no approval"));
+    CHECK_FALSE(says(outcome.err, "appendix.unrevised")); // its author wrote anew
 }
 
 TEST_CASE("the letter tells every value that followed, under its true cause") {
@@ -406,4 +407,35 @@ TEST_CASE("a sheet that moved to another number is the same sheet, and says what
     CHECK(
         run_ohmfolio({"compare", (round.second() / "ashgrove.pdf").string(), round.job().string()})
             .out == "Nothing changed.\n");
+}
+
+TEST_CASE("an appended letter that stays although its grounds changed is pointed out") {
+    Round round{Round::WithPlans{}};
+    SECTION("wind and snow") {
+        round.change({{"[site]", next_row},
+                      {"wind = \"110 mph", "wind = \"115 mph"},
+                      {"snow = \"25 psf\"", "snow = \"30 psf\""}});
+        const Outcome outcome = round.draw_since();
+        CHECK(outcome.exit_code == 0);
+        CHECK(says(in_a_line(outcome.err),
+                   "advice: \"letters/ashgrove-roof.pdf\" is as it was issued, although this "
+                   "changed: wind 110 mph, exposure B, risk category II to 115 mph, exposure B, "
+                   "risk category II; snow 25 psf to 30 psf [appendix.unrevised]"));
+    }
+    SECTION("modules") {
+        round.change({{"[site]", next_row},
+                      {"PV-4 = { modules = 6", "PV-4 = { modules = 5"},
+                      {"\"6 PV-4\"", "\"5 PV-4\""}});
+        CHECK(says(round.draw_since().err, "although this changed: modules 28 to 27"));
+    }
+    SECTION("another letter") {
+        round.change({{"[site]", next_row},
+                      {"wind = \"110 mph", "wind = \"115 mph"},
+                      {"letters/ashgrove-roof.pdf", "letters/ashgrove-roof-1.pdf"}});
+        CHECK_FALSE(says(round.draw_since().err, "appendix.unrevised"));
+    }
+    SECTION("what a structural engineer does not look at") {
+        round.change({{"[site]", next_row}, {"main = \"200 A\"", "main = \"175 A\""}});
+        CHECK_FALSE(says(round.draw_since().err, "appendix.unrevised"));
+    }
 }
