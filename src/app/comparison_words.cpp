@@ -26,8 +26,9 @@ void add_block(std::string& text, std::string_view heading, const std::vector<st
 std::vector<std::string> stated_lines(const Comparison& comparison) {
     std::vector<std::string> lines;
     for (const auto& change : comparison.stated) {
-        const std::string where =
-            change.where == "description" ? "" : fmt::format(" ({})", change.where);
+        const std::string where = change.where == "description" || change.where == "file"
+                                      ? ""
+                                      : fmt::format(" ({})", change.where);
         lines.push_back(revision::text(change) + where);
     }
     return lines;

@@ -433,6 +433,12 @@ TEST_CASE("an appended letter that stays although its grounds changed is pointed
                       {"wind = \"110 mph", "wind = \"115 mph"},
                       {"letters/ashgrove-roof.pdf", "letters/ashgrove-roof-1.pdf"}});
         CHECK_FALSE(says(round.draw_since().err, "appendix.unrevised"));
+        const Outcome compared = run_ohmfolio({"compare", (round.first() / "ashgrove.pdf").string(),
+                                               (round.second() / "ashgrove.pdf").string()});
+        CHECK(says(compared.out, "  appendix 1: file letters/ashgrove-roof.pdf to "
+                                 "letters/ashgrove-roof-1.pdf\n"));
+        CHECK(says(compared.out, "  file ashgrove-roof-1.pdf (new)\n"));
+        CHECK(says(compared.out, "  file ashgrove-roof.pdf (left out)\n"));
     }
     SECTION("what a structural engineer does not look at") {
         round.change({{"[site]", next_row}, {"main = \"200 A\"", "main = \"175 A\""}});
