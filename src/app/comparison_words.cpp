@@ -26,8 +26,9 @@ void add_block(std::string& text, std::string_view heading, const std::vector<st
 std::vector<std::string> stated_lines(const Comparison& comparison) {
     std::vector<std::string> lines;
     for (const auto& change : comparison.stated) {
-        const std::string where =
-            change.where == "description" ? "" : fmt::format(" ({})", change.where);
+        const std::string where = change.where == "description" || change.where == "file"
+                                      ? ""
+                                      : fmt::format(" ({})", change.where);
         lines.push_back(revision::text(change) + where);
     }
     return lines;
@@ -35,15 +36,31 @@ std::vector<std::string> stated_lines(const Comparison& comparison) {
 
 std::vector<std::string> sheet_lines(const revision::SheetList& sheets) {
     std::vector<std::string> lines;
-    const auto add = [&lines](std::string_view what, const std::vector<std::string>& numbers) {
-        if (!numbers.empty()) {
-            lines.push_back(fmt::format("{}: {}", what, join(numbers, ", ")));
+    const auto add = [&](std::string_view what, std::vector<std::string> numbers) {
+        if (numbers.empty()) {
+            return;
         }
+        for (std::string& number : numbers) {
+            if (const auto was = sheets.were.find(number); was != sheets.were.end()) {
+                number += fmt::format(" (was {})", was->second);
+            }
+        }
+        lines.push_back(fmt::format("{}: {}", what, join(numbers, ", ")));
+    };
+    const auto withdrawn = [&sheets] {
+        std::vector<std::string> names;
+        for (const auto& sheet : sheets.gone) {
+            names.push_back(fmt::format("{} {}", sheet.number, sheet.title));
+        }
+        return join(names, "; ");
     };
     add("changed", sheets.changed);
     add("new", sheets.added);
-    add("withdrawn", sheets.left_out);
+    if (!sheets.gone.empty()) {
+        lines.push_back("withdrawn: " + withdrawn());
+    }
     add("rearranged, same contents", sheets.arranged);
+    add("same contents", sheets.renumbered);
     return lines;
 }
 
@@ -70,7 +87,7 @@ void add_followed(std::string& text, const Comparison& comparison) {
 
 std::size_t sheets_touched(const revision::SheetList& sheets) {
     return sheets.changed.size() + sheets.added.size() + sheets.left_out.size() +
-           sheets.arranged.size();
+           sheets.arranged.size() + sheets.renumbered.size();
 }
 
 Json json_of(const Comparison& comparison) {
@@ -105,10 +122,10 @@ Json json_of(const Comparison& comparison) {
     }
     out["rules"] = comparison.rules;
     out["findings"] = {{"new", comparison.new_faults}, {"mended", comparison.mended}};
-    out["sheets"] = {{"changed", comparison.sheets.changed},
-                     {"added", comparison.sheets.added},
-                     {"withdrawn", comparison.sheets.left_out},
-                     {"rearranged", comparison.sheets.arranged}};
+    out["sheets"] = {
+        {"changed", comparison.sheets.changed},       {"added", comparison.sheets.added},
+        {"withdrawn", comparison.sheets.left_out},    {"rearranged", comparison.sheets.arranged},
+        {"renumbered", comparison.sheets.renumbered}, {"were", comparison.sheets.were}};
     return out;
 }
 

@@ -36,6 +36,7 @@ void draw_job(DrawnJob& job, const SetOptions& options, const Surroundings& wher
     }
     sheets.draft = options.draft;
     sheets.issued_under = options.issued_under;
+    sheets.were = options.were;
     job.packet =
         make_packet(system, study, symbols, sheets, lettering.measure(), job.sources, job.findings);
 }

@@ -33,6 +33,8 @@ struct SetOptions {
     bool draft = false;
     /// Revisions that sheets were issued under, where it is not the latest: PacketOptions.
     std::map<std::string, std::string> issued_under = {};
+    /// Earlier numbers of sheets: PacketOptions.
+    std::map<std::string, std::string> were = {};
 };
 
 /// Draws the packet of a job that has been studied. Findings of the drawing join the others; the

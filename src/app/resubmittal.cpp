@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "app/issue_guard.h"
+#include "app/unrevised_documents.h"
 #include "base/text.h"
 
 namespace ohmfolio {
@@ -95,19 +96,38 @@ void check_rows(const System& older, const System& newer, Findings& findings) {
 }
 
 /// Sheets drawn as they were keep their revision; the general sheet bears the index, which tells
-/// of the others.
-std::map<std::string, std::string> kept_revisions(const Packet& packet,
-                                                  const std::vector<SheetChange>& sheets,
-                                                  std::map<std::string, std::string> before) {
-    const bool any =
-        std::ranges::any_of(sheets, [](SheetChange change) { return change != SheetChange::none; });
+/// of the others. What has another number now is issued anew under it.
+std::map<std::string, std::string>
+kept_revisions(const Packet& packet, const revision::ChangedMarks& changed,
+               const std::map<std::string, std::string>& before) {
+    const auto is_kept = [&](std::size_t i) {
+        return changed.sheets[i] == SheetChange::none && changed.were[i] == packet.sheets[i].number;
+    };
+    std::map<std::string, std::string> kept;
+    bool any = false;
+    for (std::size_t i = 0; i < packet.sheets.size(); ++i) {
+        any = any || !is_kept(i);
+    }
     for (std::size_t i = 0; i < packet.sheets.size(); ++i) {
         const Sheet& sheet = packet.sheets[i];
-        if (sheets[i] != SheetChange::none || (any && sheet.content == "general")) {
-            before.erase(sheet.number);
+        if (const auto revision = before.find(sheet.number);
+            revision != before.end() && is_kept(i) && !(any && sheet.content == "general")) {
+            kept.insert(*revision);
         }
     }
-    return before;
+    return kept;
+}
+
+/// Of sheets that have another number now: "E-612" to "E-610".
+std::map<std::string, std::string> earlier_numbers(const Packet& packet,
+                                                   const revision::ChangedMarks& changed) {
+    std::map<std::string, std::string> numbers;
+    for (std::size_t i = 0; i < packet.sheets.size(); ++i) {
+        if (!changed.were[i].empty() && changed.were[i] != packet.sheets[i].number) {
+            numbers.emplace(packet.sheets[i].number, changed.were[i]);
+        }
+    }
+    return numbers;
 }
 
 } // namespace
@@ -135,6 +155,7 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
     const System& system = job.studied->system;
     tell_of_other_drawing(earlier, job.findings);
     check_rows(before, system, job.findings);
+    tell_of_unrevised_documents(earlier.job, job);
     // First under the revisions of before, so that sheets that did not change come out the same.
     const auto issued_under = revisions_of_sheets(earlier.job.packet);
     options.issued_under = issued_under;
@@ -143,8 +164,10 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
         return result;
     }
     const TextMeasure& measure = lettering.measure();
-    result.sheets = revision::changed_marks(earlier.job.packet, job.packet, measure).sheets;
-    options.issued_under = kept_revisions(job.packet, result.sheets, issued_under);
+    const auto first = revision::changed_marks(earlier.job.packet, job.packet, measure);
+    result.sheets = first.sheets;
+    options.issued_under = kept_revisions(job.packet, first, issued_under);
+    options.were = earlier_numbers(job.packet, first);
     Findings told_before; // by the first drawing
     std::swap(job.findings, told_before);
     draw_job(job, options, where, lettering);

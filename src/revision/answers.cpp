@@ -145,6 +145,11 @@ class Answering {
             if (std::ranges::find(order, number) == order.end())
                 order.push_back(number);
         };
+        // It names sheets of the set that was commented on.
+        for (std::size_t i = 0; i < changed_.were.size(); ++i) {
+            if (changed_.were[i] == comment.sheet && !comment.sheet.empty())
+                add(packet().sheets[i].number);
+        }
         add(comment.sheet);
         for (const auto* ids : {&comment.concerns, &comment.see}) {
             for (const auto& id : *ids)

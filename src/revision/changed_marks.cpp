@@ -6,6 +6,7 @@
 #include <set>
 
 #include "revision/alignment.h"
+#include "revision/sheet_partners.h"
 
 namespace ohmfolio::revision {
 
@@ -103,28 +104,30 @@ class Comparing {
     }
 
     void judge_sheets() {
-        std::map<std::string, std::size_t> old_sheets;
-        for (std::size_t i = 0; i < older_.sheets.size(); ++i)
-            old_sheets.emplace(older_.sheets[i].number, i);
         std::set<std::size_t> saying_more, saying_less;
         for (const Piece& piece : changed_.added)
             saying_more.insert(piece.sheet);
         for (const Piece& piece : changed_.gone)
             saying_less.insert(piece.sheet);
+        const std::vector<int> partners = sheet_partners(older_, newer_, old_pieces_, new_pieces_);
+        std::set<std::size_t> found;
         for (std::size_t i = 0; i < newer_.sheets.size(); ++i) {
-            const auto old = old_sheets.find(newer_.sheets[i].number);
-            changed_.sheets.push_back(old == old_sheets.end() ? SheetChange::added
-                                      : saying_more.contains(i) || saying_less.contains(old->second)
-                                          ? SheetChange::changed
-                                      : drawn(newer_.sheets[i]) == drawn(older_.sheets[old->second])
-                                          ? SheetChange::none
-                                          : SheetChange::arranged);
-            if (old != old_sheets.end())
-                old_sheets.erase(old);
+            const auto old = static_cast<std::size_t>(partners[i]);
+            if (partners[i] < 0) {
+                changed_.sheets.push_back(SheetChange::added);
+                changed_.were.emplace_back();
+                continue;
+            }
+            found.insert(old);
+            changed_.were.push_back(older_.sheets[old].number);
+            changed_.sheets.push_back(
+                saying_more.contains(i) || saying_less.contains(old)   ? SheetChange::changed
+                : drawn(newer_.sheets[i]) == drawn(older_.sheets[old]) ? SheetChange::none
+                                                                       : SheetChange::arranged);
         }
-        for (const Sheet& sheet : older_.sheets) {
-            if (old_sheets.contains(sheet.number))
-                changed_.sheets_gone.push_back(sheet.number);
+        for (std::size_t i = 0; i < older_.sheets.size(); ++i) {
+            if (!found.contains(i))
+                changed_.sheets_gone.push_back({older_.sheets[i].number, older_.sheets[i].title});
         }
     }
 

@@ -17,14 +17,20 @@ enum class SheetChange {
     added     ///< the earlier set had no such sheet
 };
 
+struct GoneSheet {
+    std::string number, title;
+};
+
 struct ChangedMarks {
     std::vector<Piece> added; ///< of the newer set; also what says something else than before
     std::vector<Piece> gone;  ///< of the older set
-    std::vector<SheetChange> sheets;      ///< parallel to those of the newer set
-    std::vector<std::string> sheets_gone; ///< numbers
+    std::vector<SheetChange> sheets; ///< parallel to those of the newer set
+    std::vector<std::string> were;   ///< their numbers in the older set; empty: it had none
+    std::vector<GoneSheet> sheets_gone;
 };
 
-/// Sheets are the same when they have the same number. What moved from a sheet to the next one of
+/// Sheets are the same when they are of the same kind and say the most alike, whatever their
+/// numbers are: a set that grows counts on. What moved from a sheet to the next one of
 /// its kind, or to another place on its sheet, has not changed.
 ChangedMarks changed_marks(const Packet& older, const Packet& newer, const TextMeasure& measure);
 

@@ -119,6 +119,9 @@ SheetList sheet_list(const ChangedMarks& marks, const Packet& newer) {
     SheetList list;
     for (std::size_t i = 0; i < newer.sheets.size(); ++i) {
         const std::string& number = newer.sheets[i].number;
+        const bool renumbered = !marks.were[i].empty() && marks.were[i] != number;
+        if (renumbered)
+            list.were.emplace(number, marks.were[i]);
         switch (marks.sheets[i]) {
         case SheetChange::changed:
             list.changed.push_back(number);
@@ -130,10 +133,14 @@ SheetList sheet_list(const ChangedMarks& marks, const Packet& newer) {
             list.added.push_back(number);
             break;
         case SheetChange::none:
+            if (renumbered)
+                list.renumbered.push_back(number);
             break;
         }
     }
-    list.left_out = marks.sheets_gone;
+    list.gone = marks.sheets_gone;
+    for (const GoneSheet& sheet : list.gone)
+        list.left_out.push_back(sheet.number);
     return list;
 }
 
@@ -142,7 +149,8 @@ SheetList sheet_list(const ChangedMarks& marks, const Packet& newer) {
 bool Comparison::nothing_changed() const {
     return stated.empty() && renamed.empty() && followed.empty() && rules.empty() &&
            new_faults.empty() && mended.empty() && sheets.changed.empty() &&
-           sheets.arranged.empty() && sheets.added.empty() && sheets.left_out.empty();
+           sheets.arranged.empty() && sheets.added.empty() && sheets.left_out.empty() &&
+           sheets.renumbered.empty();
 }
 
 Comparison compare(const Issue& older, const Issue& newer, const ChangedMarks& marks,

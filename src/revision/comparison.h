@@ -1,6 +1,7 @@
 /// Two issues of a packet side by side: what the drafter changed, and what followed from it.
 #pragma once
 
+#include <map>
 #include <string>
 #include <utility>
 #include <vector>
@@ -27,6 +28,9 @@ struct Issue {
 /// How many sheets a kind of change has touched, by their numbers.
 struct SheetList {
     std::vector<std::string> changed, arranged, added, left_out;
+    std::vector<std::string> renumbered;     ///< and otherwise as they were
+    std::map<std::string, std::string> were; ///< earlier numbers, of those that have another now
+    std::vector<GoneSheet> gone;             ///< those left out, with their titles
 };
 
 struct Comparison {

@@ -23,36 +23,40 @@ using sheets::Look;
 using sheets::write_line;
 using sheets::write_paragraph;
 
-constexpr std::string_view text_keys[] = {"title",
-                                          "to",
-                                          "project",
-                                          "application",
-                                          "set",
-                                          "set_words",
-                                          "introduction",
-                                          "comment",
-                                          "response",
-                                          "changed",
-                                          "used",
-                                          "shown",
-                                          "left_out",
-                                          "made",
-                                          "made_none",
-                                          "followed",
-                                          "followed_none",
-                                          "tags",
-                                          "material_row",
-                                          "material_rows",
-                                          "sheets",
-                                          "sheet_changed",
-                                          "sheet_arranged",
-                                          "sheet_added",
-                                          "sheet_left_out",
-                                          "sheet_same",
-                                          "sheet_index",
-                                          "signature",
-                                          "caution",
-                                          "footer"};
+constexpr std::string_view text_keys[] = {
+    "title",
+    "to",
+    "project",
+    "application",
+    "set",
+    "set_words",
+    "introduction",
+    "comment",
+    "response",
+    "changed",
+    "used",
+    "shown",
+    "left_out",
+    "made",
+    "made_none",
+    "followed",
+    "followed_none",
+    "tags",
+    "material_row",
+    "material_rows",
+    "sheets",
+    "sheet_changed",
+    "sheet_arranged",
+    "sheet_added",
+    "sheet_left_out",
+    "sheet_same",
+    "sheet_was",
+    "sheet_now",
+    "sheet_index",
+    "signature",
+    "caution",
+    "footer",
+};
 
 constexpr Size paper{inches(8.5), inches(11)};
 constexpr Length margin = inches(0.9);
@@ -186,12 +190,14 @@ class Letter {
         return group;
     }
 
-    static std::string place_in_comment(const Comment& comment) {
+    std::string place_in_comment(const Comment& comment) const {
         std::vector<std::string> parts;
         if (!comment.reviewer.empty())
             parts.push_back(comment.reviewer);
         if (!comment.sheet.empty())
             parts.push_back("sheet " + comment.sheet);
+        if (const std::string now = number_now(comment.sheet); !now.empty())
+            parts.back() += " " + filled_words("sheet_now", {{"number", now}});
         if (!comment.zone.empty())
             parts.push_back("zone " + comment.zone);
         return join(parts, ", ");
@@ -257,8 +263,7 @@ class Letter {
         const TextMeasure& measure = set_.measure();
         write_line(frame, {}, number, {set_.style().strong}, measure);
         write_line(frame, {inches(0.8), {}}, title, {set_.style().body}, measure);
-        write_line(frame, {set_.width(), {}}, words(state), {set_.style().body, Align::right},
-                   measure);
+        write_line(frame, {set_.width(), {}}, state, {set_.style().body, Align::right}, measure);
         frame.size = {set_.width(), sheets::lettering_height(1, set_.style().body, measure) +
                                         measure.descent(set_.style().body)};
         return frame;
@@ -276,7 +281,23 @@ class Letter {
             break;
         }
         // The general sheets bear the index.
-        return sheet.revision == latest().number ? "sheet_index" : "sheet_same";
+        return sheet.revision == latest().number && sheet.content == "general" ? "sheet_index"
+                                                                               : "sheet_same";
+    }
+
+    /// Where it was another one.
+    std::string earlier_number(const std::string& number) const {
+        const auto& were = contents_.comparison.sheets.were;
+        const auto found = were.find(number);
+        return found == were.end() ? std::string{} : found->second;
+    }
+    /// What the sheet of the issue before that bore a number is called now, where that is another.
+    std::string number_now(const std::string& number) const {
+        for (const auto& [now, was] : contents_.comparison.sheets.were) {
+            if (was == number)
+                return now;
+        }
+        return {};
     }
 
     Group sheets_issued() const {
@@ -285,11 +306,13 @@ class Letter {
         const Packet& packet = contents_.packet;
         for (std::size_t i = 0; i < packet.sheets.size(); ++i) {
             const Sheet& sheet = packet.sheets[i];
-            group.entries.push_back(
-                sheet_line(sheet.number, sheet.title, state_of(sheet, contents_.sheets[i])));
+            std::string state = words(state_of(sheet, contents_.sheets[i]));
+            if (const std::string was = earlier_number(sheet.number); !was.empty())
+                state += ", " + filled_words("sheet_was", {{"number", was}});
+            group.entries.push_back(sheet_line(sheet.number, sheet.title, state));
         }
-        for (const std::string& number : contents_.comparison.sheets.left_out)
-            group.entries.push_back(sheet_line(number, "", "sheet_left_out"));
+        for (const GoneSheet& sheet : contents_.comparison.sheets.gone)
+            group.entries.push_back(sheet_line(sheet.number, sheet.title, words("sheet_left_out")));
         return group;
     }
 

@@ -109,8 +109,10 @@ class Naming {
         change.where = where;
         // "panel.MSP.main": things under an id are called by it; all else by its table.
         const std::size_t begins = path.size() >= 3 ? 2 : std::min<std::size_t>(1, path.size() - 1);
-        if (begins > 0)
-            change.subject = begins == 2 ? path[1] : words_for({path[0]});
+        if (begins == 2)
+            change.subject = is_a_place(path[1]) ? plain({path[0], path[1]}) : path[1];
+        else if (begins == 1)
+            change.subject = words_for({path[0]});
         change.what = words_for({path.begin() + static_cast<std::ptrdiff_t>(begins), path.end()});
         return change;
     }
@@ -129,6 +131,10 @@ class Naming {
     }
 
   private:
+    /// In a list of tables: "1".
+    static bool is_a_place(const std::string& key) {
+        return key.find_first_not_of("0123456789") == std::string::npos;
+    }
     static std::string plain(const Path& keys) {
         std::string words = join(keys, " ");
         std::ranges::replace(words, '_', ' ');
@@ -268,19 +274,20 @@ std::set<std::string> words_used(const Statements& statements) {
 
 void compare_files(const Statements& older, const Statements& newer,
                    std::vector<StatedChange>& changes) {
-    const auto tell = [&](const std::string& name, const char* before, const char* after) {
-        changes.push_back({name, {}, name, before, after, "file"});
+    const auto tell = [&](const std::string& name, const std::string& what,
+                          const std::string& before, const std::string& after) {
+        changes.push_back({name, {}, what, before, after, "file"});
     };
     for (const auto& [name, bytes] : newer.other_files) {
         const auto old = older.other_files.find(name);
         if (old == older.other_files.end())
-            tell(name, "", "added to the files");
+            tell(name, "file", "", name);
         else if (old->second != bytes)
-            tell(name, "as it was", "another content");
+            tell(name, "file " + name, "as it was", "another content");
     }
     for (const auto& [name, bytes] : older.other_files) {
         if (!newer.other_files.contains(name))
-            tell(name, "among the files", "");
+            tell(name, "file", name, "");
     }
 }
 

@@ -24,7 +24,8 @@ Sheet framed(const Frame& page, const IndexEntry& entry, SheetCount of,
     sheet.drawing_area = areas.drawing;
     sheet.zones = zones_of(layout);
     sheet.frame.size = layout.paper;
-    sheet.frame.add(Anchor{areas.outer.low, "sheet:" + entry.number}, Role::none);
+    sheet.frame.add(Anchor{areas.outer.low, "sheet:" + entry.number}, Role::none,
+                    std::string(the_issue));
     // What is read first comes first: the title block closes the sheet.
     sheet.frame.add(page, areas.drawing.low);
     draw_border(sheet.frame, layout, areas, framing.measure);

@@ -160,10 +160,26 @@ std::vector<Frame> two_abreast(const std::vector<Frame>& items, Length half) {
     return rows;
 }
 
+/// A sheet that has another number than before says so beside its title, where there is room: it
+/// takes none, so that the sheet comes out the same in the next issue.
+void add_earlier_number(Frame& row, const Setter& set, const IndexEntry& entry, Length title_at) {
+    if (entry.was.empty())
+        return;
+    const std::string words = drafting_case("was " + entry.was);
+    const TextStyle& style = set.job.layout.lettering.body;
+    const Length free =
+        set.width - title_at - set.job.measure.width(drafting_case(entry.title), style) - points(8);
+    if (set.job.measure.width(words, style) <= free)
+        write_line(row, {set.width - points(4), {}}, words,
+                   {style, Align::right, black, std::string(the_issue)}, set.job.measure);
+}
+
 /// Number, title and latest revision of a sheet; without revisions the titles take the room.
 Frame index_row(const Setter& set, const IndexEntry& entry, Length revision_width) {
     const Setter left{set.job, set.width - revision_width};
-    Frame row = fact_row(left, {entry.number, entry.title}, inches(0.62));
+    const Length title_at = inches(0.62);
+    Frame row = fact_row(left, {entry.number, entry.title}, title_at);
+    add_earlier_number(row, left, entry, title_at);
     row.size.width = set.width;
     if (revision_width > Length{}) {
         write_line(row, {set.width, {}}, drafting_case(entry.revision),

@@ -66,8 +66,7 @@ void add_pages(std::vector<Page>& pages, const SheetEntry& entry, std::vector<Fr
 /// Each page has the next number of its discipline and type.
 class Numbering {
   public:
-    Numbering(const System& system, const std::map<std::string, std::string>& issued_under)
-        : issued_under_(issued_under) {
+    Numbering(const System& system, const PacketOptions& options) : options_(options) {
         if (!system.revisions.empty())
             latest_ = system.revisions.back().number;
     }
@@ -79,15 +78,17 @@ class Numbering {
             const std::string series =
                 fmt::format("{}-{}", page.entry->discipline, page.entry->type);
             const std::string number = sheet_number(*page.entry, ++sequences[series]);
-            const auto earlier = issued_under_.find(number);
-            index.push_back(
-                {number, page.title, earlier == issued_under_.end() ? latest_ : earlier->second});
+            const auto earlier = options_.issued_under.find(number);
+            const auto was = options_.were.find(number);
+            index.push_back({number, page.title,
+                             earlier == options_.issued_under.end() ? latest_ : earlier->second,
+                             was == options_.were.end() ? "" : was->second});
         }
         return index;
     }
 
   private:
-    const std::map<std::string, std::string>& issued_under_;
+    const PacketOptions& options_;
     std::string latest_;
 };
 
@@ -286,7 +287,7 @@ Packet make_packet(const System& system, const Study& study, const SymbolSet& sy
                   {area.width(), area.height()},
                   findings,
                   appendix_sheets(data->layout, system)};
-    const Numbering numbering(system, options.issued_under);
+    const Numbering numbering(system, options);
     const std::vector<Page> pages = PacketMaker(job, sources, options.draft, numbering).pages();
     const std::vector<IndexEntry> index = numbering.of(pages);
     const int count = static_cast<int>(pages.size());

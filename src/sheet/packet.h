@@ -25,6 +25,8 @@ struct PacketOptions {
     /// The revision that sheets unchanged since were last issued under, by their numbers; a sheet
     /// that is not named is issued under the latest.
     std::map<std::string, std::string> issued_under = {};
+    /// Of sheets that had another number in the issue before, that number.
+    std::map<std::string, std::string> were = {};
 };
 
 Packet make_packet(const System& system, const Study& study, const SymbolSet& symbols,

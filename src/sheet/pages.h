@@ -41,6 +41,7 @@ struct Job {
 struct IndexEntry {
     std::string number, title;
     std::string revision = {}; ///< mark of the latest issue of the sheet
+    std::string was = {};      ///< its number in the issue before; empty: the same, or none
 };
 
 /// What the general sheet tells of the others.

@@ -134,7 +134,7 @@ const TextStyle& number_style(const Desk& desk, const std::string& place) {
 Frame sheet_cell(Desk& desk) {
     Frame frame;
     append(desk, frame, desk.text.sheet_title, desk.lettering().title);
-    tell_of_the_issue(frame); // "2 of 8" counts pages
+    tell_of_the_issue(frame); // "2 of 8" counts pages, and so does the number
     // Room for two lines whatever the title, so that the cells above stand alike on every sheet.
     frame.size.height =
         std::max(frame.size.height, lettering_height(2, desk.lettering().title, desk.measure));
@@ -144,7 +144,7 @@ Frame sheet_cell(Desk& desk) {
     frame.size.height += points(9);
     const Length height = desk.measure.cap_height(number);
     write_line(frame, {desk.width, frame.size.height}, desk.text.sheet_number,
-               {number, Align::right}, desk.measure);
+               {number, Align::right, black, std::string(the_issue)}, desk.measure);
     const Length base = frame.size.height + height - desk.measure.cap_height(body);
     write_line(frame, {{}, base - line_pitch(body)}, "SHEET", {body}, desk.measure);
     write_line(frame, {{}, base}, place, {body, Align::left, black, std::string(the_issue)},

@@ -40,9 +40,15 @@ const std::string next_row = "[[revision]]\nnumber = \"1\"\ndate = \"2026-04-20\
 /// A job in a folder of its own, drawn, and then changed.
 class Round {
   public:
+    /// Without plans, which are not what most of the cases are about.
     Round() : job_(copied(ashgrove(), folder_.path() / "job", {{"\n[site]", "\n[site]"}})) {
-        REQUIRE(draw(job_, first()).exit_code == 0);
-        issued_ = read_file(first() / "ashgrove.pdf");
+        issue();
+    }
+
+    struct WithPlans {};
+    explicit Round(WithPlans) : job_(folder_.path() / "job/ashgrove.toml") {
+        fs::copy(ashgrove().parent_path(), job_.parent_path(), fs::copy_options::recursive);
+        issue();
     }
 
     void change(const Replacements& replacements) {
@@ -68,6 +74,11 @@ class Round {
     Json report() const { return Json::parse(read_file(second() / "report.json")); }
 
   private:
+    void issue() {
+        REQUIRE(draw(job_, first()).exit_code == 0);
+        issued_ = read_file(first() / "ashgrove.pdf");
+    }
+
     TemporaryFolder folder_;
     fs::path job_;
     std::string issued_;
@@ -306,6 +317,7 @@ TEST_CASE("the worked resubmittal answers eight comments, each with its place") 
     CHECK(std::regex_search(letter, std::regex("E-601 zones? [A-D][1-8]")));
     CHECK(says(letter, "because microinverters on PV-4 6 to 5"));
     CHECK(says(letter, "implies no approval"));
+    CHECK_FALSE(says(outcome.err, "appendix.unrevised")); // its author wrote anew
 }
 
 TEST_CASE("the letter tells every value that followed, under its true cause") {
@@ -359,4 +371,77 @@ TEST_CASE("an answer leads from the changed fact to the calculations and checks 
     CHECK(says(answer_to(2), "Changed at E-102 zones"));
     // Of all that changed on the general sheets the one place with the wind.
     CHECK(std::regex_search(answer_to(5), std::regex("Changed at G-001 zone [A-D][1-8] $")));
+}
+
+TEST_CASE("a sheet that moved to another number is the same sheet, and says what it was") {
+    Round round{Round::WithPlans{}};
+    // More to calculate: one sheet of calculations more, before the material list and the placards.
+    round.change({{"[site]", "[[comment]]\nnumber = \"1\"\nsheet = \"E-612\"\ntext = \"Longer.\"\n"
+                             "response = \"Made so.\"\nconcerns = [\"JB-2\"]\n\n" +
+                                 next_row},
+                  {"run = { length = \"46 ft\"", "run = { size = \"10 AWG\", length = \"46 ft\""},
+                  {"run = { length = \"34 ft\"", "run = { length = \"160 ft\""},
+                  {"fault_current = \"9.2 kA\"", "fault_current = \"9.9 kA\""}});
+    REQUIRE(round.draw_since().exit_code == 0);
+    const std::string letter = in_a_line(text_of(round.second() / "ashgrove-response.pdf"));
+    CHECK(says(letter, "CALCULATIONS, 7 OF 7 new"));
+    CHECK(says(letter, "E-611 MATERIAL LIST, 1 OF 2 changed, was E-610"));
+    CHECK(says(letter, "E-613 PLACARDS, 1 OF 2 as before, was E-612"));
+    CHECK(says(letter, "E-614 PLACARDS, 2 OF 2 as before, was E-613"));
+    CHECK_FALSE(says(letter, "withdrawn"));
+    // The comment was written on the first set.
+    CHECK(says(letter, "sheet E-612 (now E-613)"));
+    CHECK(clouds_on(round.second() / "ashgrove-E-614.svg") == 0);
+    // Issued under its number for the first time.
+    CHECK(revision_of(round.report(), "E-614") == "1");
+    CHECK(revision_of(round.report(), "E-701") == "0");
+    CHECK(says(in_a_line(text_of(round.second() / "ashgrove.pdf")), "PLACARDS, 2 OF 2 WAS E-613"));
+
+    const std::string compared = run_ohmfolio({"compare", (round.first() / "ashgrove.pdf").string(),
+                                               (round.second() / "ashgrove.pdf").string()})
+                                     .out;
+    CHECK(says(compared, "E-611 (was E-610)"));
+    CHECK(says(compared, "\n  new: E-610\n"));
+    CHECK(says(compared, "\n  same contents: "));
+    // What it was is no part of what was designed: the set is drawn again as it is.
+    CHECK(
+        run_ohmfolio({"compare", (round.second() / "ashgrove.pdf").string(), round.job().string()})
+            .out == "Nothing changed.\n");
+}
+
+TEST_CASE("an appended letter that stays although its grounds changed is pointed out") {
+    Round round{Round::WithPlans{}};
+    SECTION("wind and snow") {
+        round.change({{"[site]", next_row},
+                      {"wind = \"110 mph", "wind = \"115 mph"},
+                      {"snow = \"25 psf\"", "snow = \"30 psf\""}});
+        const Outcome outcome = round.draw_since();
+        CHECK(outcome.exit_code == 0);
+        CHECK(says(in_a_line(outcome.err),
+                   "advice: \"letters/ashgrove-roof.pdf\" is as it was issued, although this "
+                   "changed: wind 110 mph, exposure B, risk category II to 115 mph, exposure B, "
+                   "risk category II; snow 25 psf to 30 psf [appendix.unrevised]"));
+    }
+    SECTION("modules") {
+        round.change({{"[site]", next_row},
+                      {"PV-4 = { modules = 6", "PV-4 = { modules = 5"},
+                      {"\"6 PV-4\"", "\"5 PV-4\""}});
+        CHECK(says(round.draw_since().err, "although this changed: modules 28 to 27"));
+    }
+    SECTION("another letter") {
+        round.change({{"[site]", next_row},
+                      {"wind = \"110 mph", "wind = \"115 mph"},
+                      {"letters/ashgrove-roof.pdf", "letters/ashgrove-roof-1.pdf"}});
+        CHECK_FALSE(says(round.draw_since().err, "appendix.unrevised"));
+        const Outcome compared = run_ohmfolio({"compare", (round.first() / "ashgrove.pdf").string(),
+                                               (round.second() / "ashgrove.pdf").string()});
+        CHECK(says(compared.out, "  appendix 1: file letters/ashgrove-roof.pdf to "
+                                 "letters/ashgrove-roof-1.pdf\n"));
+        CHECK(says(compared.out, "  file ashgrove-roof-1.pdf (new)\n"));
+        CHECK(says(compared.out, "  file ashgrove-roof.pdf (left out)\n"));
+    }
+    SECTION("what a structural engineer does not look at") {
+        round.change({{"[site]", next_row}, {"main = \"200 A\"", "main = \"175 A\""}});
+        CHECK_FALSE(says(round.draw_since().err, "appendix.unrevised"));
+    }
 }

@@ -126,14 +126,16 @@ Page mounting(const Record& record, const TextMeasure& measure) {
     return page;
 }
 
-Page structural_letter(const TextMeasure& measure) {
+Page structural_letter(int modules, const std::string& wind, const TextMeasure& measure) {
     Page page(letter, measure);
     page.write("Fennel & Rook, structures", large);
     page.write("3 Mill Stair, Tolliver Bend, Vance County", body, points(36));
     page.write("Roof of the Ashgrove residence, 27 Sorrel Lane", strong, points(20));
-    page.write("We looked at the roof framing for an array of 28 modules on the south and the west "
-               "roof. Rafters of 2x6 at 24 in on center with the collar ties as found carry the "
-               "array, its racking and the snow load that the county asks for.",
+    page.write("We looked at the roof framing for an array of " + std::to_string(modules) +
+                   " modules on the south and the west roof. Rafters of 2x6 at 24 in on center "
+                   "with the collar ties as found carry the "
+                   "array, its racking and the snow load that the county asks for." +
+                   wind,
                body, points(14));
     page.write("Attach the rails at every second rafter, staggered from rail to rail, with one lag "
                "screw into the middle of the rafter at each attachment.",
@@ -177,7 +179,11 @@ void write_all_to(const std::filesystem::path& folder) {
     write(folder / "datasheets/wb-10.pdf", "WB-10",
           {cut_sheet(battery, "Storage unit", measure), mounting(battery, measure)}, lettering);
     write(folder / "letters/ashgrove-roof.pdf", "Roof of the Ashgrove residence",
-          {structural_letter(measure)}, lettering);
+          {structural_letter(28, "", measure)}, lettering);
+    // Of the second issue, after the plan check.
+    write(folder / "letters/ashgrove-roof-1.pdf", "Roof of the Ashgrove residence, revised",
+          {structural_letter(27, " The wind is taken as 115 mph, exposure B.", measure)},
+          lettering);
 }
 
 } // namespace
