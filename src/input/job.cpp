@@ -38,6 +38,20 @@ Project read_project(const Form& f) {
     return project;
 }
 
+/// A fault draws more than the service carries in use: less is a kilo that was left out.
+void check_fault_current(const Site& site, const Form& f, Findings& findings) {
+    const double stated = site.fault_current.value, carried = site.service.value;
+    if (stated <= 0 || stated > carried) // zero: not stated, or told already
+        return;
+    findings.push_back(input_fault(
+        "input.value", f.span_of("fault_current"), "",
+        fmt::format("site.fault_current ({} A) is not above what the service carries in use, {} A",
+                    trimmed(stated, 2), trimmed(carried, 2)),
+        {"the fault current as the utility states it, in kA",
+         stated * 1000 > carried ? fmt::format("did you mean \"{} kA\"?", trimmed(stated, 2))
+                                 : std::string{}}));
+}
+
 Site read_site(const Form& f, Findings& findings) {
     Site site;
     const auto coldest = f.get<Celsius>("coldest");
@@ -78,6 +92,7 @@ Site read_site(const Form& f, Findings& findings) {
         site.voltage = service->value.voltage;
         site.to_neutral = service->value.to_neutral;
         site.service = service->value.rating;
+        check_fault_current(site, f, findings);
     }
     if (coldest && hottest) {
         site.coldest = coldest->value;

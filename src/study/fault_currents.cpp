@@ -63,8 +63,11 @@ class FaultCurrents {
   private:
     std::optional<Term<Amps>> derive(int index) {
         const Equipment& e = workings::at(work_.system.equipment, index);
-        if (e.fault_current)
-            return stated(e);
+        if (e.fault_current) {
+            const auto current = stated(e);
+            check_stated(index, current);
+            return current;
+        }
         if (e.is<Utility>())
             return at_service();
         const auto available = at(e.parent);
@@ -83,6 +86,30 @@ class FaultCurrents {
                            .cite = {},
                            .source = "as stated in the description"},
                           e.fault_current->value);
+    }
+
+    /// A fault that draws less than the device ahead lets through in use would never open it: a
+    /// kilo was left out.
+    void check_stated(int index, const Term<Amps>& stated) {
+        const Equipment& e = workings::at(work_.system.equipment, index);
+        const auto device = main_of(work_, index);
+        if (stated.value > device.value)
+            return;
+        require(work_,
+                {.subject = fault_subject(e),
+                 .name = "stated_kept",
+                 .symbol = {},
+                 .title = "Stated fault current above the rating of the device ahead",
+                 .cite = work_.book.cite(paragraph::interrupting)},
+                device, "<", stated,
+                {.rule = "fault.stated",
+                 .span = e.fault_current->span,
+                 .message = fmt::format("{}: a fault current of {} would not open the device "
+                                        "ahead, which is {}",
+                                        e.id, shown(stated.value), shown(device.value)),
+                 .expected = "the fault current available there, in kA",
+                 .hint = fmt::format("did you mean \"{} kA\"?", trimmed(stated.value.value, 2)),
+                 .subject = subject_of(e)});
     }
 
     std::optional<Term<Amps>> at_service() {

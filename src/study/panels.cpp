@@ -35,8 +35,11 @@ void check_main(Work& work, int index, const Panel& panel, const PanelRatings& r
 }
 
 /// A bus is protected at its rating by its main or by the breaker of its feeder. Sources on the
-/// bus itself are the business of connection.cpp.
+/// bus itself are the business of connection.cpp,
+/// one that nothing protects is told in service_devices.cpp.
 void check_bus(Work& work, int index) {
+    if (!has_device_ahead(work.system, index))
+        return;
     const Equipment& e = at(work.system.equipment, index);
     const auto bus = bus_rating(work, e);
     const auto protection = main_of(work, index);

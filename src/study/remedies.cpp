@@ -46,6 +46,7 @@ constexpr std::array proposals = {
     Proposal{"storage.", other_product},
     Proposal{"panel.main", smaller_main},
     Proposal{"panel.bus", smaller_feeder},
+    Proposal{"service.main", smaller_main},
     Proposal{"panel.", other_product},
     Proposal{"conductor.", smallest_conductor},
     Proposal{"circuit.ground", ground_left_out},

@@ -32,6 +32,8 @@ void check_interconnect_devices(Work&);
 void check_fitted_breakers(Work&);
 // panels.cpp
 void check_panels(Work&);
+// service_devices.cpp
+void check_service_devices(Work&);
 // circuits.cpp
 void size_conductors(Work&);
 // equipment_grounds.cpp

@@ -29,6 +29,7 @@ constexpr std::array steps = {
     check_interconnect_devices,
     check_fitted_breakers,
     check_panels,
+    check_service_devices,
     derive_feeder_loads,
     size_conductors,
     size_equipment_grounds,

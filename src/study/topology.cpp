@@ -109,6 +109,20 @@ bool is_bus(const Equipment& e) {
            e.is<SupplyConnection>();
 }
 
+bool has_device_ahead(const System& system, int equipment) {
+    for (int i = equipment; i >= 0; i = at(system.equipment, i).parent) {
+        const Equipment& e = at(system.equipment, i);
+        const auto* panel = e.as<Panel>();
+        const auto* transfer = system.ratings<TransferSwitchRatings>(e);
+        if ((panel != nullptr && panel->main) ||
+            (transfer != nullptr && transfer->service_equipment) ||
+            std::ranges::any_of(circuits_from(system, i),
+                                [&](int circuit) { return breaker_of(system, circuit) >= 0; }))
+            return true;
+    }
+    return false;
+}
+
 bool is_source(const Equipment& e) {
     return e.is<BranchArray>() || e.is<Inverter>() || e.is<Battery>();
 }

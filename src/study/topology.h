@@ -42,6 +42,10 @@ bool is_bus(const Equipment&);
 bool is_source(const Equipment&);
 /// A storage circuit on the direct-current side of an inverter.
 bool is_dc_storage(const Circuit&);
+/// Whether an overcurrent device stands between the bus of `equipment` and the utility: a main, a
+/// breaker or fuses on the way, a transfer switch that is service equipment. The rating of the
+/// service is none.
+bool has_device_ahead(const System&, int equipment);
 /// Whether an inverter carries a panel by itself when the grid is away.
 bool backs_up(const System&, int inverter);
 /// Whether any PV or storage lies below or at `equipment`.

@@ -123,7 +123,10 @@ UM-1 = { existing = true, model = "harrowgate-200" }
     CHECK_FALSE(device.options[0].passes);
     CHECK(device.options[2].chosen);
     CHECK(job.study.derivation("MID-1.bus_breakers_total").value == Approx(165));
-    CHECK(job.study.findings.empty());
+    // That the service protects it is no protection (230.90), and is told.
+    REQUIRE(job.study.findings.size() == 1);
+    CHECK(job.study.findings.front().rule == "service.device");
+    CHECK(job.study.findings.front().severity == Severity::warning);
 }
 
 TEST_CASE("several sources join the service ahead of the main, each through its own disconnect") {

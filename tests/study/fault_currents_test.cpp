@@ -36,6 +36,23 @@ TEST_CASE("fault current falls run by run on the way from the service") {
     CHECK(job.study.derivation("CP-1.interrupting_kept").comparison == "10 kA ≥ 4.88 kA");
 }
 
+TEST_CASE("a fault current that would not open the device ahead is no fault current") {
+    // The MID hangs on a 100 A breaker: 9.2 A is 9.2 kA without its kilo, 101 A might be.
+    const auto stated = [](const std::string& amps) {
+        return Case{Change{"MID-1 = { model", "MID-1 = { fault_current = \"" + amps + "\", model"}};
+    };
+    const Case slip = stated("9.2 A");
+    const Finding* found = slip.finding("fault.stated", "equipment:MID-1");
+    REQUIRE(found != nullptr);
+    CHECK(found->severity == Severity::violation);
+    CHECK(found->message == "MID-1: a fault current of 9.20 A would not open the device ahead, "
+                            "which is 100 A");
+    CHECK(found->hint == "did you mean \"9.2 kA\"?");
+    CHECK(stated("100 A").finding("fault.stated") != nullptr);
+    CHECK(stated("101 A").finding("fault.stated") == nullptr);
+    CHECK(stated("7.4 kA").study.findings.empty());
+}
+
 TEST_CASE("equipment that does not withstand the current at its own terminals is refused") {
     // 10 kA at the combiner. With 100 kA at the service: 55.4 kA at the panel by hand.
     const Case strong{{"fault_current = \"9.2 kA\"", "fault_current = \"100 kA\""}};
