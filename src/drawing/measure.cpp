@@ -1,5 +1,6 @@
 #include "drawing/measure.h"
 
+#include "base/line_break.h"
 #include "base/text.h"
 
 namespace ohmfolio {
@@ -73,18 +74,21 @@ class GrowingLine {
 void wrap_paragraph(std::string_view text, const TextStyle& style, Length width,
                     const TextMeasure& measure, std::vector<std::string>& lines) {
     GrowingLine line(style, measure);
-    while (!text.empty()) {
-        const auto space = text.find(' ');
-        const std::string_view word = text.substr(0, space);
-        text.remove_prefix(space == std::string_view::npos ? text.size() : space + 1);
-        if (word.empty())
-            continue;
+    const auto add = [&](std::string_view words) {
         if (line.empty()) {
-            line.start(word);
-        } else if (!line.grow(word, width)) {
+            line.start(words);
+        } else if (!line.grow(words, width)) {
             lines.push_back(line.take());
-            line.start(word);
+            line.start(words);
         }
+    };
+    for (std::string_view piece : line_pieces(text)) {
+        // Lettering that runs out of its room is worse than a value on two lines.
+        while (piece.find(' ') != std::string_view::npos && measure.width(piece, style) > width) {
+            add(piece.substr(0, piece.find(' ')));
+            piece.remove_prefix(piece.find(' ') + 1);
+        }
+        add(piece);
     }
     lines.push_back(line.take());
 }

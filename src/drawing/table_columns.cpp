@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "base/line_break.h"
+
 namespace ohmfolio {
 
 namespace {
@@ -16,23 +18,27 @@ struct ColumnNeed {
     bool text = false;
 };
 
-Length widest_part(std::string_view text, std::string_view separators, const TextStyle& style,
-                   const TextMeasure& measure) {
+Length widest_line(std::string_view text, const TextStyle& style, const TextMeasure& measure) {
     Length widest;
     while (!text.empty()) {
-        const auto end = text.find_first_of(separators);
+        const auto end = text.find('\n');
         widest = std::max(widest, measure.width(text.substr(0, end), style));
         text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
     }
     return widest;
 }
 
-Length widest_line(std::string_view text, const TextStyle& style, const TextMeasure& measure) {
-    return widest_part(text, "\n", style, measure);
-}
-
+/// A number with its unit counts as one word.
 Length longest_word(std::string_view text, const TextStyle& style, const TextMeasure& measure) {
-    return widest_part(text, " \n", style, measure);
+    Length longest;
+    for (std::string_view rest = text;;) {
+        const auto end = rest.find('\n');
+        for (const std::string_view piece : line_pieces(rest.substr(0, end)))
+            longest = std::max(longest, measure.width(piece, style));
+        if (end == std::string_view::npos)
+            return longest;
+        rest.remove_prefix(end + 1);
+    }
 }
 
 /// The least width at which a heading does not grow too tall.

@@ -2,10 +2,10 @@
 #include "study/explain_tree.h"
 
 #include <algorithm>
-#include <array>
 
 #include <fmt/format.h>
 
+#include "base/line_break.h"
 #include "base/text.h"
 
 namespace ohmfolio::workings {
@@ -17,16 +17,6 @@ constexpr int step = 2; ///< by which what is beneath is set in
 bool has_word(std::string_view text, std::string_view word) {
     const std::string within = fmt::format(" {} ", text);
     return within.find(fmt::format(" {} ", word)) != std::string::npos;
-}
-
-/// Words that belong to the number before them, or to one another: "8 AWG CU".
-bool is_unit(std::string_view word) {
-    static constexpr std::array<std::string_view, 22> units = {
-        "A",  "kA", "V",   "W",    "kW", "VA", "kVA",   "Wh",  "kWh",   "h",  "ft",
-        "in", "%",  "in²", "cmil", "Ω",  "°C", "Ω/kft", "AWG", "kcmil", "CU", "AL"};
-    while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos)
-        word.remove_suffix(1);
-    return std::ranges::find(units, word) != units.end();
 }
 
 /// Stands where a line must not break, and is written as a blank.
@@ -43,9 +33,8 @@ std::string tied(std::string_view text) {
     for (std::size_t start = 0; start <= text.size();) {
         const std::size_t end = std::min(text.find(' ', start), text.size());
         const std::string_view word = text.substr(start, end - start);
-        const bool number = !last.empty() && last.back() >= '0' && last.back() <= '9';
-        const bool together = last == "NEC" || before == "NEC" || is_relation(word) ||
-                              is_relation(last) || (is_unit(word) && (number || is_unit(last)));
+        const bool together = belongs_to(word, last) || before == "NEC" || is_relation(word) ||
+                              is_relation(last) || (is_unit(word) && is_unit(last));
         if (start > 0)
             result += together ? tie : " ";
         result += word;

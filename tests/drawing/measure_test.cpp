@@ -49,6 +49,18 @@ TEST_CASE("text wraps at spaces and newlines only") {
     CHECK(lines("", 10) == Lines{""});
 }
 
+// Common practice, no source: a value is written on one line with its unit.
+TEST_CASE("a number and its unit stand on one line where there is room for both") {
+    const auto measure = fixed_measure();
+    const auto lines = [&](std::string_view text, double characters) {
+        return wrapped(text, ten, millimetres(5 * characters), *measure);
+    };
+    using Lines = std::vector<std::string>;
+    CHECK(lines("MSB: 120 % OF IT", 8) == Lines{"MSB:", "120 % OF", "IT"});
+    CHECK(lines("BY NEC 2023", 8) == Lines{"BY", "NEC 2023"});
+    CHECK(lines("UP TO 1250 ft OFF", 6) == Lines{"UP TO", "1250", "ft OFF"});
+}
+
 // ASME Y14.2: the space between lines of lettering is 0.5 to 1.0 of the letter height.
 TEST_CASE("lines stand apart as ASME Y14.2 asks") {
     const auto measure = fixed_measure();
