@@ -143,7 +143,8 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
         return result;
     }
     const TextMeasure& measure = lettering.measure();
-    result.sheets = revision::changed_marks(earlier.job.packet, job.packet, measure).sheets;
+    const revision::Steps steps(earlier.job.studied->study, job.studied->study);
+    result.sheets = revision::changed_marks(earlier.job.packet, job.packet, measure, steps).sheets;
     options.issued_under = kept_revisions(job.packet, result.sheets, issued_under);
     Findings told_before; // by the first drawing
     std::swap(job.findings, told_before);
@@ -151,7 +152,7 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
     job.findings = std::move(told_before);
 
     const revision::ChangedMarks changed =
-        revision::changed_marks(earlier.job.packet, job.packet, measure);
+        revision::changed_marks(earlier.job.packet, job.packet, measure, steps);
     const revision::KeyWords words =
         revision::read_key_words(where.data / "texts", job.sources, job.findings);
     const revision::Statements old_words = statements_of(earlier.job),
