@@ -43,7 +43,8 @@ class Comparing {
             return std::nullopt;
         }
         const auto marks =
-            revision::changed_marks(before.job().packet, after.job().packet, lettering_->measure());
+            revision::changed_marks(before.job().packet, after.job().packet, lettering_->measure(),
+                                    {before.job().studied->study, after.job().studied->study});
         SourceFiles sources;
         Findings findings;
         const auto words = revision::read_key_words(where_.data / "texts", sources, findings);

@@ -164,7 +164,8 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
         return result;
     }
     const TextMeasure& measure = lettering.measure();
-    const auto first = revision::changed_marks(earlier.job.packet, job.packet, measure);
+    const revision::Steps steps(earlier.job.studied->study, job.studied->study);
+    const auto first = revision::changed_marks(earlier.job.packet, job.packet, measure, steps);
     result.sheets = first.sheets;
     options.issued_under = kept_revisions(job.packet, first, issued_under);
     options.were = earlier_numbers(job.packet, first);
@@ -174,7 +175,7 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
     job.findings = std::move(told_before);
 
     const revision::ChangedMarks changed =
-        revision::changed_marks(earlier.job.packet, job.packet, measure);
+        revision::changed_marks(earlier.job.packet, job.packet, measure, steps);
     const revision::KeyWords words =
         revision::read_key_words(where.data / "texts", job.sources, job.findings);
     const revision::Statements old_words = statements_of(earlier.job),

@@ -7,6 +7,7 @@
 
 #include "revision/alignment.h"
 #include "revision/sheet_partners.h"
+#include "revision/table_cells.h"
 
 namespace ohmfolio::revision {
 
@@ -65,8 +66,9 @@ bool is_unmistakable(const Piece& piece) {
 
 class Comparing {
   public:
-    Comparing(const Packet& older, const Packet& newer, const TextMeasure& measure)
-        : older_(older), newer_(newer), old_pieces_(pieces_of(older, measure)),
+    Comparing(const Packet& older, const Packet& newer, const TextMeasure& measure,
+              const Steps& steps)
+        : older_(older), newer_(newer), steps_(steps), old_pieces_(pieces_of(older, measure)),
           new_pieces_(pieces_of(newer, measure)), old_sayings_(sayings(old_pieces_)),
           new_sayings_(sayings(new_pieces_)) {}
 
@@ -80,6 +82,8 @@ class Comparing {
         }
         for (const std::string& content : contents)
             compare(before[content], after[content]);
+        changed_.added = without_what_stayed(std::move(changed_.added), new_pieces_, steps_);
+        changed_.gone = without_what_stayed(std::move(changed_.gone), old_pieces_, steps_);
         judge_sheets();
         return std::move(changed_);
     }
@@ -133,6 +137,7 @@ class Comparing {
 
     const Packet& older_;
     const Packet& newer_;
+    const Steps& steps_;
     std::vector<Piece> old_pieces_, new_pieces_;
     std::set<std::string> old_sayings_, new_sayings_;
     ChangedMarks changed_;
@@ -140,8 +145,9 @@ class Comparing {
 
 } // namespace
 
-ChangedMarks changed_marks(const Packet& older, const Packet& newer, const TextMeasure& measure) {
-    return Comparing(older, newer, measure).compare();
+ChangedMarks changed_marks(const Packet& older, const Packet& newer, const TextMeasure& measure,
+                           const Steps& steps) {
+    return Comparing(older, newer, measure, steps).compare();
 }
 
 } // namespace ohmfolio::revision

@@ -7,6 +7,7 @@
 #include "drawing/measure.h"
 #include "drawing/sheet.h"
 #include "revision/pieces.h"
+#include "revision/steps.h"
 
 namespace ohmfolio::revision {
 
@@ -31,8 +32,10 @@ struct ChangedMarks {
 
 /// Sheets are the same when they are of the same kind and say the most alike, whatever their
 /// numbers are: a set that grows counts on. What moved from a sheet to the next one of
-/// its kind, or to another place on its sheet, has not changed.
-ChangedMarks changed_marks(const Packet& older, const Packet& newer, const TextMeasure& measure);
+/// its kind, or to another place on its sheet, has not changed; nor has a value whose step is among
+/// `steps` as one that stayed.
+ChangedMarks changed_marks(const Packet& older, const Packet& newer, const TextMeasure& measure,
+                           const Steps& steps = {});
 
 /// All of a sheet but what tells of the issue itself, as one text: sheets that have the same are
 /// drawn the same.

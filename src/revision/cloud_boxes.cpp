@@ -93,6 +93,38 @@ bool join(std::vector<Cluster>& clusters, Size near, const Box& paper, Joins joi
     return any;
 }
 
+/// What did not change, on which no cloud is to be put without need.
+class Unchanged {
+  public:
+    Unchanged(const std::vector<Box>& lettering, const BoxGrid& grid,
+              const std::vector<Box>& changed)
+        : lettering_(lettering), grid_(grid), changed_(lettering.size()) {
+        for (const Box& box : changed) {
+            for (const std::size_t id : grid.near(box)) {
+                if (box.contains(lettering[id].centre()))
+                    changed_[id] = true;
+            }
+        }
+    }
+
+    /// Whether one cloud around both would take in what neither holds: what did not change, or part
+    /// of what would then have to join them.
+    bool lies_between(const Cluster& a, const Cluster& b) const {
+        const Box both = united(a.contents, b.contents);
+        return grid_.any_near(both, [&](std::size_t id) {
+            const Box& other = lettering_[id];
+            const bool may_join = changed_[id] && both.contains(other);
+            return !may_join && other.overlaps(both) && !other.overlaps(a.contents) &&
+                   !other.overlaps(b.contents);
+        });
+    }
+
+  private:
+    const std::vector<Box>& lettering_;
+    const BoxGrid& grid_;
+    std::vector<bool> changed_; ///< parallel to the lettering
+};
+
 Box clipped(const Box& box, const Box& within) {
     return {{std::max(box.low.x, within.low.x), std::max(box.low.y, within.low.y)},
             {std::min(box.high.x, within.high.x), std::min(box.high.y, within.high.y)}};
@@ -204,19 +236,22 @@ class Outlining {
 std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& room) {
     const BoxGrid grid = grid_of(room.lettering, room.border);
     const Outlining outlining(room, grid);
+    const Unchanged unchanged(room.lettering, grid, changed);
     std::vector<Cluster> clusters;
     for (const Box& box : changed)
         clusters.push_back({box, box, area(box.grown(own_room))});
-    join(clusters, room.near, room.border,
-         [&](const Cluster& a, const Cluster& b) { return belong_together(a, b, room.near); });
+    join(clusters, room.near, room.border, [&](const Cluster& a, const Cluster& b) {
+        return belong_together(a, b, room.near) && !unchanged.lies_between(a, b);
+    });
     const Length touching = room.bulge * 2;
     do {
         for (Cluster& cluster : clusters)
             cluster.outline = outlining.around(cluster.contents);
-        // Arcs that would touch become those of one cloud.
+        // Arcs that would touch become those of one cloud, unless that would hold more.
     } while (
         join(clusters, {touching, touching}, room.border, [&](const Cluster& a, const Cluster& b) {
-            return a.outline.grown(touching).overlaps(b.outline);
+            return a.outline.overlaps(b.outline) ||
+                   (a.outline.grown(touching).overlaps(b.outline) && !unchanged.lies_between(a, b));
         }));
     std::vector<Box> boxes;
     for (const Cluster& cluster : clusters)

@@ -14,8 +14,9 @@ struct CloudRoom {
     Size near;                  ///< what is closer than this shares a cloud
 };
 
-/// Boxes for clouds around all of `changed`: they do not touch one another, and between each and
-/// its box grown by the bulge there is no lettering.
+/// Boxes for clouds around all of `changed`: between each and its box grown by the bulge there is
+/// no lettering. No cloud spans what did not change; only where that would stand between two do
+/// their arcs touch.
 std::vector<Box> cloud_boxes(const std::vector<Box>& changed, const CloudRoom& room);
 
 } // namespace ohmfolio::revision

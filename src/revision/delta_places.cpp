@@ -75,6 +75,13 @@ bool number_on_line_of(const Box& cloud, const Box& delta) {
     return number.overlaps(cloud) && !inner.contains(number);
 }
 
+/// Of the triangle.
+Point nearest_corner(const Box& delta, Point to) {
+    const std::array<Point, 3> corners{Point{delta.centre().x, delta.low.y},
+                                       Point{delta.low.x, delta.high.y}, delta.high};
+    return *std::ranges::min_element(corners, {}, [&](Point each) { return distance(each, to); });
+}
+
 /// Places around a cloud, `away` from it: along its sides, beside its middle first, then from the
 /// upper right corner on.
 std::vector<Box> places_around(const Box& cloud, Size delta, Length away) {
@@ -112,6 +119,7 @@ std::vector<Length> heights_in(const Box& rows, Length middle, Length delta) {
 
 DeltaPlaces::DeltaPlaces(const Sheet& sheet, std::vector<Box> clouds, const TextMeasure& measure)
     : clouds_(std::move(clouds)), rows_(table_rows(sheet.frame, measure)),
+      paragraphs_(paragraphs(sheet.frame, measure)),
       lettering_(boxes_of_lettering(sheet.frame, measure, text_box)), lines_(lines_of(sheet.frame)),
       taken_(clouds_), lettering_grid_(grid_of(lettering_, sheet.border)),
       lines_grid_(grid_of(lines_, sheet.border)), taken_grid_(grid_of(taken_, sheet.border)) {
@@ -122,11 +130,16 @@ DeltaPlaces::DeltaPlaces(const Sheet& sheet, std::vector<Box> clouds, const Text
 
 DeltaPlaces::Room DeltaPlaces::room_of(std::size_t cloud) const {
     const Box& box = clouds_[cloud];
-    Room room{cloud, {}, drawing_.contains(box.centre()) ? drawing_ : border_};
+    Room room{cloud, {}, {}, drawing_.contains(box.centre()) ? drawing_ : border_};
     for (const Box& row : rows_) {
         if (row.low.x < box.high.x && box.low.x < row.high.x && common_height(row, box) > in_a_row)
             room.rows = room.rows ? united(*room.rows, row) : row;
     }
+    room.line = room.rows;
+    const auto around = std::ranges::find_if(
+        paragraphs_, [&](const Box& each) { return each.contains(box.centre()); });
+    if (!room.line && around != paragraphs_.end())
+        room.line = Box{{around->low.x, box.low.y}, {around->high.x, box.high.y}};
     return room;
 }
 
@@ -191,7 +204,7 @@ std::optional<DeltaPlace> DeltaPlaces::best_of(const std::vector<Box>& places, c
         DeltaPlace place{box, {}, {}};
         if (with_leader) {
             const Box& cloud = clouds_[room.cloud];
-            place.leader_from = nearest_on(box, cloud.centre());
+            place.leader_from = nearest_corner(box, cloud.centre());
             place.leader_to = nearest_on(cloud, place.leader_from);
             if (!leader_is_free(place.leader_from, place.leader_to))
                 continue;
@@ -229,19 +242,19 @@ std::optional<DeltaPlace> DeltaPlaces::touching(const Room& room, Size delta) co
     return std::nullopt;
 }
 
-/// Beside the table, else in its last or first cells, else over their frame.
-std::optional<DeltaPlace> DeltaPlaces::at_end_of_row(const Room& room, Size delta) const {
-    const Box& rows = *room.rows;
+/// Beside the table or paragraph, else in the last or first cells, else over their frame.
+std::optional<DeltaPlace> DeltaPlaces::at_end_of_line(const Room& room, Size delta) const {
+    const Box& line = *room.line;
     const Length inward = delta.width + clear;
-    const std::array<Length, 6> ends{rows.high.x + clear,
-                                     rows.low.x - inward,
-                                     rows.high.x - inward,
-                                     rows.low.x + clear,
+    const std::array<Length, 6> ends{line.high.x + clear,
+                                     line.low.x - inward,
+                                     line.high.x - inward,
+                                     line.low.x + clear,
                                      room.within.high.x - delta.width,
                                      room.within.low.x};
     for (const Length x : ends) {
         std::vector<Box> places;
-        for (const Length top : heights_in(rows, clouds_[room.cloud].centre().y, delta.height))
+        for (const Length top : heights_in(line, clouds_[room.cloud].centre().y, delta.height))
             places.push_back(box_at({x, top}, delta));
         if (const auto place = best_of(places, room, false))
             return place;
@@ -267,12 +280,16 @@ std::optional<DeltaPlace> DeltaPlaces::with_leader(const Room& room, Size delta)
     return std::nullopt;
 }
 
-/// One delta in a row serves all of its clouds.
-bool DeltaPlaces::marked_by_a_neighbour(const Room& room,
-                                        const std::vector<DeltaPlace>& places) const {
-    return room.rows && std::ranges::any_of(places, [&](const DeltaPlace& place) {
-               return stands_in_rows_of(room, place.box);
-           });
+/// One delta in a line serves all of its clouds.
+bool DeltaPlaces::marked_by_a_neighbour(const Room& room, const std::vector<DeltaPlace>& places,
+                                        Length width) const {
+    if (!room.line)
+        return false;
+    Box line = *room.line;
+    line.low.x -= width; // it may stand beside its end
+    line.high.x += width;
+    return std::ranges::any_of(
+        places, [&](const DeltaPlace& place) { return line.contains(place.box.centre()); });
 }
 
 void DeltaPlaces::take(const Box& box) {
@@ -312,9 +329,9 @@ DeltasOfSheet DeltaPlaces::place_all(Size delta) {
             waiting.push_back(room);
     }
     for (const Room& room : waiting) {
-        if (marked_by_a_neighbour(room, deltas.places))
+        if (marked_by_a_neighbour(room, deltas.places, delta.width))
             continue;
-        const bool settled = (room.rows && settle(at_end_of_row(room, delta))) ||
+        const bool settled = (room.line && settle(at_end_of_line(room, delta))) ||
                              settle(with_leader(room, delta)) ||
                              (room.rows && settle(anywhere_in_row(room, delta)));
         if (!settled)

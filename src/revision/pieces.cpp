@@ -46,11 +46,38 @@ std::string shape_of(const Path& path, Point origin) {
 
 /// A heading says the same where it stands again over what goes on.
 std::string without_continued(const std::string& heading) {
-    for (const std::string_view ending : {" (CONTINUED)", ", CONTINUED"}) {
+    for (const std::string_view ending : {" (CONTINUED)", "(CONTINUED)", ", CONTINUED"}) {
         if (heading.ends_with(ending))
             return heading.substr(0, heading.size() - ending.size());
     }
     return heading;
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+constexpr std::string_view note = "NOTE ";
+
+/// One past the number of "NOTE 3" that stands at `at`; `at` itself where none does.
+std::size_t end_of_number(std::string_view words, std::size_t at) {
+    std::size_t end = at + note.size();
+    while (end < words.size() && is_digit(words[end]))
+        ++end;
+    return end == at + note.size() ? at : end;
+}
+
+/// Numbers of notes count those that stand before them.
+std::string without_note_numbers(std::string words) {
+    for (auto at = words.find(note); at != std::string::npos; at = words.find(note, at + 1)) {
+        const std::size_t end = end_of_number(words, at);
+        if (end > at)
+            words.erase(at + note.size(), end - at - note.size());
+    }
+    return words;
+}
+
+/// "NOTE 3: ..."
+bool begins_a_note(std::string_view words) {
+    return words.starts_with(note) && words.substr(end_of_number(words, 0)).starts_with(':');
 }
 
 /// Where lines break, blanks stand elsewhere.
@@ -103,11 +130,27 @@ class SheetReader {
 
   private:
     void take_part(const Part& part) {
-        if (part.begins)
+        if (part.begins) {
             parts_.push_back(part.kind);
-        else if (!parts_.empty())
+            count(part.kind);
+        } else if (!parts_.empty()) {
             parts_.pop_back();
+        }
         open_ = none_open;
+        in_notes_ = false;
+    }
+
+    void count(Part::Kind begun) {
+        using enum Part::Kind;
+        if (begun == table) {
+            place_.table = pieces_.size();
+            place_.row = none_open; // the first becomes 0
+        } else if (begun == row) {
+            ++place_.row;
+            place_.column = none_open;
+        } else if (begun == cell || begun == heading_cell) {
+            ++place_.column;
+        }
     }
 
     void take(const Mark& mark) {
@@ -128,34 +171,58 @@ class SheetReader {
             parts_, [&](Part::Kind part) { return std::ranges::find(kinds, part) != kinds.end(); });
     }
 
-    /// Lines of one cell or paragraph are one piece.
+    /// Lines of one cell or paragraph are one piece; in a paragraph of notes each note is one.
     void take_text(const Text& text, const std::string& shows) {
-        if (text.text.empty())
-            return;
         using enum Part::Kind;
-        const bool in_block = within({paragraph, cell, heading_cell, heading});
+        const bool heads = within({heading_cell, heading});
+        std::string words = without_continued(text.text);
+        if (is_calculation())
+            words = without_note_numbers(words);
+        if (words.empty())
+            return;
+        if (is_calculation() && within({paragraph}) && begins_a_note(text.text)) {
+            open_ = none_open;
+            in_notes_ = true;
+        }
+        const bool column = names_a_column(shows);
+        const bool in_block = !column && within({paragraph, cell, heading_cell, heading});
         const Box ink = letters_box(text, measure_);
         if (in_block && open_ != none_open) {
-            Piece& piece = pieces_[open_];
-            piece.words += " " + text.text;
-            piece.says += without_blanks(text.text);
-            piece.ink.front() = united(piece.ink.front(), ink); // in one cloud
+            join(pieces_[open_], text, words, ink);
             return;
         }
-        const bool heads = within({heading_cell, heading});
-        Piece& piece =
-            add("text " + shows + "|" + without_blanks(without_continued(text.text)), shows, {ink});
+        if (column && words.ends_with(','))
+            words.pop_back();
+        Piece& piece = add("text " + shows + "|" + without_blanks(words), shows, {ink});
         piece.words = text.text;
         piece.repeated = piece.repeated || heads || names_a_step(shows);
+        if (within({row}))
+            piece.cell = place_;
         if (in_block)
             open_ = pieces_.size() - 1;
     }
 
+    void join(Piece& piece, const Text& text, const std::string& words, const Box& ink) {
+        piece.words += " " + text.text;
+        piece.says += without_blanks(words);
+        if (in_notes_)
+            piece.ink.push_back(ink); // it ends where the next begins
+        else
+            piece.ink.front() = united(piece.ink.front(), ink); // in one cloud
+    }
+
+    bool is_calculation() const { return sheet_.content == "calculations"; }
+
+    /// A column of a calculation is headed by all that read alike in it: each is a piece, since
+    /// what reads like others is no part of what it says.
+    bool names_a_column(const std::string& shows) const {
+        return is_calculation() && !shows.empty() && place_.row == 0 &&
+               within({Part::Kind::heading_cell});
+    }
+
     /// On calculation sheets every figure shows what it is of. What shows nothing names steps,
     /// which stand again in each part of a table.
-    bool names_a_step(const std::string& shows) const {
-        return shows.empty() && sheet_.content == "calculations";
-    }
+    bool names_a_step(const std::string& shows) const { return shows.empty() && is_calculation(); }
 
     void take_path(const Path& path, const Mark& mark) {
         if (path.segments.empty())
@@ -246,6 +313,8 @@ class SheetReader {
     std::vector<Piece>& pieces_;
     std::vector<Part::Kind> parts_;
     std::size_t open_ = none_open; ///< the piece that further lines of the block join
+    bool in_notes_ = false;        ///< in a paragraph of them
+    TablePlace place_;             ///< in the table that is being read
     const View* view_ = nullptr;   ///< in which the marks are
     std::map<std::string, Wire> wires_;
 };

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,10 +12,16 @@
 
 namespace ohmfolio::revision {
 
+/// Where a piece stands in a table: both counted from 0, and the first row heads the columns.
+struct TablePlace {
+    std::size_t table = 0; ///< different for each table of a set, and for each part of one
+    std::size_t row = 0, column = 0;
+};
+
 struct Piece {
     /// What it says: two pieces that say the same are the same, wherever they stand. Lettering says
     /// its words, however they are broken into lines; a symbol its shape; a wire what it joins, not
-    /// its way; what is drawn to scale also where it is.
+    /// its way; what is drawn to scale also where it is. Notes say the same under another number.
     std::string says;
     std::string shows;     ///< "circuit:C3"; empty for furniture
     std::string words;     ///< of lettering
@@ -23,6 +30,7 @@ struct Piece {
     /// Repeated from page to page, as headings and title blocks are: new only when no page of the
     /// other issue has it.
     bool repeated = false;
+    std::optional<TablePlace> cell = {};
 };
 
 /// Pieces in the order in which they are read. Marks of the issue itself are left out, and lines

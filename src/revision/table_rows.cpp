@@ -1,6 +1,7 @@
 #include "revision/table_rows.h"
 
 #include <algorithm>
+#include <initializer_list>
 #include <optional>
 
 #include "drawing/strokes.h"
@@ -12,29 +13,31 @@ namespace {
 /// Between lettering and the rules of its row: rules further off are those of something else.
 constexpr Length most_padding = points(10);
 
-/// What stands in one row or title.
+/// What stands in one part of the text.
 struct Lettering {
     Part::Kind kind;
     std::optional<Box> box;
 };
 
-std::vector<Lettering> lettering_of_rows(const Frame& frame, const TextMeasure& measure) {
-    std::vector<Lettering> rows;
+/// Of the parts of these kinds, none of which holds another.
+std::vector<Lettering> lettering_of(std::initializer_list<Part::Kind> kinds, const Frame& frame,
+                                    const TextMeasure& measure) {
+    std::vector<Lettering> parts;
     bool within = false;
     for (const Mark& mark : frame.marks) {
         if (const auto* part = std::get_if<Part>(&mark.item)) {
-            if (part->kind != Part::Kind::row && part->kind != Part::Kind::heading)
+            if (std::ranges::find(kinds, part->kind) == kinds.end())
                 continue;
             within = part->begins;
             if (within)
-                rows.push_back({part->kind, {}});
+                parts.push_back({part->kind, {}});
         } else if (const auto* text = std::get_if<Text>(&mark.item); text != nullptr && within) {
             const Box letters = letters_box(*text, measure);
-            auto& box = rows.back().box;
+            auto& box = parts.back().box;
             box = box ? united(*box, letters) : letters;
         }
     }
-    return rows;
+    return parts;
 }
 
 std::vector<Stretch> level_rules(const Frame& frame) {
@@ -80,7 +83,8 @@ std::optional<Box> between_rules(const Box& lettering, const std::vector<Stretch
 std::vector<Box> table_rows(const Frame& frame, const TextMeasure& measure) {
     const std::vector<Stretch> rules = level_rules(frame);
     std::vector<Box> rows;
-    for (const Lettering& row : lettering_of_rows(frame, measure)) {
+    for (const Lettering& row :
+         lettering_of({Part::Kind::row, Part::Kind::heading}, frame, measure)) {
         if (!row.box)
             continue;
         const auto ruled = between_rules(*row.box, rules);
@@ -88,6 +92,15 @@ std::vector<Box> table_rows(const Frame& frame, const TextMeasure& measure) {
             rows.push_back(ruled.value_or(*row.box));
     }
     return rows;
+}
+
+std::vector<Box> paragraphs(const Frame& frame, const TextMeasure& measure) {
+    std::vector<Box> boxes;
+    for (const Lettering& each : lettering_of({Part::Kind::paragraph}, frame, measure)) {
+        if (each.box)
+            boxes.push_back(*each.box);
+    }
+    return boxes;
 }
 
 } // namespace ohmfolio::revision

@@ -22,6 +22,9 @@ struct SetRow {
     Length height;
 };
 
+/// After a note, without a break: room for the arcs of a cloud around the next alone.
+constexpr std::string_view note_gap = "\u00a0\u00a0";
+
 class MatrixSetter {
   public:
     MatrixSetter(const CalculationMatrix& matrix, const MatrixRoom& room, const Job& job)
@@ -359,7 +362,8 @@ class MatrixSetter {
     SetLines note_lines() const {
         std::string words;
         for (std::size_t i = 0; i < matrix_.notes.size(); ++i)
-            words += fmt::format("{}NOTE {}: {}", i > 0 ? "  " : "", i + 1, matrix_.notes[i]);
+            words +=
+                (i > 0 ? std::string(note_gap) + " " : "") + note_begins(i + 1) + matrix_.notes[i];
         SetLines lines;
         for (std::string& text : wrapped(words, body(), room_.width, job_.measure))
             lines.push_back({std::move(text)});
@@ -370,12 +374,43 @@ class MatrixSetter {
                    ? pad() * 2 + height_of(note_lines()) + job_.measure.descent(body())
                    : Length{};
     }
+    /// Each note is lettering of its own, also where it begins in the line of another.
     void add_notes(Frame& frame) const {
         if (matrix_.notes.empty())
             return;
-        write_cell(frame, Part::Kind::paragraph, {{}, frame.size.height + pad() * 2}, note_lines(),
-                   matrix_.subject, {});
+        Point at{{}, frame.size.height + pad() * 2};
+        std::size_t next = 1;
+        frame.begin(Part::Kind::paragraph);
+        for (const SetLine& line : note_lines()) {
+            at.y += formula_extent(line.text, body(), job_.measure).above;
+            std::size_t from = 0;
+            while (from < line.text.size()) {
+                std::size_t end = line.text.size();
+                const auto begins = line.text.find(note_begins(next), from);
+                if (begins != std::string::npos && begins > from)
+                    end = begins;
+                else if (begins == from)
+                    end = std::min(end, line.text.find(note_begins(++next), from));
+                write_note(frame, at, line.text, from, end);
+                from = end;
+            }
+            at.y += pitch() + formula_extent(line.text, body(), job_.measure).below;
+        }
+        frame.end(Part::Kind::paragraph);
         frame.size.height += notes_height(true);
+    }
+
+    static std::string note_begins(std::size_t number) { return fmt::format("NOTE {}: ", number); }
+
+    void write_note(Frame& frame, Point at, const std::string& line, std::size_t from,
+                    std::size_t end) const {
+        at.x += formula_width(line.substr(0, from), body(), job_.measure);
+        std::string_view part = std::string_view(line).substr(from, end - from);
+        for (const std::string_view gap : {std::string_view(" "), note_gap}) {
+            if (part.ends_with(gap))
+                part.remove_suffix(gap.size());
+        }
+        write_formula(frame, at, std::string(part), body(), matrix_.subject, job_.measure);
     }
 
     const CalculationMatrix& matrix_;

@@ -258,7 +258,8 @@ void check_mutations(unsigned first, unsigned count) {
         }
         ++tried;
         const auto changed =
-            revision::changed_marks(older.job->packet, newer.job->packet, house_measure());
+            revision::changed_marks(older.job->packet, newer.job->packet, house_measure(),
+                                    {*older.job->study, *newer.job->study});
         const auto comparison = revision::compare(older.issue(), newer.issue(), changed, no_words);
         CHECK(std::ranges::any_of(comparison.stated, [&](const revision::StatedChange& change) {
             return change.before.find(mutation->before) != std::string::npos &&
