@@ -370,6 +370,19 @@ TEST_CASE("interrupting ratings at the fault current of the service") {
     }
 }
 
+TEST_CASE("conductors that no table lists are told, since their voltage change is not known") {
+    // Chapter 9 Table 9 begins at 14 AWG.
+    const Case thin{{"trunk_size = \"12 AWG\"", "trunk_size = \"18 AWG\""},
+                    {"trunk_cables = [\"wickhollow-tp\", \"wickhollow-tl\"]\n", ""}};
+    const Finding* found = thin.finding("voltage.resistance", "circuit:C1");
+    INFO(example::listed(thin.study));
+    REQUIRE(found != nullptr);
+    CHECK(found->severity == Severity::warning);
+    CHECK(contains(found->message, "no resistance is listed for 18 AWG CU"));
+    CHECK(found->section == "NEC 2023 Ch. 9 Table 9");
+    CHECK(found->derivation == "C1.voltage_change");
+}
+
 TEST_CASE("a rise above the limit is advice") {
     const Case job{{"[modules]", "[limits]\nvoltage_change = \"1.9 %\"\n\n[modules]"}};
     INFO(example::listed(job.study));
