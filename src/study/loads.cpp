@@ -215,13 +215,18 @@ Method method_of(LoadMethod method) {
     return {};
 }
 
+/// What the floor area stands for are circuits of one pole; of more poles it is a load of its own,
+/// even where its kind is not stated.
+bool counts_by_nameplate(const LoadCircuit& load) {
+    return load.kind != LoadKind::general || load.poles > 1;
+}
+
 /// Loads that the method needs a nameplate of. By the meter's record that is only what is added.
 void warn_of_missing_power(Work& work) {
     const DwellingLoad& dwelling = *work.system.dwelling_load;
     const bool by_record = dwelling.method == LoadMethod::metered;
     for (const PanelLoad& load : all_loads(work.system)) {
-        const bool asked =
-            by_record ? load.circuit->added : load.circuit->kind != LoadKind::general;
+        const bool asked = by_record ? load.circuit->added : counts_by_nameplate(*load.circuit);
         if (load.circuit->power || !asked)
             continue;
         complain_of_missing(work, method_of(dwelling.method).paragraph,
@@ -233,7 +238,10 @@ void warn_of_missing_power(Work& work) {
                                  "calculation leaves it out",
                                  load.circuit->name, load.panel->id, in_words(load.circuit->kind)),
                              .expected = "the power on its nameplate",
-                             .hint = "power = \"... kVA\"",
+                             .hint = load.circuit->kind == LoadKind::general
+                                         ? "power = \"... kVA\", and what it is: kind = \"range\", "
+                                           "\"motor\", \"cooling\", ..."
+                                         : "power = \"... kVA\"",
                              .subject = loads_subject});
     }
 }

@@ -34,6 +34,22 @@ void take_at_battery_voltage(Work& work, const Circuit& circuit, VoltageChangeIn
     input.dc = true;
 }
 
+/// The table begins at the sizes that circuits may have: nothing is known of a smaller one.
+void complain_of_size(Work& work, const Circuit& circuit, const CircuitStudy& study) {
+    const std::string size = name(study.size);
+    complain(work, circuit.tag + ".voltage_change",
+             {.rule = "voltage.resistance",
+              .severity = Severity::warning,
+              .span = circuit.stated_size ? circuit.stated_size->span
+                                          : at(work.system.runs, circuit.run).span,
+              .message = fmt::format("{}: no resistance is listed for {} {}, so its voltage change "
+                                     "is not known and counts for nothing",
+                                     called(work.system, circuit), size, name(circuit.material)),
+              .expected = "a size that the table lists",
+              .hint = study.listed_assembly ? "trunk_size in the record of the microinverter"
+                                            : std::string{}});
+}
+
 void derive_one(Work& work, int index) {
     const Circuit& circuit = at(work.system.circuits, index);
     const Run& run = at(work.system.runs, circuit.run);
@@ -52,6 +68,8 @@ void derive_one(Work& work, int index) {
     else if (circuit.direct_current)
         take_at_battery_voltage(work, circuit, input);
     const auto result = voltage_change(work.desk(subject_of(circuit)), input);
+    if (work.study.derivation(circuit.tag + ".voltage_change").verdict == Verdict::fail)
+        complain_of_size(work, circuit, study);
     study.voltage_change = result.fraction;
     study.voltage_change_volts = result.volts;
 }

@@ -40,10 +40,9 @@ run = { length = "4 ft" }
 
 const std::vector<Addition> additions = {
     {"a battery", "ashgrove", "", "", one_battery, true},
-    {"a backed-up load", "ashgrove", "\"Furnace\" = \"15 A\"",
-     "\"Furnace\" = \"15 A\", \"Freezer\" = \"20 A\""},
-    {"a load of the main panel", "ashgrove", "\"Range\" = \"50 A 2P\"",
-     "\"Range\" = \"50 A 2P\", \"Dryer\" = \"30 A 2P\"", "", true},
+    {"a backed-up load", "ashgrove", "\"Furnace\" = {", "\"Freezer\" = \"20 A\", \"Furnace\" = {"},
+    {"a load of the main panel", "ashgrove", "\"Range\" = {",
+     "\"Dryer\" = \"30 A 2P\", \"Range\" = {", "", true},
     {"a branch", "fernhill", "", "", one_branch, true},
     {"a battery", "fernhill", "", "", one_battery},
     {"a disconnect", "fernhill", "location = \"East yard\", feeds = \"MID-1\"",

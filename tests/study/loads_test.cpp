@@ -91,6 +91,25 @@ TEST_CASE("a load without power is named, lighting is not") {
     CHECK(Case(cinder_row, {metered, range_without_power}).finding("load.power") == nullptr);
 }
 
+TEST_CASE("a load of two poles is no lighting, and is named where its power is not stated") {
+    const Change bare_range{R"("Range" = { breaker = "50 A 2P", kind = "range", power = "8 kVA" })",
+                            R"("Range" = "50 A 2P")"};
+    const Case house(ashgrove, {bare_range});
+    REQUIRE(house.finding("load.power") != nullptr);
+    CHECK(house.finding("load.power")->severity == Severity::warning);
+    CHECK(house.finding("load.power")->message ==
+          "RANGE on MSP: no power is stated for this load, so the load calculation leaves it out");
+    CHECK(Case(ashgrove).finding("load.power") == nullptr);
+}
+
+TEST_CASE("the house of the example counts its range, condenser, pump and furnace") {
+    // 220.82(B): 3 × 1860 = 5580 VA, 4500 VA, 8000 + 1500 + 700 VA, together 20 280 VA;
+    // 10 000 + 0.4 × 10 280 = 14 112 VA; 220.82(C) condenser 4600 VA: 18 712 VA ÷ 240 V = 77.97 A
+    const Case house(ashgrove);
+    CHECK(value(house, "loads.optional_load") == Approx(18712));
+    CHECK(value(house, "loads.optional_amps") == 78);
+}
+
 TEST_CASE("the load calculation is explained and on the sheet") {
     const Case cottage(cinder_row);
     CHECK(explain(cottage.system, cottage.study, "loads").find("22.22 kVA") != std::string::npos);

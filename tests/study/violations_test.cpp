@@ -250,8 +250,7 @@ TEST_CASE("panels") {
 TEST_CASE("no rule lets the busbar take the sources") {
     // Loads of 60 A more: 100 + 150 = 250 A > 200 A, 200 + 89.70 > 200 A, and the breaker is not
     // at the far end.
-    const Case job{
-        {"\"Condenser\" = \"40 A 2P\"", "\"Condenser\" = \"40 A 2P\", \"Car\" = \"60 A 2P\""}};
+    const Case job{{"loads = { \"Range\"", "loads = { \"Car\" = \"60 A 2P\", \"Range\""}};
     const Finding& found = only(job, "connection.bus", "equipment:MSP");
     CHECK(contains(found.message, "89.70 A"));
     CHECK(contains(found.message, "250 A > 200 A"));
@@ -276,9 +275,8 @@ TEST_CASE("no rule lets the busbar take the sources") {
 
 TEST_CASE("the far end of the busbar is offered where it helps") {
     // 175 A main: 175 + 89.70 = 264.70 A > 240 A fails; 150 A: 239.70 A ≤ 240 A passes.
-    const Case job{
-        {"main = \"200 A\"", "main = \"150 A\""},
-        {"\"Condenser\" = \"40 A 2P\"", "\"Condenser\" = \"40 A 2P\", \"Car\" = \"60 A 2P\""}};
+    const Case job{{"main = \"200 A\"", "main = \"150 A\""},
+                   {"loads = { \"Range\"", "loads = { \"Car\" = \"60 A 2P\", \"Range\""}};
     const Finding& found = only(job, "connection.bus", "equipment:MSP");
     REQUIRE_FALSE(found.remedies.empty());
     CHECK(contains(found.remedies.front().change, "opposite the main"));
@@ -370,6 +368,19 @@ TEST_CASE("interrupting ratings at the fault current of the service") {
         CHECK(job.study.findings.front().section == "NEC 2023 110.9");
         CHECK(job.study.worksheet.find("MSP.interrupting_kept") == nullptr);
     }
+}
+
+TEST_CASE("conductors that no table lists are told, since their voltage change is not known") {
+    // Chapter 9 Table 9 begins at 14 AWG.
+    const Case thin{{"trunk_size = \"12 AWG\"", "trunk_size = \"18 AWG\""},
+                    {"trunk_cables = [\"wickhollow-tp\", \"wickhollow-tl\"]\n", ""}};
+    const Finding* found = thin.finding("voltage.resistance", "circuit:C1");
+    INFO(example::listed(thin.study));
+    REQUIRE(found != nullptr);
+    CHECK(found->severity == Severity::warning);
+    CHECK(contains(found->message, "no resistance is listed for 18 AWG CU"));
+    CHECK(found->section == "NEC 2023 Ch. 9 Table 9");
+    CHECK(found->derivation == "C1.voltage_change");
 }
 
 TEST_CASE("a rise above the limit is advice") {
