@@ -172,7 +172,7 @@ void add_conductor_key(DiagramPage& page, const std::string& schedule, const Job
         add_where_free(page.frame, forms_of(table, page.frame.size, job), job))
         return;
     add_where_free(page.frame, {reference_to(schedule, table, job)}, job);
-    tell_no_room(job, Severity::warning, {},
+    tell_no_room(job, Severity::advice, {},
                  "the diagram leaves no room for the conductors beside it; they stand in the "
                  "schedule alone",
                  "a larger sheet format");

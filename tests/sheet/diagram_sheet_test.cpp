@@ -58,7 +58,7 @@ TEST_CASE("where the conductors find no room, the sheet that has them is named")
     CHECK(holds(diagram_words(bench), "CONDUCTORS: SEE E-602"));
     REQUIRE(bench.findings.size() == 1);
     CHECK(bench.findings.front().rule == "sheet.no_room");
-    CHECK(bench.findings.front().severity == Severity::warning);
+    CHECK(bench.findings.front().severity == Severity::advice);
 }
 
 TEST_CASE("the sheet that a diagram names for its conductors has them") {
