@@ -92,11 +92,17 @@ bool holds_a_digit(const std::string& text) {
     return std::ranges::any_of(text, [](unsigned char c) { return std::isdigit(c) != 0; });
 }
 
+/// Notes are numbered by those before them.
+std::string without_note_numbers(const std::string& words) {
+    static const std::regex number("NOTE \\d+");
+    return std::regex_replace(words, number, "NOTE");
+}
+
 /// Lettering about something, with figures in it, that was nowhere said of it before.
 bool is_surely_new(const Mark& mark, const std::map<std::string, std::string>& before) {
     const auto* text = std::get_if<Text>(&mark.item);
     if (text == nullptr || mark.shows.empty() || tells_of_the_issue(mark) ||
-        mark.shows == a_count || !holds_a_digit(text->text)) {
+        mark.shows == a_count || !holds_a_digit(without_note_numbers(text->text))) {
         return false;
     }
     std::string words = text->text;
