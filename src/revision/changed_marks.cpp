@@ -6,6 +6,7 @@
 #include <set>
 
 #include "revision/alignment.h"
+#include "revision/removed.h"
 #include "revision/sheet_partners.h"
 #include "revision/table_cells.h"
 
@@ -84,6 +85,8 @@ class Comparing {
             compare(before[content], after[content]);
         changed_.added = without_what_stayed(std::move(changed_.added), new_pieces_, steps_);
         changed_.gone = without_what_stayed(std::move(changed_.gone), old_pieces_, steps_);
+        changed_.removed = removed_from_views({older_, old_pieces_, changed_.gone},
+                                              {newer_, new_pieces_, changed_.added});
         judge_sheets();
         return std::move(changed_);
     }

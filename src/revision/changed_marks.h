@@ -25,6 +25,9 @@ struct GoneSheet {
 struct ChangedMarks {
     std::vector<Piece> added; ///< of the newer set; also what says something else than before
     std::vector<Piece> gone;  ///< of the older set
+    /// Of what is gone, that which leaves a place empty in a view of the newer set: as it stood
+    /// there.
+    std::vector<Piece> removed;
     std::vector<SheetChange> sheets; ///< parallel to those of the newer set
     std::vector<std::string> were;   ///< their numbers in the older set; empty: it had none
     std::vector<GoneSheet> sheets_gone;

@@ -106,8 +106,10 @@ std::vector<Cloud> add_clouds(Packet& packet, const ChangedMarks& changed,
                               const CloudOptions& options, const TextMeasure& measure,
                               Findings& findings) {
     std::vector<std::vector<const Piece*>> by_sheet(packet.sheets.size());
-    for (const Piece& piece : changed.added)
-        by_sheet.at(piece.sheet).push_back(&piece);
+    for (const auto* pieces : {&changed.added, &changed.removed}) {
+        for (const Piece& piece : *pieces)
+            by_sheet.at(piece.sheet).push_back(&piece);
+    }
     std::vector<Cloud> clouds;
     for (std::size_t i = 0; i < by_sheet.size(); ++i) {
         if (!by_sheet[i].empty())

@@ -298,6 +298,8 @@ class SheetReader {
         piece.says = std::move(says);
         piece.shows = shows;
         piece.sheet = index_;
+        if (view_ != nullptr)
+            piece.view = ViewPlace{view_->name, view_->zero};
         // The title block says the same on every sheet.
         piece.repeated = !ink.empty() && !sheet_.drawing_area.contains(ink.front().centre());
         piece.ink = std::move(ink);

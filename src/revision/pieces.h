@@ -18,6 +18,12 @@ struct TablePlace {
     std::size_t row = 0, column = 0;
 };
 
+/// A view to scale that a piece stands in.
+struct ViewPlace {
+    std::string name;
+    Point zero; ///< of its coordinates on the sheet
+};
+
 struct Piece {
     /// What it says: two pieces that say the same are the same, wherever they stand. Lettering says
     /// its words, however they are broken into lines; a symbol its shape; a wire what it joins, not
@@ -31,6 +37,7 @@ struct Piece {
     /// other issue has it.
     bool repeated = false;
     std::optional<TablePlace> cell = {};
+    std::optional<ViewPlace> view = {};
 };
 
 /// Pieces in the order in which they are read. Marks of the issue itself are left out, and lines

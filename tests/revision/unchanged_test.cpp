@@ -108,6 +108,20 @@ TEST_CASE("no cloud spans a value of the conductor schedule that did not change"
     CHECK(findings.empty());
 }
 
+TEST_CASE("the place of a module that was removed is clouded in the plans to scale") {
+    const Resubmittal& set = resubmittal();
+    for (const char* content : {"roof plan", "site plan"}) {
+        INFO(content);
+        CHECK(std::ranges::count_if(set.changed.removed, [&](const revision::Piece& piece) {
+                  return set.newer->packet.sheets[piece.sheet].content == content;
+              }) == 1);
+    }
+    for (const revision::Piece& piece : set.changed.removed) {
+        UNSCOPED_INFO(piece.shows);
+        CHECK(piece.shows.ends_with("PV-4"));
+    }
+}
+
 TEST_CASE("clouds of neighbours join over a gap, not over what stands in it") {
     const auto at = [](int x, int y) {
         return box_at({points(x), points(y)}, {points(20), points(7)});
