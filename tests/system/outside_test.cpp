@@ -243,9 +243,9 @@ TEST_CASE("outside: two runs that write one packet at a time leave a whole one o
     };
     const auto house = draw("Kestrel mill", "mill");
     const auto barn = draw("Kestrel barn", "barn");
-    const std::string once =
-        "\"$0\" draw mill.d/kestrel.toml --out both & \"$0\" draw barn.d/kestrel.toml --out both; "
-        "code=$?; wait $! && exit $code";
+    const std::string once = "\"$0\" draw mill.d/kestrel.toml --out both --replace & \"$0\" draw "
+                             "barn.d/kestrel.toml --out both --replace; "
+                             "code=$?; wait $! && exit $code";
     for (const char* name : {"mill", "barn"}) {
         fs::create_directory(job.path(std::string(name) + ".d"));
         for (const auto& entry : fs::directory_iterator(job.folder())) {
