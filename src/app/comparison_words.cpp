@@ -86,7 +86,7 @@ void add_followed(std::string& text, const Comparison& comparison) {
 }
 
 std::size_t sheets_touched(const revision::SheetList& sheets) {
-    return sheets.changed.size() + sheets.added.size() + sheets.left_out.size() +
+    return sheets.changed.size() + sheets.added.size() + sheets.gone.size() +
            sheets.arranged.size() + sheets.renumbered.size();
 }
 
@@ -122,10 +122,16 @@ Json json_of(const Comparison& comparison) {
     }
     out["rules"] = comparison.rules;
     out["findings"] = {{"new", comparison.new_faults}, {"mended", comparison.mended}};
-    out["sheets"] = {
-        {"changed", comparison.sheets.changed},       {"added", comparison.sheets.added},
-        {"withdrawn", comparison.sheets.left_out},    {"rearranged", comparison.sheets.arranged},
-        {"renumbered", comparison.sheets.renumbered}, {"were", comparison.sheets.were}};
+    Json withdrawn = Json::array();
+    for (const auto& sheet : comparison.sheets.gone) {
+        withdrawn.push_back(sheet.number);
+    }
+    out["sheets"] = {{"changed", comparison.sheets.changed},
+                     {"added", comparison.sheets.added},
+                     {"withdrawn", withdrawn},
+                     {"rearranged", comparison.sheets.arranged},
+                     {"renumbered", comparison.sheets.renumbered},
+                     {"were", comparison.sheets.were}};
     return out;
 }
 

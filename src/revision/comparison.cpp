@@ -139,8 +139,6 @@ SheetList sheet_list(const ChangedMarks& marks, const Packet& newer) {
         }
     }
     list.gone = marks.sheets_gone;
-    for (const GoneSheet& sheet : list.gone)
-        list.left_out.push_back(sheet.number);
     return list;
 }
 
@@ -149,7 +147,7 @@ SheetList sheet_list(const ChangedMarks& marks, const Packet& newer) {
 bool Comparison::nothing_changed() const {
     return stated.empty() && renamed.empty() && followed.empty() && rules.empty() &&
            new_faults.empty() && mended.empty() && sheets.changed.empty() &&
-           sheets.arranged.empty() && sheets.added.empty() && sheets.left_out.empty() &&
+           sheets.arranged.empty() && sheets.added.empty() && sheets.gone.empty() &&
            sheets.renumbered.empty();
 }
 

@@ -27,10 +27,10 @@ struct Issue {
 
 /// How many sheets a kind of change has touched, by their numbers.
 struct SheetList {
-    std::vector<std::string> changed, arranged, added, left_out;
+    std::vector<std::string> changed, arranged, added;
     std::vector<std::string> renumbered;     ///< and otherwise as they were
     std::map<std::string, std::string> were; ///< earlier numbers, of those that have another now
-    std::vector<GoneSheet> gone;             ///< those left out, with their titles
+    std::vector<GoneSheet> gone;             ///< those left out
 };
 
 struct Comparison {
