@@ -11,9 +11,9 @@ namespace ohmfolio {
 
 struct CloudStyle {
     /// Of an arc, about: a small cloud has small arcs, so that it is not taken for a ring.
-    Length shortest_chord = points(7), longest_chord = points(13);
-    Length bulge = points(2.8); ///< how far arcs reach beyond the box
-    Stroke stroke = {millimetres(0.4)};
+    Length shortest_chord = points(6), longest_chord = points(11);
+    Length bulge = points(2.2); ///< how far arcs reach beyond the box
+    Stroke stroke = {medium_pen};
 };
 
 /// Arcs around the box, each bulging outward.

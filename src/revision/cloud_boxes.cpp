@@ -11,9 +11,11 @@ namespace {
 
 /// Half of the room between lines and between cells belongs to each.
 constexpr Length own_room = points(4);
-/// Between letters and the arcs around them: more below, where commas and brackets hang.
-constexpr Length clear = points(0.8);
+/// Between letters and the arcs around them: more below, where commas and brackets hang, and beside
+/// them, where there is room more often.
+constexpr Length clear_above = points(1);
 constexpr Length clear_below = points(1.6);
+constexpr Length clear_beside = points(2);
 /// Lettering that is within a cloud by chance stands at least this far from its line.
 constexpr Length inner = points(0.5);
 /// Lettering in the way is first avoided: the arcs may stand further out, up to this.
@@ -152,10 +154,9 @@ class Outlining {
     Box inside() const { return room_.border.grown(-room_.bulge); }
     static bool holds(const Box& box, const Box& text) { return box.grown(-inner).contains(text); }
     Box ring(const Box& box) const { return box.grown(room_.bulge); }
-    static Box padded(Box contents) {
-        contents = contents.grown(clear);
-        contents.high.y += clear_below - clear;
-        return contents;
+    static Box padded(const Box& contents) {
+        return {{contents.low.x - clear_beside, contents.low.y - clear_above},
+                {contents.high.x + clear_beside, contents.high.y + clear_below}};
     }
 
     bool in_the_way(std::size_t id, const Box& box) const {
@@ -167,16 +168,18 @@ class Outlining {
         return !grid_.any_near(ring(box), [&](std::size_t id) { return in_the_way(id, box); });
     }
 
-    /// A side of the box, and the strip that its arcs take.
+    /// A side of the box, and the strip that its arcs take. Both corners are named, since g++ 12
+    /// copies what `(a ? b : c).*member` is to change.
     struct Side {
         Length Point::*axis;
         Point Box::*corner;
+        Point Box::*opposite;
         int outward;
     };
-    static constexpr Side sides[] = {{&Point::y, &Box::low, -1},
-                                     {&Point::x, &Box::high, 1},
-                                     {&Point::y, &Box::high, 1},
-                                     {&Point::x, &Box::low, -1}};
+    static constexpr Side sides[] = {{&Point::y, &Box::low, &Box::high, -1},
+                                     {&Point::x, &Box::high, &Box::low, 1},
+                                     {&Point::y, &Box::high, &Box::low, 1},
+                                     {&Point::x, &Box::low, &Box::high, -1}};
 
     static Length& edge(Box& box, const Side& side) { return box.*side.corner.*side.axis; }
 
@@ -184,7 +187,7 @@ class Outlining {
         Box strip = ring(box);
         // From the edge outward; the corners belong to both sides.
         const Length edge_of_box = box.*side.corner.*side.axis;
-        (side.outward < 0 ? strip.high : strip.low).*side.axis = edge_of_box - inner * side.outward;
+        strip.*side.opposite.*side.axis = edge_of_box - inner * side.outward;
         return strip;
     }
 

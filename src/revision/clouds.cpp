@@ -14,6 +14,8 @@ namespace {
 
 /// What stands closer than this may share a cloud: cells of a row stand further apart than lines.
 constexpr Size near{points(64), points(12)};
+/// Between arcs and the lettering that they pass.
+constexpr Length apart = points(0.3);
 
 class SheetClouds {
   public:
@@ -29,7 +31,7 @@ class SheetClouds {
                 (sheet_.drawing_area.contains(ink.centre()) ? drawing : title).push_back(ink);
         }
         const CloudRoom room{boxes_of_lettering(sheet_.frame, measure_, letters_box), sheet_.border,
-                             reach(), near};
+                             reach() + apart, near};
         std::vector<Box> boxes = cloud_boxes(drawing, room);
         const std::vector<Box> others = cloud_boxes(title, room);
         boxes.insert(boxes.end(), others.begin(), others.end());

@@ -185,11 +185,12 @@ std::optional<int> DeltaPlaces::covers(const Box& delta, const Room& room) const
 /// A leader runs straight; what it may cross are lines.
 bool DeltaPlaces::leader_is_free(Point from, Point to) const {
     const Stretch leader{from, to};
-    const auto crossed = [&](const std::vector<Box>& boxes) {
-        return [&](std::size_t id) { return passes_through(leader, boxes[id]); };
+    const auto crossed = [&](const std::vector<Box>& boxes, Length beside) {
+        return
+            [&, beside](std::size_t id) { return passes_through(leader, boxes[id].grown(beside)); };
     };
-    return !lettering_grid_.any_near(bounds(leader), crossed(lettering_)) &&
-           !taken_grid_.any_near(bounds(leader), crossed(taken_));
+    return !lettering_grid_.any_near(bounds(leader).grown(clear), crossed(lettering_, clear)) &&
+           !taken_grid_.any_near(bounds(leader), crossed(taken_, {}));
 }
 
 /// The first of those that cover the fewest lines.
