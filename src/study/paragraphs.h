@@ -13,6 +13,7 @@ inline constexpr std::string_view input_current = "inverter.input.current";
 inline constexpr std::string_view tracking = "inverter.tracking";
 inline constexpr std::string_view module_ratio = "module.ratio"; ///< also a number
 inline constexpr std::string_view ambient = "conductor.ambient";
+inline constexpr std::string_view rooftop = "conductor.rooftop";
 inline constexpr std::string_view inverter_current = "inverter.output.current";
 inline constexpr std::string_view source_current = "source.output.current";
 inline constexpr std::string_view source_conductor = "source.conductor.continuous";
@@ -41,6 +42,7 @@ inline constexpr std::array rules = {cold_voltage,
                                      tracking,
                                      module_ratio,
                                      ambient,
+                                     rooftop,
                                      inverter_current,
                                      source_current,
                                      source_conductor,

@@ -36,6 +36,8 @@ void check_panels(Work&);
 void check_service_devices(Work&);
 // circuits.cpp
 void size_conductors(Work&);
+// sunlit_runs.cpp
+void warn_of_unknown_heights(Work&);
 // equipment_grounds.cpp
 void size_equipment_grounds(Work&);
 // runs.cpp

@@ -32,6 +32,7 @@ constexpr std::array steps = {
     check_service_devices,
     derive_feeder_loads,
     size_conductors,
+    warn_of_unknown_heights,
     size_equipment_grounds,
     size_raceways,
     derive_voltage_changes,
