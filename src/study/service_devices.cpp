@@ -18,24 +18,17 @@ bool is_first_bus(const System& system, int index) {
         const Equipment& e = at(system.equipment, i);
         return is_bus(e) && !e.is<SupplyConnection>();
     };
-    if (!counts(index))
-        return false;
-    for (int i = at(system.equipment, index).parent; i >= 0; i = at(system.equipment, i).parent) {
-        if (counts(i))
-            return false;
-    }
-    return true;
+    return counts(index) && first_upward(system, at(system.equipment, index).parent, counts) < 0;
 }
 
 /// Sources alone, which a disconnect of their own joins to the service conductors.
 bool is_on_supply_side(const System& system, int index) {
-    for (int i = index; i >= 0; i = at(system.equipment, i).parent) {
-        if (std::ranges::any_of(circuits_from(system, i), [&](int circuit) {
-                return at(system.circuits, circuit).use == CircuitUse::supply_side;
-            }))
-            return true;
-    }
-    return false;
+    const auto is_of_sources = [&](int circuit) {
+        return at(system.circuits, circuit).use == CircuitUse::supply_side;
+    };
+    return first_upward(system, index, [&](int i) {
+               return std::ranges::any_of(circuits_from(system, i), is_of_sources);
+           }) >= 0;
 }
 
 /// A panel without a main whose few breakers are the service disconnect together.
@@ -51,12 +44,11 @@ bool few_breakers_serve(const Work& work, int index) {
 
 /// The fused disconnect that the service conductors end in; nullptr where there is none.
 const Equipment* fused_disconnect_ahead(const System& system, int index) {
-    for (int i = at(system.equipment, index).parent; i >= 0; i = at(system.equipment, i).parent) {
+    const int found = first_upward(system, at(system.equipment, index).parent, [&](int i) {
         const auto* ratings = system.ratings<DisconnectRatings>(at(system.equipment, i));
-        if (ratings != nullptr && ratings->fused)
-            return &at(system.equipment, i);
-    }
-    return nullptr;
+        return ratings != nullptr && ratings->fused;
+    });
+    return found < 0 ? nullptr : &at(system.equipment, found);
 }
 
 /// A line only where it fails: that a service has its main is not worth one.

@@ -110,17 +110,16 @@ bool is_bus(const Equipment& e) {
 }
 
 bool has_device_ahead(const System& system, int equipment) {
-    for (int i = equipment; i >= 0; i = at(system.equipment, i).parent) {
+    const auto has_device = [&](int i) {
         const Equipment& e = at(system.equipment, i);
         const auto* panel = e.as<Panel>();
         const auto* transfer = system.ratings<TransferSwitchRatings>(e);
-        if ((panel != nullptr && panel->main) ||
-            (transfer != nullptr && transfer->service_equipment) ||
-            std::ranges::any_of(circuits_from(system, i),
-                                [&](int circuit) { return breaker_of(system, circuit) >= 0; }))
-            return true;
-    }
-    return false;
+        return (panel != nullptr && panel->main) ||
+               (transfer != nullptr && transfer->service_equipment) ||
+               std::ranges::any_of(circuits_from(system, i),
+                                   [&](int circuit) { return breaker_of(system, circuit) >= 0; });
+    };
+    return first_upward(system, equipment, has_device) >= 0;
 }
 
 bool is_source(const Equipment& e) {
@@ -156,12 +155,10 @@ std::vector<int> generators_below(const System& system, int equipment) {
 }
 
 int island_head(const System& system, int equipment) {
-    int i = equipment;
-    while (i >= 0 && !at(system.equipment, i).is<Mid>() &&
-           !at(system.equipment, i).is<TransferSwitch>() && !backs_up(system, i)) {
-        i = at(system.equipment, i).parent;
-    }
-    return i;
+    return first_upward(system, equipment, [&](int i) {
+        const Equipment& e = at(system.equipment, i);
+        return e.is<Mid>() || e.is<TransferSwitch>() || backs_up(system, i);
+    });
 }
 
 const MicroinverterRatings& microinverter_of(const System& system, const Circuit& trunk) {

@@ -22,6 +22,14 @@ const std::vector<int>& circuits_from(const System&, int equipment);
 /// Arriving from its children.
 const std::vector<int>& circuits_into(const System&, int equipment);
 
+/// The first for which `holds`, of `equipment` and what stands between it and the utility.
+template <class F> int first_upward(const System& system, int equipment, F holds) {
+    int i = equipment;
+    while (i >= 0 && !holds(i))
+        i = at(system.equipment, i).parent;
+    return i;
+}
+
 /// The circuit that carries on where `circuit` ends at its parent, toward the utility. In a
 /// junction box that is the splice of the same number ("in2" to "out2").
 int next_circuit(const System&, int circuit);
