@@ -48,18 +48,28 @@ constexpr UnitFamily families[] = {
     {Kind::per_celsius, "a temperature coefficient", per_celsius_units, -0.02, 0.02},
 };
 
+/// Takes a sign from the front of `rest`, as typed or as printed in data sheets. (A plain minus
+/// belongs to the number.)
+double take_sign(std::string_view& rest) {
+    for (const std::string_view sign : {"+", "\u2212"}) {
+        if (rest.starts_with(sign) && !rest.substr(sign.size()).starts_with('-')) {
+            rest.remove_prefix(sign.size());
+            return sign == "+" ? 1 : -1;
+        }
+    }
+    return 1;
+}
+
 /// Takes a number from the front of `rest`.
 std::optional<double> take_number(std::string_view& rest) {
+    const double sign = take_sign(rest);
     double number = 0;
-    if (rest.starts_with('+')) {
-        rest.remove_prefix(1);
-    }
     const auto [end, fault] = std::from_chars(rest.data(), rest.data() + rest.size(), number);
     if (fault != std::errc{} || !std::isfinite(number)) {
         return std::nullopt;
     }
     rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
-    return number;
+    return sign * number;
 }
 
 /// Takes "/4" from the front of `rest`.

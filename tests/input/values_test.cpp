@@ -52,6 +52,8 @@ TEST_CASE("quantities are read in the units of the trade") {
     CHECK(number<Celsius>(Kind::temperature, "-9 C") == -9);
     CHECK(number<Celsius>(Kind::temperature, "5 F") == Approx(-15));
     CHECK(number<Celsius>(Kind::temperature, "50 \u00B0F") == Approx(10));
+    CHECK(number<Celsius>(Kind::temperature, "\u22129 C") == -9); // as data sheets print it
+    CHECK(number<Celsius>(Kind::temperature, "+45 C") == 45);
     CHECK(number<Fraction>(Kind::percent, "2 %") == Approx(0.02));
     CHECK(number<Fraction>(Kind::per_celsius, "-0.26 %/C") == Approx(-0.0026));
     CHECK(number<Fraction>(Kind::per_celsius, "-0.26 %/\u00B0C") == Approx(-0.0026));
