@@ -63,6 +63,20 @@ void tell_of_other_drawing(const EarlierIssue& earlier, Findings& findings) {
     findings.push_back(std::move(finding));
 }
 
+/// A house may be renamed, or get another address; one with neither is another house.
+void check_project(const Project& older, const Project& newer, Findings& findings) {
+    if (older.name == newer.name || older.address == newer.address) {
+        return;
+    }
+    Finding finding;
+    finding.rule = "revision.project";
+    finding.severity = Severity::warning;
+    finding.message =
+        fmt::format("the earlier set is of another project: {}, {}", older.name, older.address);
+    finding.expected = fmt::format("an issued set of {}, {}", newer.name, newer.address);
+    findings.push_back(std::move(finding));
+}
+
 Finding row_finding(Span span, std::string message, std::string expected) {
     Finding finding;
     finding.rule = "revision.rows";
@@ -154,6 +168,7 @@ Resubmittal draw_resubmittal(DrawnJob& job, const EarlierIssue& earlier, SetOpti
     const System& before = earlier.job.studied->system;
     const System& system = job.studied->system;
     tell_of_other_drawing(earlier, job.findings);
+    check_project(before.project, system.project, job.findings);
     check_rows(before, system, job.findings);
     tell_of_unrevised_documents(earlier.job, job);
     // First under the revisions of before, so that sheets that did not change come out the same.

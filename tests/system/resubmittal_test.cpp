@@ -185,6 +185,17 @@ TEST_CASE("a resubmittal without a new row is refused") {
     CHECK(says(outcome.err, "no revision was added since the earlier set"));
 }
 
+TEST_CASE("the earlier set of another house is pointed out") {
+    Round round;
+    round.change(
+        {{"[site]", next_row}, {"name = \"Ashgrove residence\"", "name = \"Mill cottage\""}});
+    CHECK_FALSE(says(round.draw_since().err, "of another project")); // renamed only
+    round.change({{"address = \"27 Sorrel Lane", "address = \"4 Weir Lane"}});
+    const Outcome outcome = round.draw_since({"--replace"});
+    CHECK(
+        says(outcome.err, "the earlier set is of another project: Ashgrove residence, 27 Sorrel"));
+}
+
 TEST_CASE("the earlier set has to be one of ours, and what it is instead is said") {
     Round round;
     round.change({{"[site]", next_row}});
