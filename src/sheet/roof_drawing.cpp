@@ -23,6 +23,10 @@ namespace ohmfolio::sheets {
 namespace {
 
 constexpr Length clear = points(4);
+constexpr Length fall_arrow = inches(0.34); ///< beside the name of a plane, down its slope
+constexpr Length dot_radius = inches(0.02); ///< where a leader ends on an area
+
+enum class LeaderEnd { bare, dot };
 
 /// Corners of an area on the paper, all on one side of the next.
 std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const RoofArea& area) {
@@ -32,9 +36,9 @@ std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const 
 
 class RoofDrawing {
   public:
-    RoofDrawing(const DrawingScale& scale, const std::vector<Pathway>& pathways, const Job& job)
+    RoofDrawing(const DrawingScale& scale, const Job& job)
         : job_(job), site_(job.system.site), view_(shown_points(site_), scale),
-          pathways_(pathways), style_{.lettering = job.layout.lettering.body} {}
+          pathways_(job.study.pathways), style_{.lettering = job.layout.lettering.body} {}
 
     Frame draw() {
         for (const std::size_t i : described_planes(job_.system))
@@ -47,7 +51,7 @@ class RoofDrawing {
             draw_contents(plane);
         draw_routes();
         draw_equipment();
-        for (const Pathway& pathway : pathways_)
+        for (const RoofPathway& pathway : pathways_)
             label_pathway(pathway);
         frame_.add(View{{}, {}, false}, Role::none);
         for (const Plane& plane : planes_)
@@ -61,7 +65,7 @@ class RoofDrawing {
         name_equipment();
         name_routes();
         for (const auto& [middle, words] : narrow_pathways_)
-            write_with_leader(middle, {words}, {});
+            write_with_leader(middle, {words}, {}, LeaderEnd::dot);
         bring_to_corner(frame_, view_.size(), job_.measure);
         return std::move(frame_);
     }
@@ -115,7 +119,7 @@ class RoofDrawing {
     }
 
     void draw_contents(const Plane& plane) {
-        for (const Pathway& pathway : pathways_) {
+        for (const RoofPathway& pathway : pathways_) {
             if (&site_.roofs[pathway.plane] == plane.roof)
                 draw_pathway(plane, pathway);
         }
@@ -149,14 +153,14 @@ class RoofDrawing {
                    id, {style(), Align::centre, black, shows}, job_.measure);
     }
 
-    void draw_pathway(const Plane& plane, const Pathway& pathway) {
+    void draw_pathway(const Plane& plane, const RoofPathway& pathway) {
         const std::vector<Point> corners = on_paper(view_, plane.frame, pathway.area);
         frame_.add(closed(corners, {medium_pen, LineType::dashed}), Role::overlay);
         room_.take(box_of(corners));
     }
 
     /// Its name along its length, and hatching around the name.
-    void label_pathway(const Pathway& pathway) {
+    void label_pathway(const RoofPathway& pathway) {
         const RoofPlane& roof = site_.roofs[pathway.plane];
         const RoofFrame frame = frame_of(roof, site_.plan.north);
         const std::vector<Point> corners = on_paper(view_, frame, pathway.area);
@@ -264,10 +268,59 @@ class RoofDrawing {
             if (name_inside(plane, lines))
                 return;
         }
-        const Point middle = box_of(view_.at(plane.roof->corners)).centre();
-        // Where no name fits, none stands on another plane, which it would seem to name.
-        write_with_leader(middle, {plane.roof->name, pitch, faces}, "roof:" + plane.roof->name,
-                          [&](const Box& box) { return is_off_the_roof(box); });
+        name_outside(plane, {plane.roof->name, pitch, faces});
+    }
+
+    Size name_size(const std::vector<std::string>& lines) const {
+        const Size words = size_of(lines);
+        return {words.width + fall_arrow + points(5), std::max(words.height, fall_arrow)};
+    }
+
+    /// With the arrow down the slope at the left of the lettering.
+    void write_name(const Plane& plane, const Box& box, const std::vector<std::string>& lines) {
+        const Size words = size_of(lines);
+        draw_arrow(plane, {box.low.x + fall_arrow / 2, box.centre().y}, fall_arrow);
+        write_lines(box_at({box.high.x - words.width, box.centre().y - words.height / 2}, words),
+                    lines, "roof:" + plane.roof->name);
+        room_.take(box);
+    }
+
+    bool name_inside(const Plane& plane, const std::vector<std::string>& lines) {
+        const Box around = box_of(view_.at(plane.roof->corners));
+        const Corners outline = on_sheet(plane);
+        const auto inside = room_.nearest(
+            name_size(lines), around.centre(), std::max(around.width(), around.height()) / 2,
+            [&](const Box& box) { return lies_within(outline, box); });
+        if (inside)
+            write_name(plane, *inside, lines);
+        return inside.has_value();
+    }
+
+    /// Beyond the eave, with a leader to a free spot of the plane. None stands on another plane,
+    /// which it would seem to name.
+    void name_outside(const Plane& plane, const std::vector<std::string>& lines) {
+        const Point spot = free_spot(plane);
+        const auto box = place_beside(name_size(lines), spot,
+                                      [&](const Box& place) { return is_off_the_roof(place); });
+        if (!box) {
+            tell_no_place(lines.front());
+            return;
+        }
+        write_name(plane, *box, lines);
+        draw_leader(*box, spot, "roof:" + plane.roof->name, LeaderEnd::dot);
+    }
+
+    /// Of the spots clear of modules and lines the nearest to the middle of the eave.
+    Point free_spot(const Plane& plane) const {
+        const Box around = box_of(view_.at(plane.roof->corners));
+        const auto eave = std::ranges::find(plane.edges, EdgeKind::eave, &RoofEdge::kind);
+        const Point start = eave == plane.edges.end()
+                                ? around.centre()
+                                : box_of({view_.at(eave->from), view_.at(eave->to)}).centre();
+        const Corners outline = on_sheet(plane);
+        const auto spot = room_.nearest({2 * dot_radius, 2 * dot_radius}, start, far(),
+                                        [&](const Box& box) { return lies_within(outline, box); });
+        return spot ? spot->centre() : around.centre();
     }
 
     bool is_off_the_roof(const Box& box) const {
@@ -275,26 +328,6 @@ class RoofDrawing {
             const Box around = box_of(view_.at(plane.roof->corners));
             return around.overlaps(box);
         });
-    }
-
-    /// With the arrow down the slope at the left of the lettering.
-    bool name_inside(const Plane& plane, const std::vector<std::string>& lines) {
-        const Length arrow = inches(0.34);
-        const Size words = size_of(lines);
-        const Size whole{words.width + arrow + points(5), std::max(words.height, arrow)};
-        const Box around = box_of(view_.at(plane.roof->corners));
-        const Corners outline = on_sheet(plane);
-        const auto inside =
-            room_.nearest(whole, around.centre(), std::max(around.width(), around.height()) / 2,
-                          [&](const Box& box) { return lies_within(outline, box); });
-        if (!inside)
-            return false;
-        draw_arrow(plane, {inside->low.x + arrow / 2, inside->centre().y}, arrow);
-        write_lines(
-            box_at({inside->high.x - words.width, inside->centre().y - words.height / 2}, words),
-            lines, "roof:" + plane.roof->name);
-        room_.take(*inside);
-        return true;
     }
 
     void draw_arrow(const Plane& plane, Point middle, Length length) {
@@ -310,31 +343,46 @@ class RoofDrawing {
         frame_.add(std::move(head), Role::symbol);
     }
 
-    /// Lettering that stands where there is room, with a line to what it names.
-    void write_with_leader(Point to, const std::vector<std::string>& lines,
-                           const std::string& shows,
-                           const std::function<bool(const Box&)>& is_allowed = {}) {
-        const Size size = size_of(lines);
+    /// Where there is room near `to`; a leader across modules is better than no place.
+    std::optional<Box> place_beside(Size size, Point to,
+                                    const std::function<bool(const Box&)>& is_allowed) const {
         const auto look = [&](bool clear_leader) {
             return room_.nearest(size, to, 2 * far(), [&](const Box& place) {
-                const Point end = leader_end(place, to);
-                return (!is_allowed || is_allowed(place)) &&
-                       (!clear_leader || room_.is_free_line(end, to));
+                return is_allowed(place) &&
+                       (!clear_leader || room_.is_free_line(leader_end(place, to), to));
             });
         };
-        auto box = look(true);
-        if (!box)
-            box = look(false); // a leader across modules is better than no name
+        const auto box = look(true);
+        return box ? box : look(false);
+    }
+
+    /// Lettering that stands where there is room, with a line to what it names.
+    void write_with_leader(Point to, const std::vector<std::string>& lines,
+                           const std::string& shows, LeaderEnd ends = LeaderEnd::bare) {
+        const auto box = place_beside(size_of(lines), to, [](const Box&) { return true; });
         if (!box) {
-            tell_no_room(job_, Severity::warning, site_.plan.span,
-                         fmt::format("\"{}\" finds no room on the roof plan", lines.front()),
-                         "a larger sheet format");
+            tell_no_place(lines.front());
             return;
         }
         write_lines(*box, lines, shows);
-        const Point end = leader_end(*box, to);
+        draw_leader(*box, to, shows, ends);
+    }
+
+    void tell_no_place(const std::string& words) const {
+        tell_no_room(job_, Severity::warning, site_.plan.span,
+                     fmt::format("\"{}\" finds no room on the roof plan", words),
+                     "a larger sheet format");
+    }
+
+    void draw_leader(const Box& from, Point to, const std::string& shows, LeaderEnd ends) {
+        const Point end = leader_end(from, to);
         frame_.add(polyline({end, to}, {fine_pen}), Role::leader, shows);
         room_.take_line(end, to);
+        if (ends == LeaderEnd::dot) {
+            Path dot = circle(to, dot_radius, {fine_pen});
+            dot.filled = true;
+            frame_.add(std::move(dot), Role::leader, shows);
+        }
     }
 
     /// Where a leader leaves its lettering: from the side that faces what it names.
@@ -443,8 +491,9 @@ class RoofDrawing {
     }
 
     void dimension(const Plane& plane) {
-        const auto pathway = std::ranges::find_if(
-            pathways_, [&](const Pathway& one) { return &site_.roofs[one.plane] == plane.roof; });
+        const auto pathway = std::ranges::find_if(pathways_, [&](const RoofPathway& one) {
+            return &site_.roofs[one.plane] == plane.roof;
+        });
         const std::size_t before = frame_.marks.size();
         dimension_plane(frame_, *plane.roof, pathway == pathways_.end() ? nullptr : &*pathway,
                         view_, job_);
@@ -454,7 +503,7 @@ class RoofDrawing {
     const Job& job_;
     const Site& site_;
     PlanView view_;
-    const std::vector<Pathway>& pathways_;
+    const std::vector<RoofPathway>& pathways_;
     DimensionStyle style_;
     std::vector<Plane> planes_;
     std::vector<std::pair<Point, std::string>> narrow_pathways_; ///< named beside the roof
@@ -465,8 +514,8 @@ class RoofDrawing {
 
 } // namespace
 
-Frame draw_roofs(const DrawingScale& scale, const std::vector<Pathway>& pathways, const Job& job) {
-    return RoofDrawing(scale, pathways, job).draw();
+Frame draw_roofs(const DrawingScale& scale, const Job& job) {
+    return RoofDrawing(scale, job).draw();
 }
 
 } // namespace ohmfolio::sheets
