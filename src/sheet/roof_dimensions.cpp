@@ -41,7 +41,10 @@ class PlaneDimensions {
 
     void draw(const RoofPathway* pathway) {
         const auto lies = square(slope_);
-        if (!lies || (plane_.fields.empty() && pathway == nullptr))
+        // Of a plane that is free as a whole the place of its pathway matters where a ladder is set
+        // up.
+        const bool needed = !plane_.fields.empty() || (pathway != nullptr && plane_.from_street);
+        if (!lies || !needed)
             return;
         along(*lies, pathway);
         if (!plane_.fields.empty())

@@ -56,14 +56,15 @@ class RoofDrawing {
         frame_.add(View{{}, {}, false}, Role::none);
         for (const Plane& plane : planes_)
             dimension(plane);
-        for (const Plane& plane : planes_)
-            name_plane(plane);
-        for (const Plane& plane : planes_)
-            name_edges(plane);
+        // First what has its place beside one mark; the name of a plane may stand anywhere on it.
         for (const Plane& plane : planes_)
             name_objects(plane);
         name_equipment();
         name_routes();
+        for (const Plane& plane : planes_)
+            name_plane(plane);
+        for (const Plane& plane : planes_)
+            name_edges(plane);
         for (const auto& [middle, words] : narrow_pathways_)
             write_with_leader(middle, {words}, {}, LeaderEnd::dot);
         bring_to_corner(frame_, view_.size(), job_.measure);
@@ -296,12 +297,13 @@ class RoofDrawing {
         return inside.has_value();
     }
 
-    /// Beyond the eave, with a leader to a free spot of the plane. None stands on another plane,
+    /// Beyond the eave, with a leader to a free spot of the plane: neither stands on another plane,
     /// which it would seem to name.
     void name_outside(const Plane& plane, const std::vector<std::string>& lines) {
         const Point spot = free_spot(plane);
-        const auto box = place_beside(name_size(lines), spot,
-                                      [&](const Box& place) { return is_off_the_roof(place); });
+        const auto box = place_beside(name_size(lines), spot, [&](const Box& place) {
+            return is_off_the_roof(place) && lies_downhill(plane, place.centre());
+        });
         if (!box) {
             tell_no_place(lines.front());
             return;
@@ -313,14 +315,30 @@ class RoofDrawing {
     /// Of the spots clear of modules and lines the nearest to the middle of the eave.
     Point free_spot(const Plane& plane) const {
         const Box around = box_of(view_.at(plane.roof->corners));
-        const auto eave = std::ranges::find(plane.edges, EdgeKind::eave, &RoofEdge::kind);
-        const Point start = eave == plane.edges.end()
+        const RoofEdge* eave = eave_of(plane);
+        const Point start = eave == nullptr
                                 ? around.centre()
                                 : box_of({view_.at(eave->from), view_.at(eave->to)}).centre();
         const Corners outline = on_sheet(plane);
         const auto spot = room_.nearest({2 * dot_radius, 2 * dot_radius}, start, far(),
                                         [&](const Box& box) { return lies_within(outline, box); });
         return spot ? spot->centre() : around.centre();
+    }
+
+    static const RoofEdge* eave_of(const Plane& plane) {
+        const auto eave = std::ranges::find(plane.edges, EdgeKind::eave, &RoofEdge::kind);
+        return eave == plane.edges.end() ? nullptr : &*eave;
+    }
+    /// Of its eave; everywhere, where it has none.
+    bool lies_downhill(const Plane& plane, Point point) const {
+        const RoofEdge* eave = eave_of(plane);
+        if (eave == nullptr)
+            return true;
+        const Point out = point - view_.at(eave->from);
+        // On paper y grows downward.
+        return -out.x.in_inches() * plane.frame.uphill_x +
+                   out.y.in_inches() * plane.frame.uphill_y >
+               0;
     }
 
     bool is_off_the_roof(const Box& box) const {
