@@ -26,6 +26,9 @@ constexpr Length clear = points(4);
 constexpr Length fall_arrow = inches(0.34); ///< beside the name of a plane, down its slope
 constexpr Length dot_radius = inches(0.02); ///< where a leader ends on an area
 
+/// A longer leader is worse than one across modules.
+constexpr Length longest_leader = inches(1.5);
+
 enum class LeaderEnd { bare, dot };
 
 /// Corners of an area on the paper, all on one side of the next.
@@ -302,7 +305,7 @@ class RoofDrawing {
     void name_outside(const Plane& plane, const std::vector<std::string>& lines) {
         const Point spot = free_spot(plane);
         const auto box = place_beside(name_size(lines), spot, [&](const Box& place) {
-            return is_off_the_roof(place) && lies_downhill(plane, place.centre());
+            return is_off_the_roof(place) && beyond_eave(plane, place.centre()) >= Length{};
         });
         if (!box) {
             tell_no_place(lines.front());
@@ -312,7 +315,8 @@ class RoofDrawing {
         draw_leader(*box, spot, "roof:" + plane.roof->name, LeaderEnd::dot);
     }
 
-    /// Of the spots clear of modules and lines the nearest to the middle of the eave.
+    /// Of the spots clear of modules and lines the nearest to the middle of the eave; rather one
+    /// with nothing between it and the eave.
     Point free_spot(const Plane& plane) const {
         const Box around = box_of(view_.at(plane.roof->corners));
         const RoofEdge* eave = eave_of(plane);
@@ -320,25 +324,38 @@ class RoofDrawing {
                                 ? around.centre()
                                 : box_of({view_.at(eave->from), view_.at(eave->to)}).centre();
         const Corners outline = on_sheet(plane);
-        const auto spot = room_.nearest({2 * dot_radius, 2 * dot_radius}, start, far(),
-                                        [&](const Box& box) { return lies_within(outline, box); });
-        return spot ? spot->centre() : around.centre();
+        for (const bool open : {true, false}) {
+            const auto spot =
+                room_.nearest({2 * dot_radius, 2 * dot_radius}, start, far(), [&](const Box& box) {
+                    return lies_within(outline, box) && (!open || sees_eave(plane, box.centre()));
+                });
+            if (spot)
+                return spot->centre();
+        }
+        return around.centre();
+    }
+
+    bool sees_eave(const Plane& plane, Point spot) const {
+        const Point down = downhill(plane, beyond_eave(plane, spot));
+        return room_.is_free_line(spot, spot - down);
     }
 
     static const RoofEdge* eave_of(const Plane& plane) {
         const auto eave = std::ranges::find(plane.edges, EdgeKind::eave, &RoofEdge::kind);
         return eave == plane.edges.end() ? nullptr : &*eave;
     }
-    /// Of its eave; everywhere, where it has none.
-    bool lies_downhill(const Plane& plane, Point point) const {
+    /// How far down the slope from the eave, on paper; negative within the plane, and nothing
+    /// where it has no eave.
+    Length beyond_eave(const Plane& plane, Point point) const {
         const RoofEdge* eave = eave_of(plane);
         if (eave == nullptr)
-            return true;
+            return {};
         const Point out = point - view_.at(eave->from);
         // On paper y grows downward.
-        return -out.x.in_inches() * plane.frame.uphill_x +
-                   out.y.in_inches() * plane.frame.uphill_y >
-               0;
+        return scaled(out.y, plane.frame.uphill_y) - scaled(out.x, plane.frame.uphill_x);
+    }
+    static Point downhill(const Plane& plane, Length length) {
+        return {scaled(length, -plane.frame.uphill_x), scaled(length, plane.frame.uphill_y)};
     }
 
     bool is_off_the_roof(const Box& box) const {
@@ -365,7 +382,8 @@ class RoofDrawing {
     std::optional<Box> place_beside(Size size, Point to,
                                     const std::function<bool(const Box&)>& is_allowed) const {
         const auto look = [&](bool clear_leader) {
-            return room_.nearest(size, to, 2 * far(), [&](const Box& place) {
+            const Length reach = clear_leader ? longest_leader : 2 * far();
+            return room_.nearest(size, to, reach, [&](const Box& place) {
                 return is_allowed(place) &&
                        (!clear_leader || room_.is_free_line(leader_end(place, to), to));
             });
