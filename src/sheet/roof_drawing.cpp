@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <set>
 #include <tuple>
 
@@ -13,23 +12,16 @@
 #include "base/text.h"
 #include "drawing/dimension.h"
 #include "model/sited.h"
-#include "sheet/no_room.h"
 #include "sheet/open_room.h"
 #include "sheet/roof_dimensions.h"
+#include "sheet/roof_lettering.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
 
-constexpr Length clear = points(4);
 constexpr Length fall_arrow = inches(0.34); ///< beside the name of a plane, down its slope
-constexpr Length dot_radius = inches(0.02); ///< where a leader ends on an area
-
-/// A longer leader is worse than one across modules.
-constexpr Length longest_leader = inches(1.5);
-
-enum class LeaderEnd { bare, dot };
 
 /// Corners of an area on the paper, all on one side of the next.
 std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const RoofArea& area) {
@@ -69,7 +61,7 @@ class RoofDrawing {
         for (const Plane& plane : planes_)
             name_edges(plane);
         for (const auto& [middle, words] : narrow_pathways_)
-            write_with_leader(middle, {words}, {}, LeaderEnd::dot);
+            lettering_.write_with_leader(middle, {words}, {}, LeaderEnd::dot);
         bring_to_corner(frame_, view_.size(), job_.measure);
         return std::move(frame_);
     }
@@ -89,25 +81,6 @@ class RoofDrawing {
     }
 
     const TextStyle& style() const { return style_.lettering; }
-    Size size_of(const std::vector<std::string>& lines) const {
-        Size size{{},
-                  lettering_height(static_cast<int>(lines.size()), style(), job_.measure) +
-                      job_.measure.descent(style())};
-        for (const std::string& line : lines)
-            size.width = std::max(size.width, job_.measure.width(line, style()));
-        return size;
-    }
-    void write_lines(const Box& box, const std::vector<std::string>& lines,
-                     const std::string& shows) {
-        Length y = box.low.y;
-        for (const std::string& line : lines) {
-            write_line(frame_, {box.centre().x, y}, line, {style(), Align::centre, black, shows},
-                       job_.measure);
-            y += line_pitch(style());
-        }
-        room_.take(box);
-    }
-
     bool is_shared(const Plane& plane, const RoofEdge& edge) const {
         return ohmfolio::is_shared(edge, *plane.roof, site_.roofs);
     }
@@ -150,7 +123,7 @@ class RoofDrawing {
         frame_.add(std::move(outline), Role::enclosure, shows);
         const Box box = box_of(corners);
         room_.take(box);
-        const Size size = size_of({id});
+        const Size size = lettering_.size_of({id});
         if (size.width + 2 * points(2) > box.width() || size.height + points(2) > box.height())
             return; // the table has it, and the branch map
         write_line(frame_, {box.centre().x, box.centre().y - job_.measure.cap_height(style()) / 2},
@@ -276,16 +249,17 @@ class RoofDrawing {
     }
 
     Size name_size(const std::vector<std::string>& lines) const {
-        const Size words = size_of(lines);
+        const Size words = lettering_.size_of(lines);
         return {words.width + fall_arrow + points(5), std::max(words.height, fall_arrow)};
     }
 
     /// With the arrow down the slope at the left of the lettering.
     void write_name(const Plane& plane, const Box& box, const std::vector<std::string>& lines) {
-        const Size words = size_of(lines);
+        const Size words = lettering_.size_of(lines);
         draw_arrow(plane, {box.low.x + fall_arrow / 2, box.centre().y}, fall_arrow);
-        write_lines(box_at({box.high.x - words.width, box.centre().y - words.height / 2}, words),
-                    lines, "roof:" + plane.roof->name);
+        lettering_.write_lines(
+            box_at({box.high.x - words.width, box.centre().y - words.height / 2}, words), lines,
+            "roof:" + plane.roof->name);
         room_.take(box);
     }
 
@@ -304,15 +278,15 @@ class RoofDrawing {
     /// which it would seem to name.
     void name_outside(const Plane& plane, const std::vector<std::string>& lines) {
         const Point spot = free_spot(plane);
-        const auto box = place_beside(name_size(lines), spot, [&](const Box& place) {
+        const auto box = lettering_.place_beside(name_size(lines), spot, [&](const Box& place) {
             return is_off_the_roof(place) && beyond_eave(plane, place.centre()) >= Length{};
         });
         if (!box) {
-            tell_no_place(lines.front());
+            lettering_.tell_no_place(lines.front());
             return;
         }
         write_name(plane, *box, lines);
-        draw_leader(*box, spot, "roof:" + plane.roof->name, LeaderEnd::dot);
+        lettering_.draw_leader(*box, spot, "roof:" + plane.roof->name, LeaderEnd::dot);
     }
 
     /// Of the spots clear of modules and lines the nearest to the middle of the eave; rather one
@@ -326,7 +300,7 @@ class RoofDrawing {
         const Corners outline = on_sheet(plane);
         for (const bool open : {true, false}) {
             const auto spot =
-                room_.nearest({2 * dot_radius, 2 * dot_radius}, start, far(), [&](const Box& box) {
+                room_.nearest({2 * leader_dot, 2 * leader_dot}, start, far(), [&](const Box& box) {
                     return lies_within(outline, box) && (!open || sees_eave(plane, box.centre()));
                 });
             if (spot)
@@ -378,59 +352,6 @@ class RoofDrawing {
         frame_.add(std::move(head), Role::symbol);
     }
 
-    /// Where there is room near `to`; a leader across modules is better than no place.
-    std::optional<Box> place_beside(Size size, Point to,
-                                    const std::function<bool(const Box&)>& is_allowed) const {
-        const auto look = [&](bool clear_leader) {
-            const Length reach = clear_leader ? longest_leader : 2 * far();
-            return room_.nearest(size, to, reach, [&](const Box& place) {
-                return is_allowed(place) &&
-                       (!clear_leader || room_.is_free_line(leader_end(place, to), to));
-            });
-        };
-        const auto box = look(true);
-        return box ? box : look(false);
-    }
-
-    /// Lettering that stands where there is room, with a line to what it names.
-    void write_with_leader(Point to, const std::vector<std::string>& lines,
-                           const std::string& shows, LeaderEnd ends = LeaderEnd::bare) {
-        const auto box = place_beside(size_of(lines), to, [](const Box&) { return true; });
-        if (!box) {
-            tell_no_place(lines.front());
-            return;
-        }
-        write_lines(*box, lines, shows);
-        draw_leader(*box, to, shows, ends);
-    }
-
-    void tell_no_place(const std::string& words) const {
-        tell_no_room(job_, Severity::warning, site_.plan.span,
-                     fmt::format("\"{}\" finds no room on the roof plan", words),
-                     "a larger sheet format");
-    }
-
-    void draw_leader(const Box& from, Point to, const std::string& shows, LeaderEnd ends) {
-        const Point end = leader_end(from, to);
-        frame_.add(polyline({end, to}, {fine_pen}), Role::leader, shows);
-        room_.take_line(end, to);
-        if (ends == LeaderEnd::dot) {
-            Path dot = circle(to, dot_radius, {fine_pen});
-            dot.filled = true;
-            frame_.add(std::move(dot), Role::leader, shows);
-        }
-    }
-
-    /// Where a leader leaves its lettering: from the side that faces what it names.
-    static Point leader_end(const Box& box, Point to) {
-        const Length away = points(2);
-        if (to.x < box.low.x)
-            return {box.low.x - away, box.centre().y};
-        if (to.x > box.high.x)
-            return {box.high.x + away, box.centre().y};
-        return {box.centre().x, to.y < box.low.y ? box.low.y - away : box.high.y + away};
-    }
-
     /// Ridges, hips and valleys beside their middle, eaves outside; a shared edge is named once.
     void name_edges(const Plane& plane) {
         for (const RoofEdge& edge : plane.edges) {
@@ -451,7 +372,7 @@ class RoofDrawing {
     void name_edge(const RoofEdge& edge) {
         const Point from = view_.at(edge.from), to = view_.at(edge.to);
         const std::string words = drafting_case(name(edge.kind));
-        const Size size = size_of({words});
+        const Size size = lettering_.size_of({words});
         const bool upright = from.x == to.x;
         const Size turned{size.height, size.width};
         const Point middle{(from.x + to.x) / 2, (from.y + to.y) / 2};
@@ -466,7 +387,7 @@ class RoofDrawing {
     void name_objects(const Plane& plane) {
         for (const RoofObject& object : plane.roof->objects) {
             const Box box = box_of(on_paper(view_, plane.frame, object.area));
-            write_beside(box, object.name, "roof:" + plane.roof->name);
+            lettering_.write_beside(box, object.name, "roof:" + plane.roof->name);
         }
     }
 
@@ -475,7 +396,7 @@ class RoofDrawing {
             if (sited.roof < 0)
                 continue;
             const std::string& id = job_.equipment(sited.equipment).id;
-            write_beside(mark_of(sited), id, "equipment:" + id);
+            lettering_.write_beside(mark_of(sited), id, "equipment:" + id);
         }
     }
 
@@ -497,28 +418,10 @@ class RoofDrawing {
                     longest = i;
             }
             const Point middle = box_of({points[longest], points[longest + 1]}).centre();
-            write_beside({middle, middle}, job_.system.runs[static_cast<std::size_t>(run)].tag,
-                         "run:" + job_.system.runs[static_cast<std::size_t>(run)].tag);
+            lettering_.write_beside({middle, middle},
+                                    job_.system.runs[static_cast<std::size_t>(run)].tag,
+                                    "run:" + job_.system.runs[static_cast<std::size_t>(run)].tag);
         }
-    }
-
-    /// Right beside it where that is free, else with a leader.
-    void write_beside(const Box& box, const std::string& words, const std::string& shows) {
-        const Size size = size_of({words});
-        const Length half = box.width() / 2 + size.width / 2 + clear + points(2);
-        const Length over = box.height() / 2 + size.height / 2 + clear + points(2);
-        const Point middle = box.centre();
-        for (const Point& at :
-             {Point{middle.x + half, middle.y}, Point{middle.x - half, middle.y},
-              Point{middle.x, middle.y - over}, Point{middle.x, middle.y + over}}) {
-            const Box place{{at.x - size.width / 2, at.y - size.height / 2},
-                            {at.x + size.width / 2, at.y + size.height / 2}};
-            if (room_.is_free(place)) {
-                write_lines(place, {words}, shows);
-                return;
-            }
-        }
-        write_with_leader(middle, {words}, shows);
     }
 
     /// A crew sets modules out to the inch.
@@ -544,8 +447,9 @@ class RoofDrawing {
     std::vector<Plane> planes_;
     std::vector<std::pair<Point, std::string>> narrow_pathways_; ///< named beside the roof
     std::set<std::tuple<int, long, long>> names_;
-    OpenRoom room_{clear};
+    OpenRoom room_{clear_of_lettering};
     Frame frame_;
+    RoofLettering lettering_{frame_, room_, job_, far()};
 };
 
 } // namespace
