@@ -59,12 +59,18 @@ class Access {
         result.coverage = cover();
         state_setback(result.coverage);
         result.ridge = setback_;
+        for (const RoofPlaneInput& plane : input_.planes) {
+            if (has_pathway(plane))
+                counted_.push_back(&plane);
+        }
         desk_.sheet.state(
             line_for(desk_, "pathway_needed", "w_min", "Width of a pathway", limit("width").cite),
             Feet{limit("width").value});
         for (const RoofPlaneInput* plane : steep_)
             result.planes.push_back(judge_plane(*plane));
-        result.roof = {count_check(), street_check()};
+        result.roof = {count_check(), street_check(), obstruction_check()};
+        for (const RoofPlaneInput* plane : counted_)
+            result.pathways.push_back(plane->name);
         return result;
     }
 
@@ -178,30 +184,41 @@ class Access {
     }
 
     RuleVerdict count_check() const {
-        const auto planes = std::ranges::count_if(
-            input_.planes, [&](const RoofPlaneInput& plane) { return has_pathway(plane); });
-        return check_by(desk_,
-                        {"pathways", "Pathways on planes of their own", "roof.access.pathways",
-                         limit("count").cite},
-                        given("N", Ratio{static_cast<double>(planes)}, "planes with a pathway"),
-                        "≥", constant(Ratio{limit("count").value}));
+        return check_by(
+            desk_,
+            {"pathways", "Pathways on planes of their own", "roof.access.pathways",
+             limit("count").cite},
+            given("N", Ratio{static_cast<double>(counted_.size())}, "planes with a pathway"), "≥",
+            constant(Ratio{limit("count").value}));
     }
 
     RuleVerdict street_check() const {
-        const auto plane = std::ranges::find_if(input_.planes, [&](const RoofPlaneInput& p) {
-            return p.from_street && has_pathway(p);
-        });
-        const bool found = plane != input_.planes.end();
+        const auto plane = std::ranges::find_if(counted_, &RoofPlaneInput::from_street);
+        const bool found = plane != counted_.end();
         return judge_by(desk_,
                         {"street", "Pathway from the street or the driveway", "roof.access.street",
                          limit("street").cite},
-                        found ? plane->name : "on no plane", found);
+                        found ? (*plane)->name : "on no plane", found);
+    }
+
+    RuleVerdict obstruction_check() const {
+        std::string found;
+        for (const RoofPlaneInput* plane : counted_) {
+            for (const std::string& thing : plane->obstructed_by)
+                found += (found.empty() ? "" : ", ") + thing + " on " + plane->name;
+        }
+        const bool free = found.empty();
+        return judge_by(desk_,
+                        {"obstructions", "Raceways and equipment in pathways",
+                         "roof.access.obstructions", limit("obstructions").cite},
+                        free ? "none" : found, free);
     }
 
     const Desk& desk_;
     const RoofAccessInput& input_;
     TableRow row_;
     std::vector<const RoofPlaneInput*> steep_;
+    std::vector<const RoofPlaneInput*> counted_; ///< with a pathway
     Feet setback_{};
 };
 
@@ -226,6 +243,10 @@ RuleVerdicts judge_roof_perimeter(const Desk& desk, const RoofPerimeterInput& in
             check_by(desk, {"array", "Longest array", "roof.access.array", array.cite},
                      given("l", input.longest_array, "longer side of the array"), "≤",
                      constant(Feet{array.value}))};
+}
+
+Feet roof_pathway_width(const std::string& code) {
+    return Feet{limit_of(code_row(code), code, "width").value};
 }
 
 Feet roof_arrays_parted(const std::string& code) {

@@ -20,9 +20,10 @@ struct RoofPlaneInput {
     SquareFeet area{}, array{}; ///< in plan; `array` zero: it has no modules
     std::optional<Feet> to_ridge =
         {};                           ///< from its nearest module; nothing: no modules, or no ridge
-    std::optional<Feet> pathway = {}; ///< widest free strip from lowest edge to ridge
-    std::vector<std::string> adjacent = {}; ///< names of the planes that adjoin it
-    bool from_street = false;               ///< reached from the street or the driveway
+    std::optional<Feet> pathway = {}; ///< free of modules from lowest edge to ridge
+    std::vector<std::string> obstructed_by = {}; ///< raceways and equipment in it: "R1"
+    std::vector<std::string> adjacent = {};      ///< names of the planes that adjoin it
+    bool from_street = false;                    ///< reached from the street or the driveway
 };
 
 struct RoofAccessInput {
@@ -40,16 +41,20 @@ struct PlaneAccess {
 
 struct RoofAccessResult {
     std::vector<PlaneAccess> planes;
-    RuleVerdicts roof;   ///< how many pathways there are, and one from the street
-    bool exempt = false; ///< no plane with modules is steep enough
-    double coverage = 0; ///< of the roof in plan
-    Feet ridge{};        ///< setback that holds
+    RuleVerdicts roof; ///< how many pathways there are, one from the street, what lies in them
+    std::vector<std::string> pathways = {}; ///< names of the planes whose pathways count
+    bool exempt = false;                    ///< no plane with modules is steep enough
+    double coverage = 0;                    ///< of the roof in plan
+    Feet ridge{};                           ///< setback that holds
 };
 
-/// Lines: roof_area, array_area, coverage, ridge_setback, pathway_needed, pathways, street, and of
-/// each plane NAME, its blanks underscores: NAME_ridge, NAME_pathway, or NAME_slope where it is
-/// exempt. An unknown code is a fault of the caller: throws.
+/// Lines: roof_area, array_area, coverage, ridge_setback, pathway_needed, pathways, street,
+/// obstructions, and of each plane NAME, its blanks underscores: NAME_ridge, NAME_pathway, or
+/// NAME_slope where it is exempt. An unknown code is a fault of the caller: throws.
 RoofAccessResult judge_roof_access(const Desk&, const RoofAccessInput&);
+
+/// How wide a pathway is.
+Feet roof_pathway_width(const std::string& code);
 
 /// The roof of another building than a dwelling.
 struct RoofPerimeterInput {

@@ -119,6 +119,24 @@ Feet distance(PlanPoint point, const RoofEdge& edge) {
     return Feet{std::hypot(to_point.x - share * line.x, to_point.y - share * line.y)};
 }
 
+/// Where a line from `from` begins, crosses the outline and ends, as shares of it.
+std::vector<double> cuts_by(const Corners& corners, PlanPoint from, Vector line) {
+    std::vector<double> cuts = {0, 1};
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const Vector edge = between(corners[i], corners[(i + 1) % corners.size()]);
+        const Vector to_edge = between(from, corners[i]);
+        const double turn = cross(line, edge);
+        if (std::abs(turn) < touch)
+            continue;
+        const double along_line = cross(to_edge, edge) / turn;
+        const double along_edge = cross(to_edge, line) / turn;
+        if (along_line > 0 && along_line < 1 && along_edge >= 0 && along_edge <= 1)
+            cuts.push_back(along_line);
+    }
+    std::ranges::sort(cuts);
+    return cuts;
+}
+
 /// True when two edges lie on one line and have a stretch in common.
 bool share_stretch(PlanPoint a, PlanPoint b, PlanPoint c, PlanPoint d) {
     constexpr double near = 0.1; // feet: drafters scale outlines off photographs
@@ -224,7 +242,25 @@ std::array<PlanPoint, 4> corners_on_plan(const RoofFrame& frame, const RoofArea&
             frame.plan({area.right(), area.top()}), frame.plan({area.along, area.top()})};
 }
 
-std::vector<FreeStrip> free_strips(const RoofPlane& plane, double north) {
+std::vector<RoofArea> parts_on(const RoofPlane& plane, PlanPoint from, PlanPoint to, double north) {
+    const Vector line = between(from, to);
+    const auto at = [&](double share) {
+        return PlanPoint{Feet{from.x.value + share * line.x}, Feet{from.y.value + share * line.y}};
+    };
+    const RoofFrame frame = frame_of(plane, north);
+    const std::vector<double> cuts = cuts_by(plane.corners, from, line);
+    std::vector<RoofArea> parts;
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+        if (!is_inside(plane.corners, at((cuts[i] + cuts[i + 1]) / 2)))
+            continue;
+        const RoofPoint a = frame.slope(at(cuts[i])), b = frame.slope(at(cuts[i + 1]));
+        parts.push_back(extent_of(RoofArea{a.along, a.up, {}, {}}, {b.along, b.up, {}, {}}));
+    }
+    return parts;
+}
+
+std::vector<FreeStrip> free_strips(const RoofPlane& plane, double north,
+                                   const std::vector<RoofArea>& others) {
     Stretches strips = common(along_edges(plane, north, EdgeKind::eave),
                               along_edges(plane, north, EdgeKind::ridge));
     for (const ModuleField& field : plane.fields) {
@@ -233,6 +269,8 @@ std::vector<FreeStrip> free_strips(const RoofPlane& plane, double north) {
     }
     for (const RoofObject& object : plane.objects)
         take_away(strips, object.area);
+    for (const RoofArea& other : others)
+        take_away(strips, other);
     return strips;
 }
 

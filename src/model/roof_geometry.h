@@ -48,13 +48,17 @@ bool is_inside(const Corners& corners, PlanPoint point);
 /// The corners of a rectangle of the plane, from its lower left one against the clock.
 std::array<PlanPoint, 4> corners_on_plan(const RoofFrame& frame, const RoofArea& area);
 
+/// The parts of a line across the plan that lie on the plane, each by the rectangle that holds it.
+std::vector<RoofArea> parts_on(const RoofPlane& plane, PlanPoint from, PlanPoint to, double north);
+
 /// A stretch of the plane, free of modules and objects all the way from eave to ridge.
 struct FreeStrip {
     Feet left{}, right{};
     Feet width() const { return right - left; }
 };
-/// From the left.
-std::vector<FreeStrip> free_strips(const RoofPlane& plane, double north);
+/// From the left; free of `others` as well.
+std::vector<FreeStrip> free_strips(const RoofPlane& plane, double north,
+                                   const std::vector<RoofArea>& others = {});
 
 /// Least true distance from a module to a ridge of its plane; nothing without modules or ridge.
 std::optional<Feet> ridge_setback(const RoofPlane& plane, double north);

@@ -1,6 +1,7 @@
 #include "sheet/building_plan.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 #include "sheet/plan_view.h"
 #include "sheet/writing.h"
@@ -13,6 +14,7 @@ namespace ohmfolio::sheets {
 namespace {
 
 constexpr Length mark_half = inches(0.06);
+constexpr Length between_marks = inches(0.04);
 
 /// Equipment and where it is on the plan.
 struct Place {
@@ -102,6 +104,34 @@ class Drawing {
             if (const SitedEquipment* place = sited(site_.plan, e))
                 marks_.push_back({e, view_.at(place->at)});
         }
+        part_marks();
+    }
+
+    /// Where marks would run into one another they stand apart, each moved as far as the other,
+    /// in the order in which the equipment stands. What parts two may bring a third near, so that
+    /// it takes rounds, each with less to do.
+    void part_marks() {
+        constexpr int rounds = 20;
+        const Length least = 2 * mark_half + between_marks;
+        for (int round = 0; round < rounds; ++round) {
+            for (std::size_t i = 0; i < marks_.size(); ++i) {
+                for (std::size_t j = i + 1; j < marks_.size(); ++j)
+                    part(marks_[i].at, marks_[j].at, least);
+            }
+        }
+    }
+
+    /// Along the way on which they are farther apart already.
+    static void part(Point& a, Point& b, Length least) {
+        const bool sideways = std::abs((b.x - a.x).nm) > std::abs((b.y - a.y).nm);
+        Length& one = sideways ? a.x : a.y;
+        Length& other = sideways ? b.x : b.y;
+        const Length apart{std::abs((other - one).nm)};
+        if (apart >= least)
+            return;
+        const Length move = (least - apart) / 2;
+        (one <= other ? one : other) -= move;
+        (one <= other ? other : one) += move;
     }
 
     /// Names of what is nearer to that side, one below the other in the order of their places, with

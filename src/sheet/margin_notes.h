@@ -1,6 +1,6 @@
 /// Call-outs in the margins of a plan: blocks of lettering left and right of the drawing, each with
 /// a leader to what it names. Blocks stand in the order of their anchors, so that no two leaders
-/// cross.
+/// cross. Neighbors under one heading stand together, each with its leader.
 #pragma once
 
 #include <string>
@@ -19,6 +19,8 @@ struct NoteLine {
 struct MarginNote {
     Point anchor; ///< what the leader points to
     std::vector<NoteLine> lines;
+    NoteLine heading = {}; ///< over the first of those that have it; no text: none
+    Length mark = {}; ///< half the side of a mark at the anchor; zero: the leader ends in a dot
 };
 
 struct MarginStyle {

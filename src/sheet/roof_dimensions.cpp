@@ -39,9 +39,12 @@ class PlaneDimensions {
                                                                    .lettering =
                                                                        job.layout.lettering.body} {}
 
-    void draw(const Pathway* pathway) {
+    void draw(const RoofPathway* pathway) {
         const auto lies = square(slope_);
-        if (!lies || (plane_.fields.empty() && pathway == nullptr))
+        // Of a plane that is free as a whole the place of its pathway matters where a ladder is set
+        // up.
+        const bool needed = !plane_.fields.empty() || (pathway != nullptr && plane_.from_street);
+        if (!lies || !needed)
             return;
         along(*lies, pathway);
         if (!plane_.fields.empty())
@@ -50,7 +53,7 @@ class PlaneDimensions {
 
   private:
     /// Outside the eave: ends of the plane, of the array, and the pathway.
-    void along(const Square& lies, const Pathway* pathway) {
+    void along(const Square& lies, const RoofPathway* pathway) {
         std::vector<Feet> stops;
         const auto stop = [&](Feet from, Feet to) {
             stops.push_back(from);
@@ -135,7 +138,7 @@ class PlaneDimensions {
 
 } // namespace
 
-void dimension_plane(Frame& frame, const RoofPlane& plane, const Pathway* pathway,
+void dimension_plane(Frame& frame, const RoofPlane& plane, const RoofPathway* pathway,
                      const PlanView& view, const Job& job) {
     PlaneDimensions(frame, plane, view, job).draw(pathway);
 }

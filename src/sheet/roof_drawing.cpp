@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <set>
 #include <tuple>
 
@@ -13,16 +12,16 @@
 #include "base/text.h"
 #include "drawing/dimension.h"
 #include "model/sited.h"
-#include "sheet/no_room.h"
 #include "sheet/open_room.h"
 #include "sheet/roof_dimensions.h"
+#include "sheet/roof_lettering.h"
 #include "sheet/writing.h"
 
 namespace ohmfolio::sheets {
 
 namespace {
 
-constexpr Length clear = points(4);
+constexpr Length fall_arrow = inches(0.34); ///< beside the name of a plane, down its slope
 
 /// Corners of an area on the paper, all on one side of the next.
 std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const RoofArea& area) {
@@ -32,9 +31,9 @@ std::vector<Point> on_paper(const PlanView& view, const RoofFrame& frame, const 
 
 class RoofDrawing {
   public:
-    RoofDrawing(const DrawingScale& scale, const std::vector<Pathway>& pathways, const Job& job)
+    RoofDrawing(const DrawingScale& scale, const Job& job)
         : job_(job), site_(job.system.site), view_(shown_points(site_), scale),
-          pathways_(pathways), style_{.lettering = job.layout.lettering.body} {}
+          pathways_(job.study.pathways), style_{.lettering = job.layout.lettering.body} {}
 
     Frame draw() {
         for (const std::size_t i : described_planes(job_.system))
@@ -47,21 +46,22 @@ class RoofDrawing {
             draw_contents(plane);
         draw_routes();
         draw_equipment();
-        for (const Pathway& pathway : pathways_)
+        for (const RoofPathway& pathway : pathways_)
             label_pathway(pathway);
         frame_.add(View{{}, {}, false}, Role::none);
         for (const Plane& plane : planes_)
             dimension(plane);
-        for (const Plane& plane : planes_)
-            name_plane(plane);
-        for (const Plane& plane : planes_)
-            name_edges(plane);
+        // First what has its place beside one mark; the name of a plane may stand anywhere on it.
         for (const Plane& plane : planes_)
             name_objects(plane);
         name_equipment();
         name_routes();
+        for (const Plane& plane : planes_)
+            name_plane(plane);
+        for (const Plane& plane : planes_)
+            name_edges(plane);
         for (const auto& [middle, words] : narrow_pathways_)
-            write_with_leader(middle, {words}, {});
+            lettering_.write_with_leader(middle, {words}, {}, LeaderEnd::dot);
         bring_to_corner(frame_, view_.size(), job_.measure);
         return std::move(frame_);
     }
@@ -81,25 +81,6 @@ class RoofDrawing {
     }
 
     const TextStyle& style() const { return style_.lettering; }
-    Size size_of(const std::vector<std::string>& lines) const {
-        Size size{{},
-                  lettering_height(static_cast<int>(lines.size()), style(), job_.measure) +
-                      job_.measure.descent(style())};
-        for (const std::string& line : lines)
-            size.width = std::max(size.width, job_.measure.width(line, style()));
-        return size;
-    }
-    void write_lines(const Box& box, const std::vector<std::string>& lines,
-                     const std::string& shows) {
-        Length y = box.low.y;
-        for (const std::string& line : lines) {
-            write_line(frame_, {box.centre().x, y}, line, {style(), Align::centre, black, shows},
-                       job_.measure);
-            y += line_pitch(style());
-        }
-        room_.take(box);
-    }
-
     bool is_shared(const Plane& plane, const RoofEdge& edge) const {
         return ohmfolio::is_shared(edge, *plane.roof, site_.roofs);
     }
@@ -115,7 +96,7 @@ class RoofDrawing {
     }
 
     void draw_contents(const Plane& plane) {
-        for (const Pathway& pathway : pathways_) {
+        for (const RoofPathway& pathway : pathways_) {
             if (&site_.roofs[pathway.plane] == plane.roof)
                 draw_pathway(plane, pathway);
         }
@@ -142,21 +123,21 @@ class RoofDrawing {
         frame_.add(std::move(outline), Role::enclosure, shows);
         const Box box = box_of(corners);
         room_.take(box);
-        const Size size = size_of({id});
+        const Size size = lettering_.size_of({id});
         if (size.width + 2 * points(2) > box.width() || size.height + points(2) > box.height())
             return; // the table has it, and the branch map
         write_line(frame_, {box.centre().x, box.centre().y - job_.measure.cap_height(style()) / 2},
                    id, {style(), Align::centre, black, shows}, job_.measure);
     }
 
-    void draw_pathway(const Plane& plane, const Pathway& pathway) {
+    void draw_pathway(const Plane& plane, const RoofPathway& pathway) {
         const std::vector<Point> corners = on_paper(view_, plane.frame, pathway.area);
         frame_.add(closed(corners, {medium_pen, LineType::dashed}), Role::overlay);
         room_.take(box_of(corners));
     }
 
     /// Its name along its length, and hatching around the name.
-    void label_pathway(const Pathway& pathway) {
+    void label_pathway(const RoofPathway& pathway) {
         const RoofPlane& roof = site_.roofs[pathway.plane];
         const RoofFrame frame = frame_of(roof, site_.plan.north);
         const std::vector<Point> corners = on_paper(view_, frame, pathway.area);
@@ -264,10 +245,91 @@ class RoofDrawing {
             if (name_inside(plane, lines))
                 return;
         }
-        const Point middle = box_of(view_.at(plane.roof->corners)).centre();
-        // Where no name fits, none stands on another plane, which it would seem to name.
-        write_with_leader(middle, {plane.roof->name, pitch, faces}, "roof:" + plane.roof->name,
-                          [&](const Box& box) { return is_off_the_roof(box); });
+        name_outside(plane, {plane.roof->name, pitch, faces});
+    }
+
+    Size name_size(const std::vector<std::string>& lines) const {
+        const Size words = lettering_.size_of(lines);
+        return {words.width + fall_arrow + points(5), std::max(words.height, fall_arrow)};
+    }
+
+    /// With the arrow down the slope at the left of the lettering.
+    void write_name(const Plane& plane, const Box& box, const std::vector<std::string>& lines) {
+        const Size words = lettering_.size_of(lines);
+        draw_arrow(plane, {box.low.x + fall_arrow / 2, box.centre().y}, fall_arrow);
+        lettering_.write_lines(
+            box_at({box.high.x - words.width, box.centre().y - words.height / 2}, words), lines,
+            "roof:" + plane.roof->name);
+        room_.take(box);
+    }
+
+    bool name_inside(const Plane& plane, const std::vector<std::string>& lines) {
+        const Box around = box_of(view_.at(plane.roof->corners));
+        const Corners outline = on_sheet(plane);
+        const auto inside = room_.nearest(
+            name_size(lines), around.centre(), std::max(around.width(), around.height()) / 2,
+            [&](const Box& box) { return lies_within(outline, box); });
+        if (inside)
+            write_name(plane, *inside, lines);
+        return inside.has_value();
+    }
+
+    /// Beyond the eave, with a leader to a free spot of the plane: neither stands on another plane,
+    /// which it would seem to name.
+    void name_outside(const Plane& plane, const std::vector<std::string>& lines) {
+        const Point spot = free_spot(plane);
+        const auto box = lettering_.place_beside(name_size(lines), spot, [&](const Box& place) {
+            return is_off_the_roof(place) && beyond_eave(plane, place.centre()) >= Length{};
+        });
+        if (!box) {
+            lettering_.tell_no_place(lines.front());
+            return;
+        }
+        write_name(plane, *box, lines);
+        lettering_.draw_leader(*box, spot, "roof:" + plane.roof->name, LeaderEnd::dot);
+    }
+
+    /// Of the spots clear of modules and lines the nearest to the middle of the eave; rather one
+    /// with nothing between it and the eave.
+    Point free_spot(const Plane& plane) const {
+        const Box around = box_of(view_.at(plane.roof->corners));
+        const RoofEdge* eave = eave_of(plane);
+        const Point start = eave == nullptr
+                                ? around.centre()
+                                : box_of({view_.at(eave->from), view_.at(eave->to)}).centre();
+        const Corners outline = on_sheet(plane);
+        for (const bool open : {true, false}) {
+            const auto spot =
+                room_.nearest({2 * leader_dot, 2 * leader_dot}, start, far(), [&](const Box& box) {
+                    return lies_within(outline, box) && (!open || sees_eave(plane, box.centre()));
+                });
+            if (spot)
+                return spot->centre();
+        }
+        return around.centre();
+    }
+
+    bool sees_eave(const Plane& plane, Point spot) const {
+        const Point down = downhill(plane, beyond_eave(plane, spot));
+        return room_.is_free_line(spot, spot - down);
+    }
+
+    static const RoofEdge* eave_of(const Plane& plane) {
+        const auto eave = std::ranges::find(plane.edges, EdgeKind::eave, &RoofEdge::kind);
+        return eave == plane.edges.end() ? nullptr : &*eave;
+    }
+    /// How far down the slope from the eave, on paper; negative within the plane, and nothing
+    /// where it has no eave.
+    Length beyond_eave(const Plane& plane, Point point) const {
+        const RoofEdge* eave = eave_of(plane);
+        if (eave == nullptr)
+            return {};
+        const Point out = point - view_.at(eave->from);
+        // On paper y grows downward.
+        return scaled(out.y, plane.frame.uphill_y) - scaled(out.x, plane.frame.uphill_x);
+    }
+    static Point downhill(const Plane& plane, Length length) {
+        return {scaled(length, -plane.frame.uphill_x), scaled(length, plane.frame.uphill_y)};
     }
 
     bool is_off_the_roof(const Box& box) const {
@@ -275,26 +337,6 @@ class RoofDrawing {
             const Box around = box_of(view_.at(plane.roof->corners));
             return around.overlaps(box);
         });
-    }
-
-    /// With the arrow down the slope at the left of the lettering.
-    bool name_inside(const Plane& plane, const std::vector<std::string>& lines) {
-        const Length arrow = inches(0.34);
-        const Size words = size_of(lines);
-        const Size whole{words.width + arrow + points(5), std::max(words.height, arrow)};
-        const Box around = box_of(view_.at(plane.roof->corners));
-        const Corners outline = on_sheet(plane);
-        const auto inside =
-            room_.nearest(whole, around.centre(), std::max(around.width(), around.height()) / 2,
-                          [&](const Box& box) { return lies_within(outline, box); });
-        if (!inside)
-            return false;
-        draw_arrow(plane, {inside->low.x + arrow / 2, inside->centre().y}, arrow);
-        write_lines(
-            box_at({inside->high.x - words.width, inside->centre().y - words.height / 2}, words),
-            lines, "roof:" + plane.roof->name);
-        room_.take(*inside);
-        return true;
     }
 
     void draw_arrow(const Plane& plane, Point middle, Length length) {
@@ -308,43 +350,6 @@ class RoofDrawing {
         Path head = closed({at(0.5, 0), at(0.2, 0.1), at(0.2, -0.1)}, {fine_pen});
         head.filled = true;
         frame_.add(std::move(head), Role::symbol);
-    }
-
-    /// Lettering that stands where there is room, with a line to what it names.
-    void write_with_leader(Point to, const std::vector<std::string>& lines,
-                           const std::string& shows,
-                           const std::function<bool(const Box&)>& is_allowed = {}) {
-        const Size size = size_of(lines);
-        const auto look = [&](bool clear_leader) {
-            return room_.nearest(size, to, 2 * far(), [&](const Box& place) {
-                const Point end = leader_end(place, to);
-                return (!is_allowed || is_allowed(place)) &&
-                       (!clear_leader || room_.is_free_line(end, to));
-            });
-        };
-        auto box = look(true);
-        if (!box)
-            box = look(false); // a leader across modules is better than no name
-        if (!box) {
-            tell_no_room(job_, Severity::warning, site_.plan.span,
-                         fmt::format("\"{}\" finds no room on the roof plan", lines.front()),
-                         "a larger sheet format");
-            return;
-        }
-        write_lines(*box, lines, shows);
-        const Point end = leader_end(*box, to);
-        frame_.add(polyline({end, to}, {fine_pen}), Role::leader, shows);
-        room_.take_line(end, to);
-    }
-
-    /// Where a leader leaves its lettering: from the side that faces what it names.
-    static Point leader_end(const Box& box, Point to) {
-        const Length away = points(2);
-        if (to.x < box.low.x)
-            return {box.low.x - away, box.centre().y};
-        if (to.x > box.high.x)
-            return {box.high.x + away, box.centre().y};
-        return {box.centre().x, to.y < box.low.y ? box.low.y - away : box.high.y + away};
     }
 
     /// Ridges, hips and valleys beside their middle, eaves outside; a shared edge is named once.
@@ -367,7 +372,7 @@ class RoofDrawing {
     void name_edge(const RoofEdge& edge) {
         const Point from = view_.at(edge.from), to = view_.at(edge.to);
         const std::string words = drafting_case(name(edge.kind));
-        const Size size = size_of({words});
+        const Size size = lettering_.size_of({words});
         const bool upright = from.x == to.x;
         const Size turned{size.height, size.width};
         const Point middle{(from.x + to.x) / 2, (from.y + to.y) / 2};
@@ -382,7 +387,7 @@ class RoofDrawing {
     void name_objects(const Plane& plane) {
         for (const RoofObject& object : plane.roof->objects) {
             const Box box = box_of(on_paper(view_, plane.frame, object.area));
-            write_beside(box, object.name, "roof:" + plane.roof->name);
+            lettering_.write_beside(box, object.name, "roof:" + plane.roof->name);
         }
     }
 
@@ -391,7 +396,7 @@ class RoofDrawing {
             if (sited.roof < 0)
                 continue;
             const std::string& id = job_.equipment(sited.equipment).id;
-            write_beside(mark_of(sited), id, "equipment:" + id);
+            lettering_.write_beside(mark_of(sited), id, "equipment:" + id);
         }
     }
 
@@ -413,28 +418,10 @@ class RoofDrawing {
                     longest = i;
             }
             const Point middle = box_of({points[longest], points[longest + 1]}).centre();
-            write_beside({middle, middle}, job_.system.runs[static_cast<std::size_t>(run)].tag,
-                         "run:" + job_.system.runs[static_cast<std::size_t>(run)].tag);
+            lettering_.write_beside({middle, middle},
+                                    job_.system.runs[static_cast<std::size_t>(run)].tag,
+                                    "run:" + job_.system.runs[static_cast<std::size_t>(run)].tag);
         }
-    }
-
-    /// Right beside it where that is free, else with a leader.
-    void write_beside(const Box& box, const std::string& words, const std::string& shows) {
-        const Size size = size_of({words});
-        const Length half = box.width() / 2 + size.width / 2 + clear + points(2);
-        const Length over = box.height() / 2 + size.height / 2 + clear + points(2);
-        const Point middle = box.centre();
-        for (const Point& at :
-             {Point{middle.x + half, middle.y}, Point{middle.x - half, middle.y},
-              Point{middle.x, middle.y - over}, Point{middle.x, middle.y + over}}) {
-            const Box place{{at.x - size.width / 2, at.y - size.height / 2},
-                            {at.x + size.width / 2, at.y + size.height / 2}};
-            if (room_.is_free(place)) {
-                write_lines(place, {words}, shows);
-                return;
-            }
-        }
-        write_with_leader(middle, {words}, shows);
     }
 
     /// A crew sets modules out to the inch.
@@ -443,8 +430,9 @@ class RoofDrawing {
     }
 
     void dimension(const Plane& plane) {
-        const auto pathway = std::ranges::find_if(
-            pathways_, [&](const Pathway& one) { return &site_.roofs[one.plane] == plane.roof; });
+        const auto pathway = std::ranges::find_if(pathways_, [&](const RoofPathway& one) {
+            return &site_.roofs[one.plane] == plane.roof;
+        });
         const std::size_t before = frame_.marks.size();
         dimension_plane(frame_, *plane.roof, pathway == pathways_.end() ? nullptr : &*pathway,
                         view_, job_);
@@ -454,19 +442,20 @@ class RoofDrawing {
     const Job& job_;
     const Site& site_;
     PlanView view_;
-    const std::vector<Pathway>& pathways_;
+    const std::vector<RoofPathway>& pathways_;
     DimensionStyle style_;
     std::vector<Plane> planes_;
     std::vector<std::pair<Point, std::string>> narrow_pathways_; ///< named beside the roof
     std::set<std::tuple<int, long, long>> names_;
-    OpenRoom room_{clear};
+    OpenRoom room_{clear_of_lettering};
     Frame frame_;
+    RoofLettering lettering_{frame_, room_, job_, far()};
 };
 
 } // namespace
 
-Frame draw_roofs(const DrawingScale& scale, const std::vector<Pathway>& pathways, const Job& job) {
-    return RoofDrawing(scale, pathways, job).draw();
+Frame draw_roofs(const DrawingScale& scale, const Job& job) {
+    return RoofDrawing(scale, job).draw();
 }
 
 } // namespace ohmfolio::sheets

@@ -14,20 +14,12 @@ inline constexpr Length drop_radius = inches(0.04); ///< of the mark where a rac
 /// The planes that are described, as indices into Site::roofs.
 std::vector<std::size_t> described_planes(const System& system);
 
-/// A strip from eave to ridge that is kept free for access.
-struct Pathway {
-    std::size_t plane = 0;
-    RoofArea area;
-};
-/// One on each plane that has modules or is reached from the street, and has room for one.
-std::vector<Pathway> pathways(const System& system, Feet needed_width);
-
 /// "5.1:12", the rise for a run of twelve.
 std::string pitch_words(double tilt);
 
 /// What the lines and marks of the plan stand for; only what occurs.
-Frame roof_legend(const std::vector<Pathway>& pathways, Length width, const Job& job);
+Frame roof_legend(Length width, const Job& job);
 
-Frame draw_roofs(const DrawingScale& scale, const std::vector<Pathway>& pathways, const Job& job);
+Frame draw_roofs(const DrawingScale& scale, const Job& job);
 
 } // namespace ohmfolio::sheets

@@ -86,14 +86,9 @@ struct RoofSheet {
     Length width() const { return std::max(plan.size.width, title.size.width); }
 };
 
-std::vector<Pathway> pathways_of(const Job& job) {
-    const Derivation* needed = job.study.worksheet.find("roof_access.pathway_needed");
-    return needed == nullptr ? std::vector<Pathway>{} : pathways(job.system, Feet{needed->value});
-}
-
 RoofSheet sheet_at(const DrawingScale& scale, const Job& job) {
     Findings findings;
-    Frame plan = draw_roofs(scale, pathways_of(job), trial_of(job, findings));
+    Frame plan = draw_roofs(scale, trial_of(job, findings));
     add_north_arrow(plan, job.system.site.plan.north, job);
     return {std::move(plan), plan_title("1", "Roof plan", scale, job), job.layout.block_gap,
             std::move(findings)};
@@ -110,7 +105,7 @@ std::vector<Frame> blocks_of(const Job& job, Length width) {
             blocks.push_back(std::move(piece));
     }
     add_remark(blocks.back(), job.texts.remarks.roof_plan, job);
-    blocks.push_back(roof_legend(pathways_of(job), width, job));
+    blocks.push_back(roof_legend(width, job));
     return blocks;
 }
 

@@ -2,13 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
+#include <cstdlib>
 
 #include <fmt/format.h>
 
 #include "base/drafting_case.h"
 #include "drawing/dimension.h"
-#include "model/sited.h"
 #include "sheet/schedule_rows.h"
 
 namespace ohmfolio::sheets {
@@ -18,19 +17,13 @@ namespace {
 class CallOuts {
   public:
     CallOuts(const PlanView& view, const ArrayBoxes& arrays, const Job& job)
-        : view_(view), arrays_(arrays), job_(job), site_(job.system.site) {}
+        : view_(view), arrays_(arrays), job_(job), site_(job.system.site),
+          mark_half_(mark_half(view, job)) {}
 
     std::vector<MarginNote> all() const {
         std::vector<MarginNote> notes;
-        std::vector<int> told;
-        for (const Wall& wall : job_.system.walls) {
-            if (auto note = wall_note(wall, told))
-                notes.push_back(std::move(*note));
-        }
-        for (const SitedEquipment& one : site_.plan.equipment) {
-            if (std::ranges::find(told, one.equipment) == told.end())
-                notes.push_back({view_.at(one.at), {line_of(one.equipment)}});
-        }
+        for (const SitedEquipment& one : site_.plan.equipment)
+            notes.push_back(equipment_note(one));
         for (const RoofPlane& roof : site_.roofs) {
             const auto box = arrays_.find(&roof);
             if (box != arrays_.end())
@@ -42,29 +35,22 @@ class CallOuts {
     }
 
   private:
-    NoteLine line_of(int equipment) const {
-        const Equipment& e = job_.equipment(equipment);
-        return {id_with_status(e) + "  " + drafting_case(e.title), "equipment:" + e.id};
+    /// What hangs on a wall stands under the name of that wall.
+    MarginNote equipment_note(const SitedEquipment& one) const {
+        const Equipment& e = job_.equipment(one.equipment);
+        const std::string shows = "equipment:" + e.id;
+        const std::string title = id_with_status(e) + "  " + drafting_case(e.title);
+        MarginNote note{.anchor = view_.at(one.at), .lines = {{title, shows}}, .mark = mark_half_};
+        for (const Wall& wall : job_.system.walls) {
+            if (wall.from && hangs_on(wall, one.equipment))
+                note.heading = {wall.name, shows, true};
+        }
+        return note;
     }
 
-    /// What hangs on a wall that is on the plan, in one block.
-    std::optional<MarginNote> wall_note(const Wall& wall, std::vector<int>& told) const {
-        MarginNote note;
-        std::vector<Point> places;
-        note.lines.push_back({wall.name, "", true});
-        for (const PlacedEquipment& placed : wall.equipment) {
-            const SitedEquipment* place = sited(site_.plan, placed.equipment);
-            if (place == nullptr || !wall.from)
-                continue;
-            places.push_back(view_.at(place->at));
-            note.lines.push_back(line_of(placed.equipment));
-            told.push_back(placed.equipment);
-        }
-        if (places.empty())
-            return std::nullopt;
-        note.lines.front().shows = note.lines[1].shows;
-        note.anchor = row_of(wall, view_, job_)->middle();
-        return note;
+    static bool hangs_on(const Wall& wall, int equipment) {
+        return std::ranges::find(wall.equipment, equipment, &PlacedEquipment::equipment) !=
+               wall.equipment.end();
     }
 
     /// The corner of the array that is nearest to a margin.
@@ -121,27 +107,24 @@ class CallOuts {
     const ArrayBoxes& arrays_;
     const Job& job_;
     const Site& site_;
+    Length mark_half_;
 };
 
 } // namespace
 
-std::optional<WallRow> row_of(const Wall& wall, const PlanView& view, const Job& job) {
-    std::vector<Point> places;
-    for (const PlacedEquipment& placed : wall.equipment) {
-        const SitedEquipment* place = sited(job.system.site.plan, placed.equipment);
-        if (place != nullptr && wall.from && wall.to)
-            places.push_back(view.at(place->at));
+Length mark_half(const PlanView& view, const Job& job) {
+    constexpr Length least = inches(0.018);
+    constexpr double of_the_way = 0.4; // a fifth of the way between two stays free
+    const std::vector<SitedEquipment>& all = job.system.site.plan.equipment;
+    Length half = usual_mark_half;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        for (std::size_t j = 0; j < i; ++j) {
+            const Point way = view.at(all[i].at) - view.at(all[j].at);
+            const Length apart{std::max(std::abs(way.x.nm), std::abs(way.y.nm))};
+            half = std::min(half, scaled(apart, of_the_way));
+        }
     }
-    if (places.empty())
-        return std::nullopt;
-    // Who faces the wall has its `from` at the left, and so stands to the right of the way from
-    // `from` to `to`; on paper y grows downward.
-    const Point a = view.at(wall.from->value), b = view.at(wall.to->value);
-    const double x = (b.x - a.x).in_inches(), y = (b.y - a.y).in_inches();
-    const double length = std::max(std::hypot(x, y), 1e-9);
-    const Length away = inches(0.08);
-    const Point aside{scaled(away, -y / length), scaled(away, x / length)};
-    return WallRow{places.front() + aside, places.back() + aside};
+    return std::max(half, least);
 }
 
 std::vector<MarginNote> call_outs(const PlanView& view, const ArrayBoxes& arrays, const Job& job) {

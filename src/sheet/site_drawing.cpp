@@ -20,12 +20,14 @@ namespace ohmfolio::sheets {
 namespace {
 
 constexpr Length clear = points(4);
-constexpr Length mark_half = inches(0.03);
+
+Box mark_at(Point at, Length half) {
+    return {{at.x - half, at.y - half}, {at.x + half, at.y + half}};
+}
 
 /// Open where it was there before this work.
-Path equipment_mark(Point at, bool existing) {
-    Path mark = rectangle(
-        {{at.x - mark_half, at.y - mark_half}, {at.x + mark_half, at.y + mark_half}}, {thin_pen});
+Path equipment_mark(Point at, Length half, bool existing) {
+    Path mark = rectangle(mark_at(at, half), {thin_pen});
     mark.filled = true;
     mark.fill = existing ? white : black;
     return mark;
@@ -193,21 +195,12 @@ class SiteDrawing {
     }
 
     void draw_marks() {
+        const Length half = mark_half(view_, job_);
         for (const SitedEquipment& sited : site_.plan.equipment) {
             const Point at = view_.at(sited.at);
-            const Box box{{at.x - mark_half, at.y - mark_half},
-                          {at.x + mark_half, at.y + mark_half}};
             const Equipment& e = job_.equipment(sited.equipment);
-            frame_.add(equipment_mark(at, e.existing), Role::symbol, "equipment:" + e.id);
-            room_.take(box);
-        }
-        // What hangs on a wall is called out together: a line along it says what belongs to it.
-        for (const Wall& wall : job_.system.walls) {
-            const auto row = row_of(wall, view_, job_);
-            if (row && row->from != row->to) {
-                frame_.add(polyline({row->from, row->to}, {thin_pen}), Role::leader);
-                room_.take_line(row->from, row->to);
-            }
+            frame_.add(equipment_mark(at, half, e.existing), Role::symbol, "equipment:" + e.id);
+            room_.take(mark_at(at, half));
         }
     }
 
@@ -450,7 +443,7 @@ Frame site_legend(const Job& job) {
             continue;
         const Length middle = legend.size.height + points(4) + sample.height / 2;
         const Point at{sample.width / 2, middle};
-        legend.add(equipment_mark(at, existing), Role::symbol);
+        legend.add(equipment_mark(at, usual_mark_half, existing), Role::symbol);
         write_line(legend, {sample.width + points(8), middle - job.measure.cap_height(style) / 2},
                    drafting_case(existing ? "Equipment, existing" : "Equipment, new"), {style},
                    job.measure);

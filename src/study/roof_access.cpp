@@ -8,6 +8,7 @@
 #include "base/angle.h"
 #include "model/roof_geometry.h"
 #include "study/adopted_code.h"
+#include "study/roof_pathways.h"
 #include "study/steps.h"
 
 namespace ohmfolio::workings {
@@ -15,6 +16,7 @@ namespace ohmfolio::workings {
 namespace {
 
 const std::string access_subject = "site:roof_access";
+const std::string obstructions_rule = "roof.access.obstructions";
 /// Taken where the description names no residential or fire code.
 const std::string usual_code = "IRC 2021";
 const std::string usual_fire_code = "IFC 2021";
@@ -28,13 +30,23 @@ const RoofPlane& plane_called(const System& system, const std::string& name) {
 
 bool is_described(const RoofPlane& plane) { return !plane.corners.empty(); }
 
-std::optional<Feet> widest_strip(const RoofPlane& plane, double north) {
-    const std::vector<FreeStrip> strips = free_strips(plane, north);
-    const auto widest = std::ranges::max_element(strips, {}, &FreeStrip::width);
-    return widest == strips.end() ? std::nullopt : std::optional(widest->width());
+/// A plane that is described, by its index, and where its pathway would run.
+struct PlaneWithPathway {
+    std::size_t index;
+    std::optional<PlacedPathway> pathway;
+};
+
+std::vector<PlaneWithPathway> planes_with_pathways(const System& system, Feet width) {
+    std::vector<PlaneWithPathway> planes;
+    for (std::size_t i = 0; i < system.site.roofs.size(); ++i) {
+        if (is_described(system.site.roofs[i]))
+            planes.push_back({i, place_pathway(system, i, width)});
+    }
+    return planes;
 }
 
-RoofPlaneInput input_of(const System& system, const RoofPlane& plane) {
+RoofPlaneInput input_of(const System& system, const PlaneWithPathway& with) {
+    const RoofPlane& plane = system.site.roofs[with.index];
     constexpr double run = 12;
     const double north = system.site.plan.north;
     RoofPlaneInput input{.name = plane.name,
@@ -42,9 +54,15 @@ RoofPlaneInput input_of(const System& system, const RoofPlane& plane) {
                          .area = plan_area(plane.corners),
                          .array = array_area(plane, north),
                          .to_ridge = ridge_setback(plane, north),
-                         .pathway = widest_strip(plane, north),
+                         .pathway = {},
+                         .obstructed_by = {},
                          .adjacent = {},
                          .from_street = plane.from_street};
+    if (with.pathway) {
+        input.pathway = with.pathway->free;
+        for (const OnRoof& thing : with.pathway->obstructions)
+            input.obstructed_by.push_back(thing.name);
+    }
     for (const RoofPlane& other : system.site.roofs) {
         if (&other != &plane && is_described(other) && are_adjacent(plane, other))
             input.adjacent.push_back(other.name);
@@ -98,6 +116,8 @@ Severity severity_under(const AdoptedCode& code) {
 void complain_of(Work& work, const AdoptedCode& code, const RuleVerdicts& verdicts,
                  const std::string& plane) {
     for (const RuleVerdict& verdict : verdicts) {
+        if (verdict.rule == obstructions_rule)
+            continue; // told at what obstructs
         const Fault fault = fault_of(verdict, plane);
         complain_of_verdicts(work, {verdict},
                              {.rule = {},
@@ -109,19 +129,41 @@ void complain_of(Work& work, const AdoptedCode& code, const RuleVerdicts& verdic
     }
 }
 
+/// What the calculation counts is what the sheets draw. Each thing that lies there is told where
+/// it is written; as a warning, since the codes ask for few obstructions and not for none.
+void keep_pathways(Work& work, const RoofAccessResult& result,
+                   const std::vector<PlaneWithPathway>& planes) {
+    const RuleVerdict* verdict = verdict_of(result.roof, obstructions_rule);
+    for (const PlaneWithPathway& plane : planes) {
+        const std::string& name = work.system.site.roofs[plane.index].name;
+        if (std::ranges::find(result.pathways, name) == result.pathways.end())
+            continue;
+        work.study.pathways.push_back({plane.index, plane.pathway->area});
+        for (const OnRoof& thing : plane.pathway->obstructions)
+            complain(work, verdict->line,
+                     {.rule = obstructions_rule,
+                      .severity = Severity::warning,
+                      .span = thing.span,
+                      .message = thing.name + " lies in the pathway of " + name,
+                      .expected = "pathways without raceways and equipment, over which one trips",
+                      .hint = "lead it another way, or leave another strip free of modules"});
+    }
+}
+
 void check_dwelling(Work& work) {
     const System& system = work.system;
     const AdoptedCode code = adopted_code(system, roof_access_codes(), usual_code);
     state_code(work, code);
     RoofAccessInput input{.code = code.id, .sprinklers = system.site.plan.sprinklers};
-    for (const RoofPlane& plane : system.site.roofs) {
-        if (is_described(plane))
-            input.planes.push_back(input_of(system, plane));
-    }
+    const std::vector<PlaneWithPathway> planes =
+        planes_with_pathways(system, roof_pathway_width(code.id));
+    for (const PlaneWithPathway& plane : planes)
+        input.planes.push_back(input_of(system, plane));
     const RoofAccessResult result = judge_roof_access(work.desk(access_subject), input);
     for (const PlaneAccess& plane : result.planes)
         complain_of(work, code, plane.verdicts, plane.name);
     complain_of(work, code, result.roof, result.planes.empty() ? "" : result.planes.front().name);
+    keep_pathways(work, result, planes);
 }
 
 /// Bounds of all planes together, the shorter way.

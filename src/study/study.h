@@ -117,6 +117,12 @@ struct WallStudy {
     std::optional<HandleLimit> handles; ///< nothing: nothing to switch hangs there
 };
 
+/// A strip of a roof plane from its lowest edge to the ridge, kept free for the fire service.
+struct RoofPathway {
+    std::size_t plane = 0; ///< index into Site::roofs
+    RoofArea area;
+};
+
 struct Totals {
     int modules = 0;
     Watts dc{};
@@ -137,7 +143,8 @@ struct Study {
     WireSize grounding_electrode{};
     std::vector<std::string> grounding_steps;
     std::vector<ConnectionStudy> connections;
-    std::vector<WallStudy> walls; ///< parallel to System::walls
+    std::vector<WallStudy> walls;      ///< parallel to System::walls
+    std::vector<RoofPathway> pathways; ///< all that the calculation counts
     std::vector<CalculationGroup> groups;
     Totals totals;
     Findings findings;

@@ -65,7 +65,8 @@ TEST_CASE("a roof that keeps every limit passes in every code that the table kno
         CHECK(failing(result).empty());
         CHECK(result.coverage == Approx(0.33)); // 330 of 1000 ft2
         CHECK(result.ridge.value == Approx(1.5));
-        CHECK(all_of(result).size() == 4); // ridge, pathway, their number, the street
+        // Ridge and pathway of the plane; number of pathways, the street, what lies in them.
+        CHECK(all_of(result).size() == 5);
     }
 }
 
@@ -170,6 +171,33 @@ TEST_CASE("one pathway is on the side of the street") {
     input.planes[1].from_street = true;
     input.planes[1].pathway = Feet{2};
     CHECK(failing(judge(input)) == Ids{"roof.access.pathways", "roof.access.street"});
+}
+
+TEST_CASE("what lies in a pathway that counts is told, and nothing else") {
+    // A trade article on the codes of 2018: few obstructions, conduit among them. That none is
+    // asked for is common practice, no source.
+    for (const std::string& code : roof_access_codes()) {
+        INFO(code);
+        RoofAccessInput input = gable();
+        input.code = code;
+        input.planes[0].obstructed_by = {"R1", "JB-1"};
+        TestDesk desk;
+        CHECK(failing(judge_roof_access(desk, input)) == Ids{"roof.access.obstructions"});
+        CHECK(desk.line("obstructions").result == "R1 on SOUTH ROOF, JB-1 on SOUTH ROOF");
+        CHECK(desk.line("obstructions").cite.section == desk.line("pathways").cite.section);
+        // A plane without a pathway keeps nothing free.
+        input.planes[0].pathway = Feet{2.9};
+        input.planes.push_back(input.planes[1]);
+        CHECK(failing(judge(input)).empty());
+    }
+}
+
+TEST_CASE("the planes that are counted are named, in the order of the description") {
+    RoofAccessInput input = gable();
+    CHECK(judge(input).pathways == Ids{"SOUTH ROOF", "NORTH ROOF"});
+    input.planes[0].pathway = Feet{2.9};
+    CHECK(judge(input).pathways == Ids{"NORTH ROOF"});
+    CHECK(roof_pathway_width(input.code) == Feet{3}); // R324.6.1: 36 in
 }
 
 TEST_CASE("a roof of 2 in 12 or less is exempt, and the sheet says so") {

@@ -107,6 +107,42 @@ TEST_CASE(
     CHECK(below_ridge.front().right.value == Approx(28));
 }
 
+TEST_CASE("a strip is free of what else lies on the plane, where that is asked for") {
+    // A raceway from 10 to 20 ft along the eave, and a box without size at 30 ft.
+    const auto strips = free_strips(
+        south(), 0,
+        {{Feet{10}, Feet{2}, Feet{10}, Feet{0}}, {Feet{30}, Feet{1}, Feet{0}, Feet{0}}});
+    REQUIRE(strips.size() == 3);
+    CHECK(strips[0].right.value == Approx(10));
+    CHECK(strips[1].left.value == Approx(20));
+    CHECK(strips[1].right.value == Approx(30));
+    CHECK(strips[2].right.value == Approx(40));
+}
+
+TEST_CASE("of a line over the roof each plane has the part that lies on it") {
+    // Across the plane of 40 by 12 ft in plan, from 5 ft before its left end to 5 ft beyond the
+    // right.
+    const auto across = parts_on(south(), at(-5, 3), at(45, 3), 0);
+    REQUIRE(across.size() == 1);
+    CHECK(across.front().along.value == Approx(0).margin(1e-9));
+    CHECK(across.front().width.value == Approx(40));
+    // Up the slope, over the ridge: 12 ft of plan are 15 ft of slope.
+    const auto over = parts_on(south(), at(7, 0), at(7, 20), 0);
+    REQUIRE(over.size() == 1);
+    CHECK(over.front().along.value == Approx(7));
+    CHECK(over.front().width.value == Approx(0).margin(1e-9));
+    CHECK(over.front().top().value == Approx(15));
+    CHECK(parts_on(south(), at(0, 20), at(40, 20), 0).empty());
+    // Over a notch it is on the plane before and behind.
+    RoofPlane notched = south();
+    notched.corners = {at(0, 0),  at(40, 0), at(40, 12), at(30, 12),
+                       at(30, 2), at(10, 2), at(10, 12), at(0, 12)};
+    const auto pieces = parts_on(notched, at(0, 6), at(40, 6), 0);
+    REQUIRE(pieces.size() == 2);
+    CHECK(pieces[0].right().value == Approx(10));
+    CHECK(pieces[1].along.value == Approx(30));
+}
+
 TEST_CASE("the setback from the ridge is measured on the slope, to the nearest module") {
     RoofPlane plane = south();
     CHECK_FALSE(ridge_setback(plane, 0)); // no modules

@@ -113,7 +113,7 @@ TEST_CASE("nothing lettered on a wall is dropped, nor stands on something else")
                   std::to_string(36 + 5 * i) + " in\", width = \"2 in\", height = \"104 in\" }\n";
     }
     const std::string next = "[wall.\"Garage, inside\".equipment]";
-    Bench bench(Case{{"BLP = { left = \"3 ft\", top", "BLP = { left = \"8 in\", top"},
+    Bench bench(Case{{"BLP = { left = \"2 ft\", top", "BLP = { left = \"8 in\", top"},
                      {"Door = { left = \"7 ft\"", "Door = { left = \"8 ft\""},
                      {next, things + "\n" + next}});
     const auto pages = elevation_pages(bench.job());

@@ -289,6 +289,25 @@ TEST_CASE("what is written in at the site gets a rule, not underscores") {
     CHECK_FALSE(holds(words_of(directory), "_"));
 }
 
+TEST_CASE("marks of the plan on the directory stand clear of one another") {
+    Bench bench((Case(Edition::nec2023)));
+    const Frame directory = drawn(bench, "source-directory");
+    // Common practice, no source: what merges is counted as one. MSP, SW-2 and SW-1 hang within
+    // 8 ft of one another, which are less than three marks at the size of the plan.
+    std::vector<Box> marks;
+    for (const Mark& mark : directory.marks) {
+        const auto* path = std::get_if<Path>(&mark.item);
+        if (path && path->filled && path->fill == black && mark.role == Role::symbol &&
+            bounds(*path).width() == bounds(*path).height())
+            marks.push_back(bounds(*path));
+    }
+    REQUIRE(marks.size() == 3);
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+        for (std::size_t j = 0; j < i; ++j)
+            CHECK_FALSE(marks[i].grown(inches(0.015)).overlaps(marks[j].grown(inches(0.015))));
+    }
+}
+
 TEST_CASE("a placard that is larger than the sheet at true size is refused, not shrunk") {
     Bench bench((Case(Edition::nec2023)));
     bench.layout.paper = {inches(8), inches(5)};

@@ -117,6 +117,33 @@ TEST_CASE("all equipment of the packet is called out on the site plan, and marke
     CHECK(apart == Approx(3.0).margin(0.01)); // -1.5 + 4.5 ft, from the wall at 0 ft
 }
 
+TEST_CASE("each piece of equipment on a wall has a leader of its own, in the order of the wall") {
+    Bench bench((Case(Edition::nec2023)));
+    const Frame page = site_plan_pages(bench.job()).front();
+    // Common practice, no source: a reader follows a leader, he does not count squares.
+    std::vector<Length> heights;
+    for (const char* id : {"UM-1", "MSP", "MID-1", "SW-2", "SW-1", "CP-1", "ES-1", "ES-2"}) {
+        INFO(id);
+        const std::string shows = std::string("equipment:") + id;
+        const Box mark = outlines_of(page, shows, Role::symbol).front();
+        const auto leaders = outlines_of(page, shows, Role::leader);
+        REQUIRE(leaders.size() == 1);
+        CHECK(leaders.front().overlaps(mark.grown(points(1))));
+        for (const SitedEquipment& other : bench.job_case.system.site.plan.equipment) {
+            const std::string& name = bench.job_case.system.at(other.equipment).id;
+            if (name != id)
+                CHECK_FALSE(
+                    mark.overlaps(outlines_of(page, "equipment:" + name, Role::symbol).front()));
+        }
+        for (const Text* text : texts_of(page)) {
+            if (text->text.starts_with(std::string(id) + " "))
+                heights.push_back(text->at.y);
+        }
+    }
+    REQUIRE(heights.size() == 8);
+    CHECK(std::ranges::is_sorted(heights));
+}
+
 TEST_CASE("no site plan without parcel and building, no roof plan without corners") {
     Bench bench(read(without(ashgrove_text(), "\n# Seen from above", "<none>")));
     CHECK(site_plan_pages(bench.job()).empty());
@@ -149,13 +176,45 @@ TEST_CASE("the roof plan dimensions arrays, pathways and the way to the ridge by
     // is 16.5 ft / cos 23 = 17.925 ft long, which leaves 5 ft 1 in to the ridge.
     CHECK(has_text(page, "1'-6\""));
     CHECK(has_text(page, "5'-1\""));
-    CHECK(count_text(page, "PATHWAY 3'-0\"") == 3); // south, west, and north from the street
+    // As many as the table counts: a plane without modules has one, too.
+    CHECK(count_text(page, "PATHWAY 3'-0\"") == 4);
+    CHECK(has_text(page, "4 ≥ 2"));
     for (const char* words : {"RIDGE", "VALLEY", "SKYLIGHT", "VENT", "JB-1", "JB-2", "R1", "R2"}) {
         INFO(words);
         CHECK(has_text(page, words));
     }
     // tan 23 is 0.4245: a rise of 5.1 in 12.
     CHECK(has_text(page, "5.1:12"));
+}
+
+TEST_CASE("a plane too small for its name is named off the roof, with a dot on the plane") {
+    Bench bench((Case(Edition::nec2023)));
+    // At 1/16 in to the foot the west plane is 0.84 in wide, less than its name and its arrow.
+    bench.layout.roof_scales = {*parse_scale("1/16\" = 1'-0\"")};
+    const Frame page = roof_plan_pages(bench.job()).front();
+    const double feet = ratio_of(page) * 12; // inches of paper
+    const auto zero = std::ranges::find_if(
+        page.marks, [](const Mark& mark) { return std::holds_alternative<View>(mark.item); });
+    REQUIRE(zero != page.marks.end());
+    const Point origin = std::get<View>(zero->item).zero;
+    // The roof runs from -1.5 to 45.5 ft across the sheet, the west plane from -1.5 to 12 ft.
+    const auto at = [&](double x) { return origin.x + inches(x * feet); };
+    const auto leader = outlines_of(page, "roof:WEST ROOF", Role::leader);
+    REQUIRE(leader.size() == 2); // line and dot
+    const Box dot = leader.back();
+    CHECK(dot.width() == dot.height());
+    CHECK(dot.low.x >= at(-1.5));
+    CHECK(dot.high.x <= at(12));
+    for (const std::string id : {"equipment:PV-3", "equipment:PV-4"}) {
+        for (const Box& module : outlines_of(page, id, Role::enclosure))
+            CHECK_FALSE(module.overlaps(dot));
+    }
+    const auto texts = texts_of(page);
+    const auto name = std::ranges::find_if(texts, [&](const Text* one) {
+        return one->text == "WEST ROOF" && text_box(*one, *bench.measure).low.x < at(20);
+    });
+    REQUIRE(name != texts.end());
+    CHECK(text_box(**name, *bench.measure).high.x < at(-1.5));
 }
 
 TEST_CASE("the table beside the roof shows what the calculation came to") {

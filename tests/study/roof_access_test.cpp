@@ -75,16 +75,55 @@ TEST_CASE("the example keeps all access that the adopted residential code asks f
 TEST_CASE("an array moved up the slope or along it comes too near") {
     // 11 in higher, 1.40 ft are left to the ridge.
     const Case high =
-        changed({{"left = \"2 ft\", up = \"1 ft\"", "left = \"2 ft\", up = \"23 in\""}});
+        changed({{"left = \"42 in\", up = \"1 ft\"", "left = \"42 in\", up = \"23 in\""}});
     REQUIRE(high.finding("roof.access.ridge") != nullptr);
     CHECK(high.finding("roof.access.ridge")->severity == Severity::violation);
     CHECK(high.finding("roof.access.ridge")->message ==
           "the modules of WEST ROOF are too near to its ridge: 1.4 ft < 1.5 ft");
     CHECK(high.finding("roof.access.ridge")->span == plane(high, "WEST ROOF").span);
-    // 2.5 ft further along, 2.94 ft are left to the valley, and 4.5 ft on the other side: no fault.
+    // 1.5 ft further along, 2.44 ft are left to the valley, and 5 ft on the other side: no fault.
     const Case along =
-        changed({{"left = \"2 ft\", up = \"1 ft\"", "left = \"54 in\", up = \"1 ft\""}});
+        changed({{"left = \"42 in\", up = \"1 ft\"", "left = \"60 in\", up = \"1 ft\""}});
     CHECK(along.finding("roof.access.pathway") == nullptr);
+}
+
+TEST_CASE("a pathway runs where no raceway lies, though another strip is wider") {
+    const Case c = changed({});
+    // Six modules of 1.13 m and five gaps of 3/4 in are 22.56 ft long: 3.5 ft are left of them,
+    // 3.94 ft right of them, where both raceways run along the eave.
+    CHECK(c.study.derivation("roof_access.WEST_ROOF_pathway").comparison == "3.5 ft ≥ 3 ft");
+    CHECK(c.finding("roof.access.obstructions") == nullptr);
+    CHECK(c.study.derivation("roof_access.obstructions").result == "none");
+    REQUIRE(c.study.pathways.size() == 4);
+    CHECK(c.study.derivation("roof_access.pathways").comparison == "4 ≥ 2");
+    const RoofPathway& west = c.study.pathways[1];
+    CHECK(c.system.site.roofs[west.plane].name == "WEST ROOF");
+    CHECK(west.area.along == Feet{0});
+    CHECK(west.area.width == Feet{3});
+}
+
+TEST_CASE("what lies in the only strip left is told where it is written, as a warning") {
+    // 2.5 ft left of the array, 4.94 ft right of it: the pathway is the outer 3 ft of these, 27 to
+    // 30 ft along the eave. JB-2 at 27.5 ft stands in it, at 27 ft at its edge.
+    const example::Change moved{"left = \"42 in\", up = \"1 ft\"",
+                                "left = \"30 in\", up = \"1 ft\""};
+    const Case beside =
+        changed({moved, {"JB-2 = { left = \"27.5 ft\"", "JB-2 = { left = \"27 ft\""}});
+    REQUIRE(beside.finding("roof.access.obstructions") != nullptr);
+    const Finding& finding = *beside.finding("roof.access.obstructions");
+    CHECK(finding.message == "R1 lies in the pathway of WEST ROOF");
+    CHECK(finding.severity == Severity::warning);
+    CHECK(finding.span == beside.system.site.plan.routes.front().span);
+    CHECK(beside.study.derivation("roof_access.obstructions").result == "R1 on WEST ROOF");
+    const Case within = changed({moved});
+    CHECK(within.study.derivation("roof_access.obstructions").result ==
+          "R1 on WEST ROOF, R2 on WEST ROOF, JB-2 on WEST ROOF");
+    // In the attic a raceway is in nobody's way.
+    const Case attic = changed({moved,
+                                {"\"-1.2 ft, 48.2 ft\"], way = \"on roof\"",
+                                 "\"-1.2 ft, 48.2 ft\"], way = \"in attic\""}});
+    CHECK(attic.study.derivation("roof_access.obstructions").result ==
+          "R2 on WEST ROOF, JB-2 on WEST ROOF");
 }
 
 TEST_CASE("no plane is reached from the street unless the description says so") {

@@ -1,4 +1,4 @@
-// What of the roof plan is worked out before it is drawn, and the key to its marks.
+// The key to the marks of the roof plan, and words that its sheets share.
 
 #include <algorithm>
 #include <tuple>
@@ -21,38 +21,13 @@ std::vector<std::size_t> described_planes(const System& system) {
     return planes;
 }
 
-std::vector<Pathway> pathways(const System& system, Feet needed_width) {
-    constexpr double rounding = 1e-6;
-    const double north = system.site.plan.north;
-    std::vector<Pathway> found;
-    for (const std::size_t i : described_planes(system)) {
-        const RoofPlane& plane = system.site.roofs[i];
-        if (plane.fields.empty() && !plane.from_street)
-            continue;
-        const std::vector<FreeStrip> strips = free_strips(plane, north);
-        const auto widest = std::ranges::max_element(strips, {}, &FreeStrip::width);
-        if (widest == strips.end() || widest->width().value + rounding < needed_width.value)
-            continue;
-        Feet eave{0}, ridge{0};
-        const RoofFrame frame = frame_of(plane, north);
-        for (const PlanPoint& corner : plane.corners)
-            ridge = std::max(ridge, frame.slope(corner).up);
-        // Along the left end where the strip begins there, else along its right end: away from
-        // the modules.
-        const Feet left =
-            widest->left.value < rounding ? widest->left : widest->right - needed_width;
-        found.push_back({i, {left, eave, needed_width, ridge - eave}});
-    }
-    return found;
-}
-
 std::string pitch_words(double tilt) {
     constexpr double run = 12;
     const double rise = run * sine(Degrees{tilt}) / cosine(Degrees{tilt});
     return fmt::format("{}:12", trimmed(rise, 1));
 }
 
-Frame roof_legend(const std::vector<Pathway>& pathways, Length width, const Job& job) {
+Frame roof_legend(Length width, const Job& job) {
     const Size sample{inches(0.55), inches(0.16)};
     const Box box{{}, {sample.width, sample.height}};
     const std::vector<Point> corners = {
@@ -80,7 +55,7 @@ Frame roof_legend(const std::vector<Pathway>& pathways, Length width, const Job&
     const auto is_sited = [](const SitedEquipment& e) { return e.roof >= 0; };
     const std::vector<std::tuple<bool, const Frame*, std::string_view>> entries = {
         {true, &module, "PV module with its branch or string"},
-        {!pathways.empty(), &pathway, "Pathway, kept free"},
+        {!job.study.pathways.empty(), &pathway, "Pathway, kept free"},
         {std::ranges::any_of(site.plan.routes, on_roof), &raceway, "Raceway on the roof, by tag"},
         {std::ranges::any_of(site.plan.routes, on_roof), &drop, "Its way down to equipment below"},
         {std::ranges::any_of(site.plan.equipment, is_sited), &device, "Equipment on the roof"},
