@@ -33,10 +33,12 @@ PowerControlResult check_power_control(const Desk& desk, const PowerControlInput
     const bool listed = inquiry.stated("control.listed", "control_listed",
                                        "Power control system is listed", "listing", input.listed);
     const bool restricted =
+        !input.access_restricted ||
         inquiry.stated("control.access", "control_access", "Access to the settings is restricted",
-                       "settings open to qualified people only", input.access_restricted);
-    inquiry.stated("control.marking", "control_marking", "Settings are marked",
-                   "marking of the settings", input.settings_marked);
+                       "settings open to qualified people only", *input.access_restricted);
+    if (input.settings_marked)
+        inquiry.stated("control.marking", "control_marking", "Settings are marked",
+                       "marking of the settings", *input.settings_marked);
     for (const ControlledPart& part : input.parts) {
         inquiry.compare("control.setting", "control_setting_" + key_of(part.name),
                         "Setting for the " + part.name, part.setting, "≤", part.rating);

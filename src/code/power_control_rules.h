@@ -27,9 +27,10 @@ struct ControlledSource {
 struct PowerControlInput {
     std::vector<ControlledPart> parts = {};
     std::vector<ControlledSource> sources = {};
-    bool listed = false;            ///< false: not stated
-    bool access_restricted = false; ///< settings behind a lock, a cover or a password; not stated
-    bool settings_marked = false;   ///< not stated
+    bool listed = false; ///< false: not stated
+    /// Settings behind a lock, a cover or a password; empty: not asked, to be seen on site.
+    std::optional<bool> access_restricted = {};
+    std::optional<bool> settings_marked = {};       ///< empty: not asked, to be seen on site
     std::optional<Term<Amps>> sources_setting = {}; ///< most that its sources deliver together
     Term<Amps> sources_total;                       ///< sum of their continuous outputs
 };

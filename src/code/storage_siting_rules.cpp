@@ -117,14 +117,15 @@ std::optional<RuleVerdict> opening_check(const Desk& desk, const std::string& co
 
 std::optional<RuleVerdict> provision_check(const Desk& desk, const std::string& code,
                                            const StorageUnit& unit, const std::string& what,
-                                           bool asked, bool there, const std::string& words) {
+                                           bool asked, std::optional<bool> there,
+                                           const std::string& words) {
     const auto limit = find_limit(code, "dwelling", what);
-    if (!limit || !asked)
+    if (!limit || !asked || !there)
         return std::nullopt;
     return judge_by(
         desk,
         {unit.name + "_" + what, words + ", " + unit.name, "storage.siting." + what, limit->cite},
-        unit.name + ": " + words + (there ? " stated" : " not stated"), there);
+        unit.name + ": " + words + (*there ? " stated" : " not stated"), *there);
 }
 
 RuleVerdicts unit_verdicts(const Desk& desk, const SitingInput& input, const StorageUnit& unit) {

@@ -36,8 +36,9 @@ struct StorageUnit {
     std::optional<Feet> to_opening = {}; ///< to the nearest door or window that enters the dwelling
     bool vehicle_path = false;
     bool impact_protected = false;
-    bool detection = false; ///< smoke or heat, where it stands indoors
-    bool lined = false;     ///< walls and ceiling of a utility space
+    std::optional<bool> detection =
+        {};                         ///< smoke or heat, where it stands indoors; empty: not asked
+    std::optional<bool> lined = {}; ///< walls and ceiling of a utility space; empty: not asked
 };
 
 /// How the limit of a location is read.

@@ -20,8 +20,8 @@ void check_one(Work& work, const PowerControl& control) {
         return;
     const Desk desk = work.desk(subject_of(e));
     PowerControlInput input{.listed = !control.listing.empty(),
-                            .access_restricted = true,
-                            .settings_marked = true,
+                            .access_restricted = {},
+                            .settings_marked = {},
                             .sources_total = *total};
     // Their lines were written with the point of connection.
     if (control.bus)
@@ -41,6 +41,13 @@ void check_one(Work& work, const PowerControl& control) {
                              .subject = subject_of(e)});
         return;
     }
+    // The description has no words for them.
+    work.study.worksheet.choose({.subject = subject_of(e),
+                                 .name = "control_not_checked",
+                                 .title = "Not checked here",
+                                 .cite = work.book.cite("control.access"),
+                                 .source = "to be seen on site"},
+                                "that settings are marked, and open to qualified people only", {});
     complain_of_verdicts(work, result.verdicts,
                          {.rule = {},
                           .span = control.span,

@@ -89,10 +89,7 @@ SitingInput input_for(const System& system, const std::vector<const Equipment*>&
         const auto& battery = *unit->as<Battery>();
         StorageUnit one{.name = unit->id,
                         .energy = system.ratings<BatteryRatings>(*unit)->energy,
-                        .place = *siting_place(battery.place.value),
-                        // The description has no words for what is about the room: not asked here.
-                        .detection = true,
-                        .lined = true};
+                        .place = *siting_place(battery.place.value)};
         if (battery.spacing)
             one.to_next = battery.spacing->value;
         if (battery.to_opening)
