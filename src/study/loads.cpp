@@ -11,6 +11,7 @@
 #include "code/dwelling_load_rules.h"
 #include "code/standard_load_rules.h"
 #include "code/vehicle_rules.h"
+#include "study/paragraphs.h"
 #include "study/steps.h"
 #include "study/terms.h"
 
@@ -290,6 +291,43 @@ void check_main(Work& work, const LoadResult& result) {
              .subject = subject_of(*panel)});
 }
 
+/// Whether no load hangs anywhere but below `equipment`.
+bool carries_all_loads(const System& system, int equipment) {
+    const auto below = system.subtree(equipment);
+    const auto loads = all_loads(system);
+    return !loads.empty() && std::ranges::all_of(loads, [&](const PanelLoad& load) {
+        return std::ranges::find(below, system.find(load.panel->id)) != below.end();
+    });
+}
+
+/// Breakers of feeders that the whole load passes, as where a device between the service and the
+/// panel backs all of it up: the panel behind the main holds no other loads.
+void check_feeders(Work& work, const LoadResult& result) {
+    for (int index = 0; index < static_cast<int>(work.system.breakers.size()); ++index) {
+        const Breaker& breaker = at(work.system.breakers, index);
+        const Circuit& circuit = at(work.system.circuits, breaker.circuit);
+        const auto rating = rating_of(work, index);
+        if (!rating || !carries_all_loads(work.system, work.system.child_of(circuit)))
+            continue;
+        require(
+            work,
+            {.subject = loads_subject,
+             .name = breaker.tag + "_kept",
+             .symbol = {},
+             .title = breaker.tag + " carries the calculated load",
+             .cite = work.book.cite(paragraph::feeder_overcurrent)},
+            *rating, "≥", result.amps,
+            {.rule = "load.feeder",
+             .span = breaker.stated ? breaker.stated->span : at(work.system.runs, circuit.run).span,
+             .message = fmt::format("{}: all loads pass it, which are {} as calculated; it is "
+                                    "{}",
+                                    breaker.tag, shown(result.amps.value), shown(rating->value)),
+             .expected = fmt::format("a breaker of {} or more, or fewer loads behind it",
+                                     shown(result.amps.value)),
+             .subject = subject_of(breaker)});
+    }
+}
+
 void check_service(Work& work, const LoadResult& result) {
     if (result.passes)
         return;
@@ -377,6 +415,7 @@ void calculate_loads(Work& work) {
     work.calculated_load = result.load;
     check_service(work, result);
     check_main(work, result);
+    check_feeders(work, result);
 }
 
 } // namespace ohmfolio::workings

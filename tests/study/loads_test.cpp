@@ -40,6 +40,20 @@ TEST_CASE("the optional method on the service") {
     CHECK(small.finding("load.service")->severity == Severity::violation);
 }
 
+TEST_CASE("a feeder that all loads pass carries the calculated load") {
+    // The load is 109 A (above); 215.3: what protects the feeder is not smaller than its load.
+    const Change of_mid{R"(breaker = "110 A", run)", R"(breaker = "90 A", run)"};
+    const Change of_backup{R"(backup_breaker = "125 A")", R"(backup_breaker = "100 A")"};
+    CHECK(Case(fernhill).finding("load.feeder") == nullptr);
+    for (const Change& change : {of_mid, of_backup}) {
+        const Case farm(fernhill, {change});
+        REQUIRE(farm.finding("load.feeder") != nullptr);
+        CHECK(farm.finding("load.feeder")->severity == Severity::violation);
+    }
+    // The backed-up panel of this job is one of two with loads.
+    CHECK(Case("examples/tolliver-bend/ashgrove.toml").finding("load.feeder") == nullptr);
+}
+
 TEST_CASE("an existing dwelling that is to carry a vehicle") {
     // 220.83(A): 3 × 1480 = 4440 VA, 4500 VA, 11 200 + 5000 + 4500 + 9600 VA and cooling 4300 VA,
     // together 43 540 VA; 8000 + 0.4 × 35 540 = 22 216 VA ÷ 240 V = 92.57 A: 93 A
