@@ -125,7 +125,10 @@ class Captions {
         }
         if (const auto* disconnect = e.as<Disconnect>()) {
             if (disconnect->rapid_shutdown) {
-                add_note(block, has_strings() ? "rapid_shutdown_strings" : "rapid_shutdown",
+                add_note(block,
+                         std::string("rapid_shutdown") +
+                             (disconnect->shutdown_contact ? "_contact" : "") +
+                             (has_strings() ? "_strings" : ""),
                          fields);
             }
             if (disconnect->utility) {

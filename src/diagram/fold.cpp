@@ -85,6 +85,7 @@ class Folder {
         if (const auto* disconnect = e.as<Disconnect>()) {
             d.add(disconnect->rapid_shutdown).add(disconnect->utility);
             d.add(disconnect->storage).add(disconnect->service);
+            d.add(disconnect->shutdown_contact);
         }
     }
 

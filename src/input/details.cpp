@@ -91,6 +91,7 @@ Detail read_battery(const Form& form, Reading&) {
 Detail read_disconnect(const Form& form, Reading&) {
     Disconnect result;
     result.ground_fault = ground_fault(form);
+    result.shutdown_contact = form.value<bool>("shutdown_contact");
     for (const Item& item : form.items("use")) {
         const auto& use = std::get<std::string>(item.value);
         result.utility |= use == "utility";

@@ -28,6 +28,12 @@ constexpr Key disconnect_keys[] = {
      .meaning = "What it is there for",
      .example = "[\"utility\", \"rapid shutdown\"]",
      .words = disconnect_uses},
+    {.name = "shutdown_contact",
+     .kind = Kind::flag,
+     .fallback = "false",
+     .meaning = "A contact of it tells the inverters, or the electronics at the modules, to shut "
+                "down: opening the circuit alone does not where a source carries on islanded",
+     .example = "true"},
     feeds_key,
     breaker_key,
     run_key,

@@ -57,8 +57,10 @@ struct Combiner {};
 /// Terminals: "load" (away from the utility), "line".
 struct Disconnect {
     bool rapid_shutdown = false; ///< initiates rapid shutdown of the array
-    bool utility = false;        ///< the lockable disconnect that the utility asks for
-    bool storage = false;        ///< the disconnecting means of the storage
+    /// A contact of it tells inverters or electronics to shut down, whether they have power or not.
+    bool shutdown_contact = false;
+    bool utility = false; ///< the lockable disconnect that the utility asks for
+    bool storage = false; ///< the disconnecting means of the storage
     /// The service disconnect of sources on the supply side: readily accessible where 705.11 wants
     /// it, and bonded as service equipment.
     bool service = false;

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <array>
+#include <ranges>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -39,6 +41,53 @@ void advise_on_location(Work& work, const Equipment& e) {
          .expected = "a place outside the building",
          .hint = "where it is outside, say so in its location",
          .subject = subject_of(e)});
+}
+
+bool stands_below(const System& system, int equipment, int head) {
+    return first_upward(system, equipment, [&](int i) { return i == head; }) >= 0;
+}
+
+/// Whether opening the disconnect takes the power from the array: it is on the way to the utility,
+/// and nothing between the two carries on as an island.
+bool takes_power_from(const System& system, int array, int disconnect) {
+    const int island = island_head(system, array);
+    return stands_below(system, array, disconnect) &&
+           (island < 0 || !stands_below(system, island, disconnect));
+}
+
+bool shuts_down(const System& system, int array, int disconnect) {
+    const auto* initiator = at(system.equipment, disconnect).as<Disconnect>();
+    return initiator != nullptr && initiator->rapid_shutdown &&
+           (initiator->shutdown_contact || takes_power_from(system, array, disconnect));
+}
+
+bool is_array(const Equipment& e) { return e.is<BranchArray>() || e.is<StringArray>(); }
+
+/// Arrays that none of the marked disconnects takes the power from, nor tells to shut down.
+void warn_of_arrays_left_live(Work& work) {
+    const System& system = work.system;
+    std::set<Span> told; // a line that describes many of a kind is told of once
+    for (int array = 0; array < static_cast<int>(system.equipment.size()); ++array) {
+        const Equipment& e = at(system.equipment, array);
+        const auto ends = std::views::iota(0, static_cast<int>(system.equipment.size()));
+        const auto ended_by = [&](int i) { return shuts_down(system, array, i); };
+        if (!is_array(e) || std::ranges::any_of(ends, ended_by) || !told.insert(e.span).second)
+            continue;
+        complain_of_missing(
+            work, paragraph::shutdown_initiator,
+            {.rule = "shutdown.initiator.effect",
+             .severity = Severity::warning,
+             .span = e.span,
+             .message = fmt::format("{}: no disconnect that starts rapid shutdown ends it: opening "
+                                    "it leaves a source that carries on islanded, or is not on the "
+                                    "way from the array",
+                                    e.id),
+             .expected = "an initiator that takes the power from the array, or tells it to shut "
+                         "down",
+             .hint = "on the disconnect: shutdown_contact = true, where a contact of it is wired "
+                     "to the inverters or the electronics",
+             .subject = subject_of(e)});
+    }
 }
 
 /// A combiner or panel with nothing but storage on it: one disconnect behind it serves all units.
@@ -83,9 +132,7 @@ bool reported_with_parent(const System& system, int battery) {
 } // namespace
 
 void check_shutdown_initiator(Work& work) {
-    const auto array = std::ranges::find_if(work.system.equipment, [](const Equipment& e) {
-        return e.is<BranchArray>() || e.is<StringArray>();
-    });
+    const auto array = std::ranges::find_if(work.system.equipment, is_array);
     if (array == work.system.equipment.end())
         return;
     bool found = false;
@@ -96,8 +143,10 @@ void check_shutdown_initiator(Work& work) {
         found = true;
         advise_on_location(work, e);
     }
-    if (found)
+    if (found) {
+        warn_of_arrays_left_live(work);
         return;
+    }
     complain_of_missing(work, paragraph::shutdown_initiator,
                         {.rule = "shutdown.initiator",
                          .span = array->span,
