@@ -53,8 +53,8 @@ std::string summary(const std::string& name, const std::string& label) {
 }
 
 /// All lettering of the sheets of the diagram.
-std::string diagram_words(const std::string& name) {
-    Bench bench(job_of(name));
+std::string diagram_words(Case job) {
+    Bench bench(std::move(job));
     std::string words;
     for (const Sheet& sheet : bench.packet().sheets) {
         if (sheet.title.starts_with("SINGLE-LINE"))
@@ -63,6 +63,7 @@ std::string diagram_words(const std::string& name) {
     return words;
 }
 
+std::string diagram_words(const std::string& name) { return diagram_words(job_of(name)); }
 bool applies(const std::string& name, const std::string& condition) {
     const Case job = job_of(name);
     const Condition* found = find_condition(condition);
@@ -202,6 +203,15 @@ TEST_CASE("systems: schedules list strings, electronics, controllers and what th
     REQUIRE(equipment.rows.size() > 2);
     CHECK(row_of(equipment, "ST-1, ST-2").find("|PV MODULE|") != std::string::npos);
     const Case farm = job_of("fernhill");
+    // 4 × 8 + 2 × 7 = 46 modules of the granary, with a device at each.
+    const Case granary = job_of("granary");
+    std::string devices;
+    for (const Row& row : equipment_schedule(granary.system).rows) {
+        if (row.cells.at(1).text == "MODULE ELECTRONICS")
+            devices =
+                row.cells.at(3).text + "|" + row.cells.at(5).text + "|" + row.cells.at(8).text;
+    }
+    CHECK(devices == "WR-700|UL 1741|46");
     CHECK(row_of(equipment_schedule(farm.system), "LC-1, LC-2").find("WL-2") != std::string::npos);
     const Table shed = shedding_schedule(farm.system);
     REQUIRE(shed.rows.size() == 3);
@@ -271,7 +281,10 @@ TEST_CASE("systems: strings side by side are counted in conductors and at their 
 TEST_CASE("systems: electronics at the modules of a string are told beside it") {
     CHECK(holds(diagram_words("slatecutter"), "SV-405M, 405 W (8) WX-500C"));
     // Rapid shutdown relies on electronics that no record describes.
-    CHECK(holds(diagram_words("larch-bend"), "405 W (9) MODULE ELECTRONICS"));
+    const std::string larch_bend = "examples/tolliver-bend/larch-bend.toml";
+    CHECK(holds(diagram_words(Case(
+                    larch_bend, {{"electronics = \"wickhollow-r700\"", "module_shutdown = true"}})),
+                "405 W (9) MODULE ELECTRONICS"));
 }
 
 TEST_CASE("systems: every place where neutral and ground are bonded is named") {
@@ -283,3 +296,4 @@ TEST_CASE("systems: a count of circuits is written in the case of drawings") {
     CHECK(holds(diagram_words("brickfield"), "C126, C132, C138, AND 3 MORE"));
     CHECK_FALSE(holds(diagram_words("brickfield"), " more"));
 }
+    CHECK(holds(diagram_words("larch-bend"), "SV-405M, 405 W (9) WR-700"));
