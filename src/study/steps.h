@@ -83,6 +83,7 @@ void check_service_ground_fault(Work&);
 // existing.cpp
 void spare_existing_wiring(Work&);
 // totals.cpp
+void warn_of_unstated_sizes(Work&);
 void add_totals(Work&);
 // groups.cpp
 void collect_steps(Work&);

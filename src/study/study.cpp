@@ -58,7 +58,8 @@ constexpr std::array steps = {
 
 /// What follows from it for the reader.
 constexpr std::array closing_steps = {
-    estimate_clipping, spare_existing_wiring, add_totals, collect_steps, group_calculations,
+    estimate_clipping, warn_of_unstated_sizes, spare_existing_wiring,
+    add_totals,        collect_steps,          group_calculations,
 };
 
 } // namespace
