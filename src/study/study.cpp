@@ -48,6 +48,7 @@ constexpr std::array steps = {
     check_storage_disconnects,
     size_grounding_electrode_conductor,
     calculate_loads,
+    advise_on_uncalculated_loads,
     check_standby,
     check_generators,
     check_storage_siting,
