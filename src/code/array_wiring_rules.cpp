@@ -47,14 +47,11 @@ RuleVerdict judge_exposed(const Desk& desk, const DcInsulation& input) {
 }
 
 RuleVerdict judge_in_raceway(const Desk& desk, const DcInsulation& input) {
-    const bool usual = input.kind == Insulation::thwn_2 || input.kind == Insulation::xhhw_2 ||
-                       input.kind == Insulation::pv_wire;
-    const bool marked = input.kind == Insulation::use_2 && input.marked_for_raceway;
     return judge_by(desk, {"insulation_raceway", "Conductors in raceway", "pv.wiring.raceway"},
-                    std::string(name(input.kind)) + (marked  ? ", also marked for raceways"
-                                                     : usual ? " runs in raceways"
-                                                             : " does not run in raceways"),
-                    usual || marked);
+                    std::string(name(input.kind)) + (input.marked_for_raceway
+                                                         ? ", also marked for raceways"
+                                                         : ", not marked for raceways"),
+                    input.marked_for_raceway);
 }
 
 } // namespace
@@ -67,7 +64,8 @@ RuleVerdicts check_dc_insulation(const Desk& desk, const DcInsulation& input) {
         "≥", input.voltage)};
     if (input.method == DcMethod::exposed_singles)
         verdicts.push_back(judge_exposed(desk, input));
-    if (is_raceway(input.method))
+    // Article 338 is about service-entrance cable; other kinds are made for raceways.
+    if (is_raceway(input.method) && input.kind == Insulation::use_2)
         verdicts.push_back(judge_in_raceway(desk, input));
     return verdicts;
 }

@@ -70,8 +70,9 @@ Term<Volts> left_inside(const Desk& desk, const ShutdownDesign& design) {
     return desk.sheet.define(line, design.string_voltage);
 }
 
-/// The same outside: what the devices leave, or the whole string.
-Term<Volts> left_outside(const Desk& desk, const ShutdownDesign& design) {
+/// The same outside: what the devices leave, or the whole string; nothing where no device states
+/// it.
+std::optional<Term<Volts>> left_outside(const Desk& desk, const ShutdownDesign& design) {
     Heading line = line_for(desk, "shutdown_outside", "V_outside",
                             "Voltage outside the boundary after shutdown",
                             desk.book.cite("pv.shutdown.outside"));
@@ -81,8 +82,14 @@ Term<Volts> left_outside(const Desk& desk, const ShutdownDesign& design) {
     }
     if (design.means == ShutdownMeans::none)
         return desk.sheet.define(line, design.string_voltage);
-    line.source = "as the devices state";
-    return desk.sheet.state(line, design.left_outside);
+    if (!design.left_outside)
+        return {};
+    return desk.sheet.define(line, *design.left_outside);
+}
+
+std::string word_of(const ShutdownDesign& design) { return "as stated: " + design.on_word; }
+bool only_on_word(const ShutdownDesign& design, bool known) {
+    return !known && !design.on_word.empty();
 }
 
 ShutdownOption listed_option(const Desk& desk, const ShutdownDesign& design) {
@@ -96,7 +103,8 @@ ShutdownOption voltage_option(const Desk& desk, const ShutdownDesign& design,
     const Volts limit{desk.book.number("pv.shutdown.inside")};
     const bool known = inside.value > Volts{};
     const bool low = known && at_most(inside.value, limit);
-    const bool quick = in_time(desk, design.seconds);
+    const bool quick =
+        in_time(desk, design.seconds) || only_on_word(design, design.seconds.has_value());
     std::string reason = inside.figures + " remains";
     if (!known) {
         reason = "the voltage of the string or module is not stated";
@@ -136,12 +144,42 @@ RuleVerdict judge_inside(const Desk& desk, const std::vector<ShutdownOption>& op
                     join(failed, "; "), false);
 }
 
+RuleVerdict judge_outside(const Desk& desk, const ShutdownDesign& design) {
+    const VerdictLine kept{"shutdown_outside_kept", "Outside the boundary", "pv.shutdown.outside"};
+    const auto outside = left_outside(desk, design);
+    if (only_on_word(design, outside.has_value()))
+        return judge_by(desk, kept, word_of(design), true);
+    if (!outside)
+        return judge_by(desk, kept, "what the devices leave is not stated", false);
+    // Without any means the whole string stays, and a string of 0 V is one that is not stated.
+    if (design.means == ShutdownMeans::none && outside->value <= Volts{})
+        return judge_by(desk, kept, "the voltage of the string is not stated", false);
+    return check_by(desk, kept, *outside, "≤",
+                    constant(Volts{desk.book.number("pv.shutdown.outside")}));
+}
+
 std::string time_words(const Desk& desk, const std::optional<double>& seconds) {
     const std::string limit = trimmed(desk.book.number("pv.shutdown.time"), 1) + " s";
     if (!seconds)
         return "time after initiation is not stated; " + limit + " is permitted";
     return trimmed(*seconds, 2) + " s is " + (in_time(desk, seconds) ? "within " : "beyond ") +
            limit;
+}
+
+RuleVerdict judge_time(const Desk& desk, const ShutdownDesign& design) {
+    const VerdictLine line{"shutdown_time", "Time after initiation", "pv.shutdown.outside"};
+    if (only_on_word(design, design.seconds.has_value()))
+        return judge_by(desk, line, word_of(design), true);
+    return judge_by(desk, line, time_words(desk, design.seconds), in_time(desk, design.seconds));
+}
+
+RuleVerdict judge_listing(const Desk& desk, const ShutdownDesign& design) {
+    const VerdictLine line{"shutdown_equipment", "Equipment that shuts down",
+                           "pv.shutdown.equipment"};
+    if (only_on_word(design, design.listed_equipment))
+        return judge_by(desk, line, word_of(design), true);
+    return judge_by(desk, line, design.listed_equipment ? "listed" : "not stated to be listed",
+                    design.listed_equipment);
 }
 
 } // namespace
@@ -170,26 +208,13 @@ BoundarySide boundary_side(const Desk& desk, const ConductorPlace& place) {
 
 ShutdownResult check_rapid_shutdown(const Desk& desk, const ShutdownDesign& design) {
     ShutdownResult result;
-    const auto outside = left_outside(desk, design);
-    const VerdictLine kept{"shutdown_outside_kept", "Outside the boundary", "pv.shutdown.outside"};
-    // Without any means the whole string stays, and a string of 0 V is one that is not stated.
-    const bool known = design.means != ShutdownMeans::none || outside.value > Volts{};
-    if (!known)
-        result.verdicts.push_back(
-            judge_by(desk, kept, "the voltage of the string is not stated", false));
-    else
-        result.verdicts.push_back(check_by(
-            desk, kept, outside, "≤", constant(Volts{desk.book.number("pv.shutdown.outside")})));
-    result.verdicts.push_back(
-        judge_by(desk, {"shutdown_time", "Time after initiation", "pv.shutdown.outside"},
-                 time_words(desk, design.seconds), in_time(desk, design.seconds)));
+    result.verdicts.push_back(judge_outside(desk, design));
+    result.verdicts.push_back(judge_time(desk, design));
     result.inside = {listed_option(desk, design),
                      voltage_option(desk, design, left_inside(desk, design)),
                      unexposed_option(desk, design)};
     result.verdicts.push_back(judge_inside(desk, result.inside));
-    result.verdicts.push_back(judge_by(
-        desk, {"shutdown_equipment", "Equipment that shuts down", "pv.shutdown.equipment"},
-        design.listed_equipment ? "listed" : "not stated to be listed", design.listed_equipment));
+    result.verdicts.push_back(judge_listing(desk, design));
     return result;
 }
 

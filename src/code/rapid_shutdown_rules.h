@@ -51,15 +51,19 @@ enum class ShutdownMeans {
 };
 struct ShutdownDesign {
     ShutdownMeans means = ShutdownMeans::none;
-    Term<Volts> string_voltage{};       ///< highest, of the whole string
-    Term<Volts> module_voltage{};       ///< highest, of one module when cold
-    int modules_per_device = 1;         ///< that stay in series behind one device
-    Volts left_outside{};               ///< of the string, after shutdown, as the devices state
+    Term<Volts> string_voltage{}; ///< highest, of the whole string
+    Term<Volts> module_voltage{}; ///< highest, of one module when cold
+    int modules_per_device = 1;   ///< that stay in series behind one device
+    /// Of the string, after shutdown, by what its devices state.
+    std::optional<Term<Volts>> left_outside = {};
     std::optional<double> seconds = {}; ///< until then, as the devices state
     bool listed_system = false; ///< hazard control system (2017: array listed for rapid shutdown)
     bool exposed_parts = true;  ///< false: no exposed wiring, no exposed conductive parts
     Feet from_grounded_metal{}; ///< and from ground
     bool listed_equipment = false;
+    /// The key by which the description alone says that all this is kept, "module_shutdown": it
+    /// stands for what no device's record states.
+    std::string on_word = {};
 };
 /// One of the ways that are permitted inside the boundary.
 struct ShutdownOption {

@@ -214,6 +214,8 @@ Ratings module_electronics_ratings(const Form& f) {
                                     .input_current_limit = amps(f, "input_current_limit"),
                                     .power = watts(f, "power"),
                                     .shutdown = flag(f, "shutdown"),
+                                    .shutdown_voltage = volts(f, "shutdown_voltage"),
+                                    .shutdown_time = f.value<double>("shutdown_time"),
                                     .output_current = amps(f, "output_current"),
                                     .string_voltage = volts(f, "string_voltage"),
                                     .fewest = count(f, "fewest"),

@@ -92,6 +92,8 @@ struct ModuleElectronicsRatings {
     Amps input_current_limit; ///< short-circuit current of the module, never to be exceeded
     Watts power;              ///< largest module
     bool shutdown = false;    ///< brings its conductors down on rapid shutdown
+    Volts shutdown_voltage{}; ///< that one then leaves on its output; zero: not stated
+    double shutdown_time = 0; ///< seconds until then; zero: not stated
     Amps output_current{};    ///< continuous, of a converter; zero: it does not convert
     Volts string_voltage{};   ///< highest of converters in series, by their instructions
     int fewest = 0, most = 0; ///< converters in series, by their instructions

@@ -93,7 +93,8 @@ Row conductor_row(const System& system, const Study& study, std::size_t index,
         add_empty(row, columns - 4);
         return row.row();
     }
-    row.add(ungrounded_words(result, circuit)).add(neutral_words(result));
+    row.add(field_verify(ungrounded_words(result, circuit), is_size_unverified(system, circuit)));
+    row.add(neutral_words(result));
     row.add(equipment_ground_words(result, run)).add(tagged_raceway_words(run, run_result));
     row.add(trimmed(run.length.value, 1));
     row.add(schedule_amps(result.current)).add(required_words(circuit, result));
@@ -128,7 +129,9 @@ Row raceway_row(const System& system, const Run& run, const RunStudy& result) {
     RowMaker row("run:" + run.tag);
     row.tag(is_existing(system, first) ? run.tag + " (E)" : run.tag);
     row.add(source_id(system, first)).add(load_id(system, first)).add(join(tags, ", "));
-    row.add(raceway_words(run, result)).add(trimmed(run.length.value, 1));
+    row.add(field_verify(raceway_words(run, result),
+                         is_existing(system, first) && !run.stated_trade_size));
+    row.add(trimmed(run.length.value, 1));
     row.add(decimal(result.conductors.value, 4)).add(decimal(result.allowed.value, 4));
     row.add(percent(result.fill, 1)).add(exposure(run));
     return row.row();

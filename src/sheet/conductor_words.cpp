@@ -12,8 +12,6 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-bool stays(const Equipment& e) { return e.existing || e.is<Utility>(); }
-
 /// "CU THWN-2"; trunk cable comes in one material.
 std::string kind_words(const Circuit& circuit) {
     return circuit.insulation == Insulation::trunk_cable
@@ -52,8 +50,8 @@ std::vector<std::string> key_cells(const System& system, const Study& study, std
     const Circuit& circuit = system.circuits[index];
     const CircuitStudy& result = study.circuits[index];
     const auto run = static_cast<std::size_t>(circuit.run);
-    return {all_conductors(result, circuit), ground_words(result),
-            raceway_words(system.runs[run], study.runs[run]),
+    return {field_verify(all_conductors(result, circuit), is_size_unverified(system, circuit)),
+            ground_words(result), raceway_words(system.runs[run], study.runs[run]),
             result.overcurrent.value > 0 ? trimmed(result.overcurrent.value, 1) + " A" : none};
 }
 
@@ -81,9 +79,8 @@ Cell cell_of(std::string_view text, std::string shows) {
     return cell;
 }
 
-bool is_existing(const System& system, const Circuit& circuit) {
-    const auto at = [&](int e) -> const Equipment& { return system.at(e); };
-    return stays(at(system.child_of(circuit))) && stays(at(system.parent_of(circuit)));
+std::string field_verify(std::string words, bool unverified) {
+    return unverified ? words + ", field verify" : words;
 }
 
 std::string tag_with_status(const System& system, const Circuit& circuit) {

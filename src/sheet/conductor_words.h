@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "drawing/table.h"
+#include "model/existing.h"
 #include "model/system.h"
 #include "study/study.h"
 
@@ -17,8 +18,8 @@ inline const std::string none = "—";
 /// A cell in the case of drawings; `none` stands in the middle of its column.
 Cell cell_of(std::string_view text, std::string shows);
 
-/// Both of its ends are equipment that exists: so does what lies between.
-bool is_existing(const System& system, const Circuit& circuit);
+/// "(3) 3/0 AWG CU THWN-2, field verify": what exists is shown as fact only where it was stated.
+std::string field_verify(std::string words, bool unverified);
 /// "C16 (E)"
 std::string tag_with_status(const System& system, const Circuit& circuit);
 

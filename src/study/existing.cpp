@@ -5,6 +5,10 @@
 #include <algorithm>
 #include <array>
 
+#include <fmt/format.h>
+
+#include "model/existing.h"
+#include "study/paragraphs.h"
 #include "study/steps.h"
 
 namespace ohmfolio::workings {
@@ -13,8 +17,6 @@ namespace {
 
 /// Findings about a circuit, its raceway or its device.
 constexpr std::array<std::string_view, 3> about_wiring = {"circuit:", "run:", "breaker:"};
-
-bool stays(const Equipment& e) { return e.existing || e.is<Utility>(); }
 
 bool nothing_new_below(const System& system, int equipment) {
     return std::ranges::all_of(system.subtree(equipment), [&](int i) {
@@ -51,6 +53,26 @@ bool is_about_wiring(const Finding& finding) {
 }
 
 } // namespace
+
+void warn_of_unstated_sizes(Work& work) {
+    for (std::size_t i = 0; i < work.system.circuits.size(); ++i) {
+        const Circuit& circuit = work.system.circuits[i];
+        const CircuitStudy& result = work.study.circuits[i];
+        if (!result.sized || !is_size_unverified(work.system, circuit))
+            continue;
+        complain_of_missing(
+            work, paragraph::protection,
+            {.rule = "existing.size",
+             .severity = Severity::warning,
+             .span = at(work.system.runs, circuit.run).span,
+             .message = fmt::format("{}: it is existing, and the size of its conductors is not "
+                                    "stated; {} is the smallest that complies, not what is there",
+                                    called(work.system, circuit), name(result.size)),
+             .expected = "the size found in the field",
+             .hint = "size = \"...\" in its run; the schedules say FIELD VERIFY until then",
+             .subject = subject_of(circuit)});
+    }
+}
 
 void spare_existing_wiring(Work& work) {
     const auto subjects = existing_wiring(work.system);

@@ -31,9 +31,11 @@ inline constexpr std::string_view equipment_limit = "equipment.limit";
 inline constexpr std::string_view listed_breaker = "equipment.breaker";
 inline constexpr std::string_view equipment_protection = "equipment.protection";
 inline constexpr std::string_view shutdown_initiator = "pv.shutdown.initiator";
+inline constexpr std::string_view shutdown_equipment = "pv.shutdown.equipment";
 inline constexpr std::string_view storage_disconnect = "storage.disconnect";
 inline constexpr std::string_view storage_dc_device = "storage.dc.device";
 inline constexpr std::string_view interrupting = "equipment.interrupting";
+inline constexpr std::string_view calculated_load = "load.service";
 inline constexpr std::string_view bus_sources = "bus.sum";
 inline constexpr std::string_view voltage_change = "voltage.rise";
 
@@ -59,11 +61,13 @@ inline constexpr std::array rules = {cold_voltage,
                                      equipment_limit,
                                      listed_breaker,
                                      interrupting,
+                                     calculated_load,
                                      bus_sources,
                                      voltage_change,
                                      input_current,
                                      equipment_protection,
                                      shutdown_initiator,
+                                     shutdown_equipment,
                                      storage_disconnect,
                                      storage_dc_device};
 

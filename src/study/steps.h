@@ -62,6 +62,8 @@ void check_storage_disconnects(Work&);
 void size_grounding_electrode_conductor(Work&);
 // loads.cpp
 void calculate_loads(Work&);
+// uncalculated_loads.cpp
+void advise_on_uncalculated_loads(Work&);
 // standby.cpp
 void check_standby(Work&);
 // generators.cpp
@@ -81,6 +83,7 @@ void check_phase_balance(Work&);
 // ground_fault.cpp
 void check_service_ground_fault(Work&);
 // existing.cpp
+void warn_of_unstated_sizes(Work&);
 void spare_existing_wiring(Work&);
 // totals.cpp
 void add_totals(Work&);

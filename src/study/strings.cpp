@@ -219,29 +219,6 @@ void check_protection(Work& work, const StringOnInput& on, const Circuit& circui
     }
 }
 
-void check_shutdown(Work& work, const StringOnInput& on) {
-    if (!shutdown_scope(work.desk(subject_of(on.equipment)), ArrayStands::building,
-                        CircuitsGo::into_building)
-             .required)
-        return;
-    const Desk desk = work.desk(subject_of(on.equipment));
-    const auto voltage = string_voltage_of(work, on.equipment);
-    const auto module_voltage = recall<Volts>(work, on.equipment.id + ".cold_open_circuit_voltage");
-    const auto result = check_rapid_shutdown(
-        desk, {.means = on.shuts_down() ? ShutdownMeans::module_electronics : ShutdownMeans::none,
-               .string_voltage = voltage,
-               .module_voltage = module_voltage,
-               .seconds = on.shuts_down() ? std::optional(30.0) : std::nullopt,
-               .listed_equipment = on.shuts_down()});
-    complain_of_verdicts(work, result.verdicts,
-                         {.rule = {},
-                          .span = on.equipment.span,
-                          .message = fmt::format("{}: rapid shutdown", on.equipment.id),
-                          .expected = "electronics at each module that bring its conductors down",
-                          .hint = "where there are some, say module_shutdown = true, or name their "
-                                  "record in electronics"});
-}
-
 void check_string(Work& work, const Circuit& circuit) {
     const StringOnInput on = string_of(work.system, circuit);
     if (on.converts()) {
@@ -254,7 +231,7 @@ void check_string(Work& work, const Circuit& circuit) {
         check_module_electronics(work, on);
     check_wiring(work, on, circuit);
     check_protection(work, on, circuit);
-    check_shutdown(work, on);
+    check_string_shutdown(work, on);
 }
 
 } // namespace

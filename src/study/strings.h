@@ -22,9 +22,8 @@ struct StringOnInput {
     const ModuleElectronicsRatings* electronics = nullptr;
 
     bool converts() const { return electronics != nullptr && electronics->converts(); }
-    bool shuts_down() const {
-        return array.module_shutdown || (electronics != nullptr && electronics->shutdown);
-    }
+    bool record_shuts_down() const { return electronics != nullptr && electronics->shutdown; }
+    bool shuts_down() const { return array.module_shutdown || record_shuts_down(); }
 };
 
 /// The array at the source end of a direct-current circuit.
@@ -40,6 +39,10 @@ StringLimits limits_of(const Work&, const StringOnInput&);
 void check_module_electronics(Work&, const StringOnInput&);
 /// Strings of converters: their number in series, their power and the voltage that they make.
 void check_converters(Work&, const StringOnInput&);
+
+// string_shutdown.cpp
+/// Rapid shutdown by the electronics at the modules, as their record states it.
+void check_string_shutdown(Work&, const StringOnInput&);
 
 ArrayPlace place_of(const System&);
 

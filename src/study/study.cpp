@@ -48,6 +48,7 @@ constexpr std::array steps = {
     check_storage_disconnects,
     size_grounding_electrode_conductor,
     calculate_loads,
+    advise_on_uncalculated_loads,
     check_standby,
     check_generators,
     check_storage_siting,
@@ -58,7 +59,8 @@ constexpr std::array steps = {
 
 /// What follows from it for the reader.
 constexpr std::array closing_steps = {
-    estimate_clipping, spare_existing_wiring, add_totals, collect_steps, group_calculations,
+    estimate_clipping, warn_of_unstated_sizes, spare_existing_wiring,
+    add_totals,        collect_steps,          group_calculations,
 };
 
 } // namespace

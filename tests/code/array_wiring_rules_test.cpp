@@ -47,7 +47,7 @@ TEST_CASE("exposed in the array: PV wire, or USE-2 marked sunlight resistant") {
     CHECK_FALSE(passes(Insulation::trunk_cable, true));
 }
 
-TEST_CASE("in raceway: what raceways take") {
+TEST_CASE("in raceway: USE-2 needs a further marking, and Article 338 governs no other kind") {
     const auto passes = [](Insulation kind, bool marked) {
         return all_pass(insulation({.kind = kind,
                                     .rating = Volts{600},
@@ -55,12 +55,18 @@ TEST_CASE("in raceway: what raceways take") {
                                     .method = DcMethod::metal_raceway},
                                    500));
     };
-    CHECK(passes(Insulation::thwn_2, false));
-    CHECK(passes(Insulation::xhhw_2, false));
-    CHECK(passes(Insulation::pv_wire, false));
     CHECK(passes(Insulation::use_2, true));
     CHECK_FALSE(passes(Insulation::use_2, false));
-    CHECK_FALSE(passes(Insulation::trunk_cable, false));
+    // Article 338 is titled service-entrance cable: types SE and USE.
+    for (const Insulation kind : {Insulation::thwn_2, Insulation::xhhw_2, Insulation::pv_wire}) {
+        CHECK(passes(kind, false));
+        TestDesk desk;
+        check_dc_insulation(desk, {.kind = kind,
+                                   .rating = Volts{600},
+                                   .method = DcMethod::metal_raceway,
+                                   .voltage = given("V_max", Volts{500})});
+        CHECK_FALSE(desk.has("insulation_raceway"));
+    }
 }
 
 TEST_CASE("inside buildings: metal, above 30 V or 8 A since 2020") {

@@ -143,11 +143,11 @@ Answers scope(Desk desk, const Given& given_values) {
 }
 
 Answers shutdown_outside(Desk desk, const Given& given_values) {
-    const auto result =
-        check_rapid_shutdown(desk, {.means = ShutdownMeans::string_device,
-                                    .string_voltage = given("V_max", Volts{400}),
-                                    .left_outside = Volts{given_values.number("volts")},
-                                    .seconds = given_values.number("seconds")});
+    const auto result = check_rapid_shutdown(
+        desk, {.means = ShutdownMeans::string_device,
+               .string_voltage = given("V_max", Volts{400}),
+               .left_outside = given("V_left", Volts{given_values.number("volts")}),
+               .seconds = given_values.number("seconds")});
     return {{"passes", yes_or_no(result.verdicts.at(0).passes && result.verdicts.at(1).passes)}};
 }
 

@@ -82,7 +82,7 @@ TEST_CASE("a string of no stated voltage is not shut down") {
         const auto result =
             check_rapid_shutdown(desk, {.means = ShutdownMeans::string_device,
                                         .string_voltage = given("V_max", Volts{volts}),
-                                        .left_outside = Volts{30},
+                                        .left_outside = given("V_left", Volts{30}),
                                         .seconds = 30});
         return !fails(result.verdicts, "pv.shutdown.inside");
     };

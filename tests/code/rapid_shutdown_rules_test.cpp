@@ -18,7 +18,7 @@ ShutdownDesign electronics() {
     return {.means = ShutdownMeans::module_electronics,
             .string_voltage = given("V_max", Volts{400}),
             .module_voltage = given("V_oc.cold", Volts{50}),
-            .left_outside = Volts{16},
+            .left_outside = given("V_left", Volts{16}),
             .seconds = 10,
             .listed_equipment = true};
 }
@@ -77,9 +77,9 @@ TEST_CASE("the boundary: 1 ft from the array, 3 ft inside the building") {
 TEST_CASE("outside: 30 V within 30 s") {
     ShutdownDesign design = electronics();
     CHECK(checked(design).passes());
-    design.left_outside = Volts{30};
+    design.left_outside = given("V_left", Volts{30});
     CHECK(checked(design).passes());
-    design.left_outside = Volts{30.01};
+    design.left_outside = given("V_left", Volts{30.01});
     CHECK_FALSE(checked(design).passes());
     design = electronics();
     design.seconds = 30;
@@ -88,6 +88,36 @@ TEST_CASE("outside: 30 V within 30 s") {
     CHECK_FALSE(checked(design).passes());
     design.seconds.reset();
     CHECK_FALSE(checked(design).passes());
+}
+
+TEST_CASE("what no device states is not kept, and is shown as the word of the description if it "
+          "says so") {
+    // A statement is no listing (690.4(B) of 2023, 690.12(D) before): neither the sheet nor the
+    // verdict may read as one.
+    ShutdownDesign design = electronics();
+    design.left_outside.reset();
+    design.seconds.reset();
+    design.listed_equipment = false;
+    const RuleVerdicts unstated = checked(design).verdicts;
+    CHECK(std::ranges::none_of(unstated, &RuleVerdict::passes));
+    design.on_word = "module_shutdown";
+    const RuleVerdicts on_word = checked(design).verdicts;
+    CHECK(all_pass(on_word));
+    for (const std::size_t i : {0U, 1U, 3U}) // outside, time, listing
+        CHECK(on_word.at(i).statement == "as stated: module_shutdown");
+    TestDesk desk;
+    check_rapid_shutdown(desk, design);
+    CHECK_FALSE(desk.has("shutdown_outside")); // no voltage is made up
+}
+
+TEST_CASE("a word does not stand for what a device states otherwise") {
+    ShutdownDesign design = electronics();
+    design.on_word = "module_shutdown";
+    design.left_outside = given("V_left", Volts{30.01}); // 30 V, 690.12(B)(1)
+    design.seconds = 30.1;                               // 30 s
+    const RuleVerdicts verdicts = checked(design).verdicts;
+    CHECK_FALSE(verdicts.at(0).passes);
+    CHECK_FALSE(verdicts.at(1).passes);
 }
 
 TEST_CASE("inside: 80 V within 30 s") {

@@ -12,6 +12,7 @@
 using namespace ohmfolio;
 using namespace ohmfolio::sheets;
 using example::Case;
+using example::Change;
 
 namespace {
 
@@ -53,8 +54,8 @@ std::string summary(const std::string& name, const std::string& label) {
 }
 
 /// All lettering of the sheets of the diagram.
-std::string diagram_words(const std::string& name) {
-    Bench bench(job_of(name));
+std::string diagram_words(Case job) {
+    Bench bench(std::move(job));
     std::string words;
     for (const Sheet& sheet : bench.packet().sheets) {
         if (sheet.title.starts_with("SINGLE-LINE"))
@@ -62,6 +63,7 @@ std::string diagram_words(const std::string& name) {
     }
     return words;
 }
+std::string diagram_words(const std::string& name) { return diagram_words(job_of(name)); }
 
 bool applies(const std::string& name, const std::string& condition) {
     const Case job = job_of(name);
@@ -201,6 +203,15 @@ TEST_CASE("systems: schedules list strings, electronics, controllers and what th
     const Table equipment = equipment_schedule(strings.system);
     REQUIRE(equipment.rows.size() > 2);
     CHECK(row_of(equipment, "ST-1, ST-2").find("|PV MODULE|") != std::string::npos);
+    // 4 × 8 + 2 × 7 = 46 modules of the granary, with a device at each.
+    const Case granary = job_of("granary");
+    std::string devices;
+    for (const Row& row : equipment_schedule(granary.system).rows) {
+        if (row.cells.at(1).text == "MODULE ELECTRONICS")
+            devices =
+                row.cells.at(3).text + "|" + row.cells.at(5).text + "|" + row.cells.at(8).text;
+    }
+    CHECK(devices == "WR-700|UL 1741|46");
     const Case farm = job_of("fernhill");
     CHECK(row_of(equipment_schedule(farm.system), "LC-1, LC-2").find("WL-2") != std::string::npos);
     const Table shed = shedding_schedule(farm.system);
@@ -268,10 +279,41 @@ TEST_CASE("systems: strings side by side are counted in conductors and at their 
     CHECK(holds(row_of(disconnect_schedule(hall.system, hall.study), "INV-1"), "|34.63|44|"));
 }
 
+TEST_CASE("systems: the size of existing conductors that nobody stated is no fact") {
+    // A survey finds what is there; a calculated size stands in for it until somebody has looked
+    // (common practice, no source).
+    const Case stated = job_of("weavers-court");
+    CHECK_FALSE(holds(row_of(conductor_schedule(stated.system, stated.study), "C7 (E)"), "VERIFY"));
+    const std::string weavers_court = "examples/tolliver-bend/weavers-court.toml";
+    const Change without_size{", size = \"3/0 AWG\"", ""};
+    const Case unstated(weavers_court, {without_size});
+    const Finding* finding = unstated.finding("existing.size", "circuit:C7");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == Severity::warning);
+    CHECK(unstated.study.findings.size() == 1); // what is new is for the program to size
+    CHECK(holds(row_of(conductor_schedule(unstated.system, unstated.study), "C7 (E)"),
+                "CU THWN-2, FIELD VERIFY|"));
+    CHECK(holds(diagram_words(Case(weavers_court, {without_size})), "FIELD VERIFY"));
+    CHECK_FALSE(holds(diagram_words("weavers-court"), "FIELD VERIFY"));
+}
+
+TEST_CASE("systems: the trade size of an existing raceway is to be verified") {
+    const Case job = job_of("weavers-court");
+    CHECK(holds(row_of(raceway_schedule(job.system, job.study), "R4 (E)"), " RMC, FIELD VERIFY|"));
+    CHECK_FALSE(holds(row_of(raceway_schedule(job.system, job.study), "R3"), "VERIFY"));
+    const Case stated("examples/tolliver-bend/weavers-court.toml",
+                      {{", size = \"3/0 AWG\"", ", size = \"3/0 AWG\", trade_size = \"2\""}});
+    CHECK_FALSE(holds(row_of(raceway_schedule(stated.system, stated.study), "R4 (E)"), "VERIFY"));
+}
+
 TEST_CASE("systems: electronics at the modules of a string are told beside it") {
     CHECK(holds(diagram_words("slatecutter"), "SV-405M, 405 W (8) WX-500C"));
+    CHECK(holds(diagram_words("larch-bend"), "SV-405M, 405 W (9) WR-700"));
     // Rapid shutdown relies on electronics that no record describes.
-    CHECK(holds(diagram_words("larch-bend"), "405 W (9) MODULE ELECTRONICS"));
+    const std::string larch_bend = "examples/tolliver-bend/larch-bend.toml";
+    CHECK(holds(diagram_words(Case(
+                    larch_bend, {{"electronics = \"wickhollow-r700\"", "module_shutdown = true"}})),
+                "405 W (9) MODULE ELECTRONICS"));
 }
 
 TEST_CASE("systems: every place where neutral and ground are bonded is named") {

@@ -132,8 +132,8 @@ UM-1 = { existing = true, model = "harrowgate-200" }
 TEST_CASE("several sources join the service ahead of the main, each through its own disconnect") {
     const Case job = described(R"(
 [string]
-ST-1 = { modules = 9, roof = "South", input = 1, module_shutdown = true, feeds = "INV-1", run = { length = "30 ft" } }
-ST-2 = { modules = 9, roof = "South", input = 1, module_shutdown = true, feeds = "INV-2", run = { length = "30 ft" } }
+ST-1 = { modules = 9, roof = "South", input = 1, electronics = "wickhollow-r700", feeds = "INV-1", run = { length = "30 ft" } }
+ST-2 = { modules = 9, roof = "South", input = 1, electronics = "wickhollow-r700", feeds = "INV-2", run = { length = "30 ft" } }
 [inverter]
 INV-1 = { model = "wickhollow-7600", feeds = "SW-1", run = { length = "5 ft" } }
 INV-2 = { model = "wickhollow-7600", feeds = "SW-2", run = { length = "5 ft" } }

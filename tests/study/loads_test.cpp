@@ -68,6 +68,41 @@ TEST_CASE("an existing dwelling that is to carry a vehicle") {
     CHECK(small.finding("load.main")->severity == Severity::violation);
 }
 
+TEST_CASE("new service equipment of a dwelling without a load calculation is told") {
+    // 230.42 and 230.79: service conductors and disconnect are rated for the load by Article 220.
+    const std::string granary = "examples/tolliver-bend/granary.toml";
+    const Change none{"[load_calculation]\nmethod = \"existing\"\nfloor_area = \"2380 ft2\"\n", ""};
+    const auto told = [](const std::string& job, const std::vector<Change>& changes) {
+        const Case one(job, changes);
+        const Finding* finding = one.finding("load.calculation", "equipment:MSP");
+        return finding != nullptr && finding->severity == Severity::advice;
+    };
+    CHECK(told(granary, {none}));
+    CHECK_FALSE(told(granary, {}));
+    // A panel that was there and to which nothing is added needs none; no dwelling, no such advice.
+    const std::string title = "title = \"Main service panel\"";
+    CHECK_FALSE(told(granary, {none, {title, title + "\nexisting = true"}}));
+    CHECK_FALSE(told(granary, {none, {"One-family dwelling, R-3", "Warehouse, S-1"}}));
+    CHECK_FALSE(told(granary, {none, {"main = \"175 A\"\n", ""}}));
+    // What is added to an existing dwelling, 220.83 and 220.87.
+    const Change no_method{"[load_calculation]\nmethod = \"existing\"\nfloor_area = \"1480 ft2\"\n",
+                           ""};
+    CHECK(told(cinder_row, {no_method}));
+    CHECK_FALSE(told(cinder_row, {no_method, {", added = true", ""}}));
+}
+
+TEST_CASE("the main of a new service panel carries the calculated load") {
+    // 220.83(A): 3 × 2380 = 7140 VA, 4500 VA, 11 200 + 5000 VA and cooling 5800 VA, together
+    // 33 640 VA; 8000 + 0.4 × 25 640 = 18 256 VA ÷ 240 V = 76.07 A: 76 A
+    const std::string granary = "examples/tolliver-bend/granary.toml";
+    const auto with_main = [&](const char* main) {
+        return Case(granary, {{R"(main = "175 A")", std::string("main = \"") + main + "\""}});
+    };
+    CHECK(value(Case(granary), "loads.existing_load") == Approx(18256));
+    CHECK(with_main("76 A").finding("load.main") == nullptr);
+    CHECK(with_main("75 A").finding("load.main", "equipment:MSP") != nullptr);
+}
+
 TEST_CASE("a vehicle counts 7200 VA at least, in the edition that says so") {
     const Change small{R"(power = "9.6 kVA")", R"(power = "4.8 kVA")"};
     const auto vehicle = [&](Edition edition) {

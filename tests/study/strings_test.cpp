@@ -82,13 +82,56 @@ TEST_CASE("strings: what the inverter must hold, and shutdown at the modules") {
     CHECK(with({{"arc_fault = true", "arc_fault = false"}}).finding("pv.arcfault") != nullptr);
     CHECK(with({{"ground_fault = true", "ground_fault = false"}}).finding("pv.ground.fault") !=
           nullptr);
-    const Case open = with({{"module_shutdown = true", "module_shutdown = false"}});
+    const Case open = with({{"electronics = \"wickhollow-r700\", ", ""}});
     CHECK_FALSE(open.study.findings.empty());
     CHECK(open.study.findings.front().subject == "equipment:ST-1");
     // THWN-2 is no conductor for the open roof.
     CHECK_FALSE(with({{"raceway = \"EMT\", above_roof = \"1 in\" } }\nST-2",
                        "raceway = \"free air\" } }\nST-2"}})
                     .study.findings.empty());
+}
+
+TEST_CASE("strings: shutdown that the description states without naming a device is told") {
+    // Equipment that performs rapid shutdown is listed for it, 690.4(B); a statement is no listing.
+    const std::string named = "electronics = \"wickhollow-r700\"";
+    const Case unnamed = with({{named, "module_shutdown = true"}});
+    const Finding* warning = unnamed.finding("string.electronics.unnamed", "equipment:ST-1");
+    REQUIRE(warning != nullptr);
+    CHECK(warning->severity == Severity::warning);
+    CHECK(unnamed.study.findings.size() == 1);
+    CHECK(unnamed.study.derivation("ST-1.shutdown_equipment").comparison ==
+          "as stated: module_shutdown");
+    // Where the record is named as well, its listing is known.
+    const Case both = with({{named, named + ", module_shutdown = true"}});
+    CHECK(both.study.findings.empty());
+    CHECK(both.study.derivation("ST-1.shutdown_equipment").comparison == "listed");
+}
+
+TEST_CASE("strings: the voltage left outside is that of all devices in series, 690.12(B)(1)") {
+    // 8 × 0.6 V = 4.8 V; of 30 V ÷ 8 = 3.75 V each one is still enough, a hundredth more is not.
+    CHECK(Case(cinder_row).study.derivation("ST-1.shutdown_outside").value == Approx(4.8));
+    const auto leaving = [](const char* volts) {
+        return with({{"shutdown_voltage = \"0.6 V\"",
+                      std::string("shutdown_voltage = \"") + volts + "\""}});
+    };
+    CHECK(leaving("3.75 V").study.findings.empty());
+    CHECK(leaving("3.76 V").finding("pv.shutdown.outside", "equipment:ST-1") != nullptr);
+    CHECK(with({{"shutdown_time = 15", "shutdown_time = 30"}}).study.findings.empty());
+    CHECK(with({{"shutdown_time = 15", "shutdown_time = 31"}})
+              .finding("pv.shutdown.outside", "equipment:ST-1") != nullptr); // 30 s
+}
+
+TEST_CASE("strings: what the record of the electronics leaves out is told") {
+    // 690.12(B) has limits of voltage and time, 690.4(B) asks for a listing.
+    const auto told = [](const Change& without) {
+        const Case job = with({without});
+        const Finding* finding = job.finding("string.electronics.unstated", "equipment:ST-1");
+        return finding == nullptr ? std::string() : finding->hint;
+    };
+    CHECK(told({"shutdown_voltage = \"0.6 V\"\n", ""}) == "in its record: shutdown_voltage");
+    CHECK(told({"shutdown_time = 15\n", ""}) == "in its record: shutdown_time");
+    CHECK(told({"model = \"WR-700\"\nlisting = \"UL 1741\"", "model = \"WR-700\""}) ==
+          "in its record: listing");
 }
 
 TEST_CASE("strings: the array against the inverter is advice") {

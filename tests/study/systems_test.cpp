@@ -187,7 +187,7 @@ TEST_CASE("systems: strings on a building need a switch that starts rapid shutdo
 }
 
 TEST_CASE("systems: electronics that do not shut down leave the roof energized") {
-    const Case job(slatecutter, {{"shutdown = true\noutput_current", "output_current"}});
+    const Case job(slatecutter, {{"shutdown = true\nshutdown_voltage", "shutdown_voltage"}});
     CHECK(job.study.findings.size() >= 2); // one for each string
     CHECK(std::ranges::all_of(job.study.findings, [](const Finding& finding) {
         return finding.subject.starts_with("equipment:ST-");

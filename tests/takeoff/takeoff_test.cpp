@@ -302,6 +302,7 @@ TEST_CASE("strings bring connectors, clips where they hang free, and conductors 
     for (const MaterialItem& item : items)
         red = red || item.description.ends_with(", red");
     CHECK(red);
+    CHECK(ordered(items, "Module electronics") == 23); // one at each module: 8 + 8 + 7
     CHECK(find(items, "Trunk cable") == nullptr);
 }
 
