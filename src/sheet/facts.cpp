@@ -205,19 +205,26 @@ void string_facts(const System& system, const Study& study, const std::vector<in
     facts["dc_current"] = number_or_nothing(std::ceil(current * 10 - 1e-9) / 10, 1);
 }
 
-/// "MSP: sources 30 A, bus 200 A", each setting on a line.
+/// "MSP: sources 30 A, bus 200 A", each bus on a line.
 std::string power_control_settings(const System& system) {
     std::vector<std::string> lines;
-    for (const PowerControl& control : system.power_controls) {
-        std::vector<std::string> settings;
-        if (control.sources)
-            settings.push_back(
-                fmt::format("sources {} A", trimmed(control.sources->value.value, 1)));
-        if (control.bus)
-            settings.push_back(fmt::format("bus {} A", trimmed(control.bus->value.value, 1)));
-        lines.push_back(fmt::format("{}: {}", system.at(control.at).id, join(settings, ", ")));
-    }
+    for (const PowerControl& control : system.power_controls)
+        lines.push_back(diagram::settings_of(system, control));
     return join(lines, "\n");
+}
+
+/// The same with what holds them: "MSP: sources 30 A, held by CP-1, UL 1741 PCS".
+std::string power_control_systems(const System& system) {
+    std::vector<std::string> lines;
+    for (const PowerControl& control : system.power_controls) {
+        std::string line = diagram::settings_of(system, control);
+        if (control.by >= 0)
+            line += fmt::format(", held by {}", system.at(control.by).id);
+        if (!control.listing.empty())
+            line += ", " + control.listing;
+        lines.push_back(std::move(line));
+    }
+    return join(lines, "; ");
 }
 
 void place_facts(const System& system, Facts& facts) {
@@ -232,6 +239,7 @@ void place_facts(const System& system, Facts& facts) {
     facts["sources"] = source_names(system);
     facts["generator_location"] = locations(system, generators(system));
     facts["power_control"] = power_control_settings(system);
+    facts["power_control_system"] = power_control_systems(system);
 }
 
 /// "40 A and 20 A breakers": those through which sources reach the bus.
@@ -301,6 +309,9 @@ void connection_facts(const System& system, const Study& study, Facts& facts) {
             if (option.chosen)
                 rule = fmt::format("{}, {}", option.rule, text(option.cite));
         }
+        if (const auto reliance = diagram::reliance_of(system, study, connection);
+            !reliance.empty())
+            rule += ", " + reliance;
     }
     std::reverse(ahead.begin(), ahead.end());
     facts["connection_ahead"] = join(ahead, ", ");

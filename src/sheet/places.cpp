@@ -265,11 +265,14 @@ std::vector<int> string_inverters(const System& system) {
     return all_of_kind(system, [](const Equipment& e) { return e.is<Inverter>(); });
 }
 
-std::vector<int> controlled_panels(const System& system) {
-    std::vector<int> list;
-    for (const PowerControl& control : system.power_controls)
-        list.push_back(control.at);
-    return list;
+std::vector<int> power_control_places(const System& system) {
+    std::vector<int> systems, guarded;
+    for (const PowerControl& control : system.power_controls) {
+        if (control.by >= 0)
+            systems.push_back(control.by);
+        guarded.push_back(control.at);
+    }
+    return joined({systems, guarded});
 }
 
 std::vector<int> batteries(const System& system) {
@@ -307,8 +310,8 @@ const std::vector<Place>& places() {
          [](const System& system, const Study&) { return source_service_disconnects(system); }},
         {"string_inverters", "each inverter that strings run to as direct current",
          [](const System& system, const Study&) { return string_inverters(system); }},
-        {"controlled_panels", "each panel or device whose bus a power control system guards",
-         [](const System& system, const Study&) { return controlled_panels(system); }},
+        {"power_control", "each power control system, and each panel or device whose bus it guards",
+         [](const System& system, const Study&) { return power_control_places(system); }},
         {"several_sources",
          "combiners, panels and interconnect devices that more than one source supplies",
          several_sources},

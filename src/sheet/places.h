@@ -35,8 +35,8 @@ std::vector<int> generator_disconnects(const System& system);
 std::vector<int> generators(const System& system);
 /// Inverters whose strings run to them as direct current.
 std::vector<int> string_inverters(const System& system);
-/// Panels and devices whose bus a power control system guards.
-std::vector<int> controlled_panels(const System& system);
+/// What is, or holds, a power control system, and the panels and devices whose bus it guards.
+std::vector<int> power_control_places(const System& system);
 std::vector<int> rapid_shutdown_switches(const System& system);
 std::vector<int> batteries(const System& system);
 
