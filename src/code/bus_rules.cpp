@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "code/feeder_rules.h"
 
 namespace ohmfolio {
@@ -253,6 +255,20 @@ std::vector<BusOption> try_each(const Desk& desk, const std::vector<BusRule>& ru
 
 } // namespace
 
+namespace {
+
+/// A setting for the sources decides nothing by itself: the other rules count it.
+void tell_of_setting(const BusInput& described, const Term<Amps>& counted, BusOption& option) {
+    if (option.rule_id != "bus.power_control" || option.applies ||
+        counted.value >= described.sources_125.value)
+        return;
+    option.counted = true;
+    option.reason = fmt::format("the sources are held to its setting, {}, which the rules count",
+                                shown(described.power_control->sources->value));
+}
+
+} // namespace
+
 Term<Amps> sources_counted(const Desk& desk, const BusInput& input) {
     const auto& control = input.power_control;
     if (!control || !control->sources || !control->listed ||
@@ -278,6 +294,8 @@ std::vector<BusOption> try_bus_rules(const Desk& desk, const BusInput& described
     auto options = try_each(desk, rules_for(input), input);
     for (BusOption& option : options)
         fail_for(option, conductors);
+    for (BusOption& option : options)
+        tell_of_setting(described, input.sources_125, option);
     return options;
 }
 

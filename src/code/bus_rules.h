@@ -46,6 +46,7 @@ struct BusOption {
     Citation cite;
     bool applies = true;
     bool passes = false;
+    bool counted = false; ///< does not apply by itself, but limits what the others count
     std::string reason;
     std::vector<std::string> steps = {};
 };

@@ -1,5 +1,6 @@
 #include "diagram/callouts.h"
 
+#include <algorithm>
 #include <charconv>
 #include <type_traits>
 
@@ -150,8 +151,10 @@ std::string tidied(std::string text) {
     };
     drop_all("  ", " ");
     drop_all(" ,", ",");
-    drop_all(",,", ",");
     drop_all(",.", ".");
+    drop_all(", .", ".");
+    drop_all(",.", ".");
+    drop_all(", .", ".");
     const std::size_t first = text.find_first_not_of(" ,");
     const std::size_t last = text.find_last_not_of(" ,");
     return first == std::string::npos ? std::string() : text.substr(first, last - first + 1);
@@ -231,6 +234,7 @@ Fields fields_of(const System& system, const Study& study, const Equipment& equi
                 f["connection_section"] = text(option.cite);
             }
         }
+        f["connection_reliance"] = reliance_of(system, study, connection);
     }
     return f;
 }
@@ -255,6 +259,44 @@ std::string supply_section(const System& system, const Study& study, const Equip
         route = study.worksheet.find(connection + ".supply_route");
     }
     return route == nullptr ? std::string() : text(route->cite);
+}
+
+std::string settings_of(const System& system, const PowerControl& control) {
+    std::vector<std::string> settings;
+    if (control.sources) {
+        settings.push_back("sources " + trimmed(control.sources->value.value, 1) + " A");
+    }
+    if (control.bus) {
+        settings.push_back("bus " + trimmed(control.bus->value.value, 1) + " A");
+    }
+    return system.at(control.at).id + ": " + join(settings, ", ");
+}
+
+std::string reliance_of(const System& system, const Study& study,
+                        const ConnectionStudy& connection) {
+    const auto control =
+        std::find_if(system.power_controls.begin(), system.power_controls.end(),
+                     [&](const PowerControl& each) { return each.at == connection.panel; });
+    if (control == system.power_controls.end()) {
+        return {};
+    }
+    for (const ConnectionOption& option : connection.options) {
+        const bool relied_on = option.counted || option.chosen;
+        if (option.rule_id != "bus.power_control" || !relied_on) {
+            continue;
+        }
+        std::string words = option.counted ? "sources held to " + amps(control->sources->value)
+                                           : "bus held to " + amps(control->bus->value);
+        words += " by the power control system";
+        if (control->by >= 0) {
+            words += " of " + system.at(control->by).id;
+        }
+        words += ", " + control->listing + ", " + text(option.cite);
+        const Derivation* access =
+            study.worksheet.find(system.at(connection.panel).id + ".control_access");
+        return access == nullptr ? words : words + " and " + access->cite.section;
+    }
+    return {};
 }
 
 int tracker_input(const std::string& terminal) {

@@ -23,6 +23,12 @@ std::vector<std::string> filled(const std::vector<std::string>& lines, const Fie
 /// The paragraph by which the sources behind this service disconnect join ahead of the main; empty
 /// where the study did not judge them.
 std::string supply_section(const System& system, const Study& study, const Equipment& disconnect);
+/// "MSP: sources 30 A, bus 200 A": what a power control system holds.
+std::string settings_of(const System& system, const PowerControl& control);
+/// What the connection on the bus of `panel` relies on beside its rule: "sources held to 30 A by
+/// the power control system of CP-1, UL 1741 PCS, NEC 2023 705.13 and 750.30(C)"; empty: nothing.
+std::string reliance_of(const System& system, const Study& study,
+                        const ConnectionStudy& connection);
 /// The input of an inverter that a terminal belongs to: 2 for "pv2" and "pv2.1"; 0: none.
 int tracker_input(const std::string& terminal);
 /// "20 A 2P"

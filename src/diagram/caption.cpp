@@ -161,12 +161,34 @@ class Captions {
         if (e.is<TransferSwitch>()) {
             add_note(block, "transfer_switch", fields);
         }
+        add_power_control_note(block, fields);
         if (fields.count("connection_rule") != 0 && e.is<Panel>()) {
             add_note(block, "point_of_connection", fields);
         }
         if (plan_.system.grounding.at == block.equipment) {
             add_bonding_note(block, fields);
         }
+    }
+
+    /// At the equipment that is, or holds, a power control system: what it holds, bus by bus.
+    void add_power_control_note(Block& block, const Fields& fields) {
+        std::vector<std::string> settings, listings;
+        for (const PowerControl& control : plan_.system.power_controls) {
+            if (control.by != block.equipment) {
+                continue;
+            }
+            settings.push_back(settings_of(plan_.system, control));
+            if (std::find(listings.begin(), listings.end(), control.listing) == listings.end()) {
+                listings.push_back(control.listing);
+            }
+        }
+        if (settings.empty()) {
+            return;
+        }
+        Fields more = fields;
+        more["control_settings"] = join(settings, "; ");
+        more["control_listing"] = join(listings, ", ");
+        add_note(block, "power_control", more);
     }
 
     /// One note at every place where neutral and ground are bonded, which names them all.

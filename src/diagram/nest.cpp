@@ -1,12 +1,10 @@
 /// First step: each piece of equipment becomes a block that knows what it is drawn with and what it
 /// is joined to.
 #include <algorithm>
-#include <map>
 #include <set>
 #include <stdexcept>
 
 #include "diagram/plan.h"
-#include "diagram/shedding.h"
 
 namespace ohmfolio::diagram {
 
@@ -90,32 +88,6 @@ void join_controls(Plan& plan, int from, int to) {
     plan.block(from).control = plan.block(to).control = true;
 }
 
-/// The interconnect device commands the contactors in panels and combiners.
-void gather_shedding(Plan& plan) {
-    std::map<std::string, int> mids;
-    for (const LoadController& controller : plan.system.load_controllers) {
-        mids[controller.id] = controller.mid;
-    }
-    const auto join = [&](const std::string& controller, int equipment) {
-        if (const auto mid = mids.find(controller); mid != mids.end()) {
-            join_controls(plan, mid->second, equipment);
-        }
-    };
-    const std::vector<std::string> controllers = controllers_by_circuit(plan.system);
-    for (std::size_t c = 0; c < controllers.size(); ++c) {
-        const Circuit& circuit = plan.system.circuits[c];
-        if (!plan.system.at(plan.system.parent_of(circuit)).is<JunctionBox>()) {
-            join(controllers[c], plan.system.parent_of(circuit));
-        }
-    }
-    for (const Block& block : plan.blocks) {
-        const auto* panel = plan.of(block).as<Panel>();
-        for (std::size_t i = 0; panel != nullptr && i < panel->loads.size(); ++i) {
-            join(panel->loads[i].shed_by, block.equipment);
-        }
-    }
-}
-
 /// Gateways come first, so that whatever talks to one, or to something that does, is on its wiring.
 void gather_controls(Plan& plan) {
     for (const Block& block : plan.blocks) {
@@ -129,7 +101,6 @@ void gather_controls(Plan& plan) {
     for (const ControlLink& link : plan.system.controls) {
         join_controls(plan, link.from, link.to);
     }
-    gather_shedding(plan);
 }
 
 Block nested(const Plan& plan, int equipment) {

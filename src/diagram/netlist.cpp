@@ -4,7 +4,7 @@
 
 #include "diagram/callouts.h"
 #include "diagram/diagram.h"
-#include "diagram/shedding.h"
+#include "model/shedding.h"
 
 namespace ohmfolio {
 
@@ -160,7 +160,7 @@ Netlist intended_netlist(const System& system) {
         join_inside(system, static_cast<int>(e), joined);
     }
     const std::vector<const Breaker*> breakers = breakers_by_circuit(system);
-    const std::vector<std::string> controllers = diagram::controllers_by_circuit(system);
+    const std::vector<std::string> controllers = controllers_by_circuit(system);
     for (std::size_t c = 0; c < system.circuits.size(); ++c) {
         const Circuit& circuit = system.circuits[c];
         join_to_parent(system, circuit, breakers[c], !controllers[c].empty(), joined);

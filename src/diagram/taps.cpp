@@ -6,7 +6,7 @@
 #include "base/text.h"
 #include "diagram/callouts.h"
 #include "diagram/plan.h"
-#include "diagram/shedding.h"
+#include "model/shedding.h"
 
 namespace ohmfolio::diagram {
 

@@ -104,6 +104,7 @@ Ratings inverter_ratings(const Form& f) {
         .battery = battery_input(f),
         .backup = backup_output(f),
         .phases = phases(f),
+        .interrupting = amps(f, "interrupting"),
     };
 }
 

@@ -95,8 +95,21 @@ class Guards {
                        {"one setting for each bus", ""});
             }
         }
-        system_.power_controls.push_back({at, form.get<Amps>("sources"), form.get<Amps>("bus"),
-                                          form.text("listing"), form.span});
+        system_.power_controls.push_back({.at = at,
+                                          .sources = form.get<Amps>("sources"),
+                                          .bus = form.get<Amps>("bus"),
+                                          .listing = form.text("listing"),
+                                          .by = power_control_system(form),
+                                          .span = form.span});
+    }
+
+    /// What may be, or hold, a power control system; -1 where it is not named.
+    int power_control_system(const Form& form) {
+        const auto may_hold = [](const Equipment& e) {
+            return e.is<Combiner>() || e.is<Mid>() || e.is<Inverter>() || e.is<Battery>() ||
+                   e.is<Panel>();
+        };
+        return refer(form, "by", {}, may_hold, "a combiner, MID, inverter, battery or panel");
     }
 
     void check_shed_by(const std::string& id, Span span, const std::string& subject) {

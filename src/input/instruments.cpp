@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "input/topology.h"
+#include "model/shedding.h"
 
 namespace ohmfolio {
 namespace {
@@ -66,6 +67,14 @@ void link_controls(System& system, int gateway) {
     }
 }
 
+/// The current transformers at the service, and what else reports to the gateway.
+void join_gateway(System& system, int gateway) {
+    for (const int service : system.children(service_meter(system))) {
+        add_transformer(system, service, outgoing_terminal(system, service, 0), false, gateway);
+    }
+    link_controls(system, gateway);
+}
+
 } // namespace
 
 void place_service(System& system, const std::vector<Declared>& all) {
@@ -90,14 +99,11 @@ void place_instruments(System& system) {
             first_gateway = first_gateway < 0 ? i : first_gateway;
         }
     }
-    if (first_gateway < 0) {
-        return;
+    if (first_gateway >= 0) {
+        join_gateway(system, first_gateway);
     }
-    for (const int service : system.children(service_meter(system))) {
-        add_transformer(system, service, outgoing_terminal(system, service, 0), false,
-                        first_gateway);
-    }
-    link_controls(system, first_gateway);
+    const auto shedding = shedding_links(system);
+    system.controls.insert(system.controls.end(), shedding.begin(), shedding.end());
 }
 
 } // namespace ohmfolio

@@ -51,6 +51,10 @@ constexpr Key power_control_keys[] = {
      .meaning = "Setting: most current that utility and sources together bring to the bus",
      .example = "\"200 A\""},
     {.name = "listing", .meaning = "Standard that it is listed to", .example = "\"UL 1741 PCS\""},
+    {.name = "by",
+     .kind = Kind::equipment,
+     .meaning = "Equipment that is, or holds, the power control system",
+     .example = "\"CP-1\""},
 };
 
 constexpr Key load_controller_keys[] = {

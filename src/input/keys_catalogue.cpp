@@ -194,6 +194,9 @@ constexpr Key inverter_keys[] = {
              "\"60 A\""),
     optional("backup_surge", Kind::current, "Current of the backup output for seconds", "\"46 A\""),
     flag_key("by_sun_alone", "Backs up without storage while the sun shines"),
+    optional("interrupting", Kind::current,
+             "Interrupting rating of AC breakers that it holds, such as that of its backup output",
+             "\"10 kA\""),
 };
 constexpr Shape inverter = {"inverter", inverter_keys, enclosed_keys};
 

@@ -82,6 +82,7 @@ struct StringInverterRatings {
     BatteryInputRatings battery{};
     BackupOutputRatings backup{};
     int phases = 1;
+    Amps interrupting{}; ///< of AC breakers that it holds, A rms symmetrical; zero: not stated
     bool hybrid() const { return battery.inputs > 0; }
 };
 

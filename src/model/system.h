@@ -107,7 +107,8 @@ struct CurrentTransformer {
 /// Communications or control wiring between two pieces of equipment.
 struct ControlLink {
     int from = -1, to = -1;
-    std::string purpose; ///< "MID CONTROL"
+    std::string purpose;         ///< "MID CONTROL"
+    std::string controller = {}; ///< load controller whose contacts it commands; empty: none
 };
 
 /// The utility's transformer and its conductors to the service, for the fault current there.
@@ -144,6 +145,7 @@ struct PowerControl {
     std::optional<Spanned<Amps>> sources; ///< most that all sources there deliver together
     std::optional<Spanned<Amps>> bus;     ///< most that all supplies bring to the bus
     std::string listing;                  ///< standard that it is listed to; empty: not stated
+    int by = -1; ///< equipment that is, or holds, the system; -1: not stated
     Span span;
 };
 

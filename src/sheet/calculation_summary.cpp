@@ -95,6 +95,8 @@ std::vector<std::string> unverified_paragraphs(const Job& job) {
 }
 
 std::string outcome(const ConnectionOption& option, const ConnectionStudy& connection) {
+    if (option.counted)
+        return "RELIED ON";
     if (!option.applies)
         return "NOT USED";
     if (option.passes)
@@ -192,7 +194,7 @@ void add_outcome(Row& row, const ConnectionStudy& connection, const std::string&
         return;
     }
     row.cells.push_back(cell(drafting_case(option->reason)));
-    row.cells.push_back(cell(outcome(*option, connection), {}, option->applies));
+    row.cells.push_back(cell(outcome(*option, connection), {}, option->applies || option->counted));
     for (auto made = row.cells.end() - 2; made != row.cells.end(); ++made)
         made->shows = "equipment:" + job.equipment(connection.panel).id;
 }

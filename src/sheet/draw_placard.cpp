@@ -111,8 +111,12 @@ Frame lettering_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     const TextMeasure& measure = desk.job.measure;
     const Length pad = std::max(inches(0.07), scaled(panel.letter_height, 0.55));
     Frame frame;
+    frame.size.width = desk.width;
+    const auto lines = desk.lines(panel);
+    if (lines.empty()) // nothing of it holds here
+        return frame;
     Length y = pad;
-    for (const std::string& line : desk.lines(panel)) {
+    for (const std::string& line : lines) {
         const Length room = desk.width - 2 * inset;
         const Length width = balanced_width(line, style, room, measure);
         const Length left = panel.centred ? (room - width) / 2 : Length{};
@@ -234,9 +238,12 @@ Frame directory_panel(const PanelDesk& desk, const PlacardPanel& panel) {
     Table table;
     for (const std::string& heading : panel.lines)
         table.columns.push_back({heading, Align::left, {}});
-    for (const SourceRow& source : source_directory(desk.job.system)) {
+    const System& system = desk.job.system;
+    for (const SourceRow& source : source_directory(system)) {
+        const std::string units = ids(system, source.units);
+        const std::string named = units.empty() ? source.source : source.source + ", " + units;
         Row row;
-        for (const std::string& text : {source.source, source.disconnect, source.location}) {
+        for (const std::string& text : {named, source.disconnect, source.location}) {
             Cell cell;
             cell.text = drafting_case(text);
             cell.shows = desk.shows;

@@ -51,6 +51,24 @@ void add_array(std::vector<EquipmentRow>& rows, const Equipment& e, const std::s
     }
 }
 
+/// Listings of the power control systems that `e` is or holds.
+std::vector<std::string> power_control_listings(const System& system, const Equipment& e) {
+    std::vector<std::string> listings;
+    for (const PowerControl& control : system.power_controls) {
+        if (control.by >= 0 && &system.at(control.by) == &e &&
+            std::find(listings.begin(), listings.end(), control.listing) == listings.end())
+            listings.push_back(control.listing);
+    }
+    return listings;
+}
+
+std::string role_of(const System& system, const Equipment& e) {
+    const auto listings = power_control_listings(system, e);
+    return listings.empty()
+               ? e.title
+               : fmt::format("{}, power control system ({})", e.title, join(listings, ", "));
+}
+
 std::vector<EquipmentRow> equipment_rows(const System& system) {
     std::vector<EquipmentRow> rows;
     for (const Equipment& e : system.equipment) {
@@ -62,7 +80,7 @@ std::vector<EquipmentRow> equipment_rows(const System& system) {
                 rows, e, strings->roof, strings->modules(),
                 {{strings->module, "PV module"}, {strings->electronics, "Module electronics"}});
         } else if (!e.is<Utility>()) {
-            EquipmentRow& row = row_for(rows, e.record, e.title, e.existing);
+            EquipmentRow& row = row_for(rows, e.record, role_of(system, e), e.existing);
             row.pieces.push_back({e.id, e.location, e.existing});
             ++row.quantity;
         }

@@ -74,14 +74,65 @@ void size_facts(const Totals& totals, Facts& facts) {
     facts["storage_current"] = number_or_nothing(totals.storage_current.value, 2);
 }
 
-/// Highest voltage of storage for direct current; empty where there is none.
-std::string storage_dc_voltage(const System& system) {
+/// Highest voltage of these units for direct current; empty where there are none.
+std::string storage_dc_voltage(const System& system, const std::vector<int>& units) {
     double highest = 0;
-    for (const Equipment& e : system.equipment) {
-        if (const auto* ratings = system.ratings<BatteryRatings>(e))
+    for (const int e : units) {
+        if (const auto* ratings = system.ratings<BatteryRatings>(system.at(e)))
             highest = std::max(highest, ratings->highest.value);
     }
-    return number_or_nothing(highest, 0);
+    return number_or_nothing(std::ceil(highest - 1e-9), 0);
+}
+
+/// "32 A"; of several breakers "16 A (Q3, Q4), 24 A (Q5)".
+std::string current_words(const System& system, const Study& study,
+                          const std::vector<int>& circuits) {
+    std::map<std::string, std::vector<std::string>> tags; // by current
+    std::vector<std::string> currents;
+    for (const int c : circuits) {
+        const std::string current =
+            trimmed(study.circuits[static_cast<std::size_t>(c)].current.value, 2) + " A";
+        const Breaker* breaker = system.breaker_of(c);
+        auto& of_current = tags[current];
+        if (of_current.empty())
+            currents.push_back(current);
+        of_current.push_back(breaker ? breaker->tag
+                                     : system.circuits[static_cast<std::size_t>(c)].tag);
+    }
+    if (circuits.size() > 1) {
+        for (std::string& current : currents)
+            current += fmt::format(" ({})", runs(tags[current], " to ", all_pieces));
+    }
+    return join(currents, ", ");
+}
+
+/// Circuits for direct current, or for alternating current, among these.
+std::vector<int> circuits_of_kind(const System& system, std::vector<int> circuits, bool direct) {
+    std::erase_if(circuits, [&](int c) {
+        return system.circuits[static_cast<std::size_t>(c)].direct_current != direct;
+    });
+    return circuits;
+}
+
+/// Of the source that `disconnect` cuts off, by the calculation of the circuits there.
+void cut_off_facts(const System& system, const Study& study, const Place& place, int disconnect,
+                   Facts& facts) {
+    const CutOff cut_off = cut_off_by(system, place.source, disconnect);
+    auto ac = circuits_of_kind(system, cut_off.circuits, false);
+    // Strings meet the other sources at the output of their inverter.
+    if (ac.empty() && system.at(disconnect).is<Inverter>())
+        ac = circuits_of_kind(
+            system, system.relations.circuits_from[static_cast<std::size_t>(disconnect)], false);
+    const auto dc = circuits_of_kind(system, cut_off.circuits, true);
+    facts["source_current"] = current_words(system, study, ac);
+    facts["source_voltage"] =
+        ac.empty() ? std::string{} : trimmed(system.site.voltage.value, 1) + " V";
+    facts["source_dc_current"] = current_words(system, study, dc);
+    facts["source_dc_voltage"] = storage_dc_voltage(system, cut_off.units);
+    std::vector<int> others = place.list(system, study);
+    std::erase(others, disconnect);
+    facts["other_disconnects"] = ids(system, others);
+    facts["source_units"] = others.empty() ? std::string{} : ids(system, cut_off.units);
 }
 
 /// "SW-1, WEST WALL" for the first of a list.
@@ -131,13 +182,16 @@ std::string standby_sources(const System& system, const Study& study) {
     return join(lines, "\n");
 }
 
-/// The highest voltage and current of the strings, as their calculation has them.
-void string_facts(const System& system, const Study& study, Facts& facts) {
+/// The highest voltage and current of the strings of these inverters, as their calculation has
+/// them.
+void string_facts(const System& system, const Study& study, const std::vector<int>& inverters,
+                  Facts& facts) {
     double voltage = 0;
     double current = 0;
     for (std::size_t i = 0; i < system.circuits.size(); ++i) {
         const Circuit& circuit = system.circuits[i];
-        if (circuit.use != CircuitUse::string)
+        if (circuit.use != CircuitUse::string ||
+            std::ranges::find(inverters, system.parent_of(circuit)) == inverters.end())
             continue;
         const std::string& id = system.at(system.child_of(circuit)).id;
         for (const std::string_view name : {".string_voltage", ".converter_voltage"}) {
@@ -151,19 +205,26 @@ void string_facts(const System& system, const Study& study, Facts& facts) {
     facts["dc_current"] = number_or_nothing(std::ceil(current * 10 - 1e-9) / 10, 1);
 }
 
-/// "MSP: sources 30 A, bus 200 A", each setting on a line.
+/// "MSP: sources 30 A, bus 200 A", each bus on a line.
 std::string power_control_settings(const System& system) {
     std::vector<std::string> lines;
-    for (const PowerControl& control : system.power_controls) {
-        std::vector<std::string> settings;
-        if (control.sources)
-            settings.push_back(
-                fmt::format("sources {} A", trimmed(control.sources->value.value, 1)));
-        if (control.bus)
-            settings.push_back(fmt::format("bus {} A", trimmed(control.bus->value.value, 1)));
-        lines.push_back(fmt::format("{}: {}", system.at(control.at).id, join(settings, ", ")));
-    }
+    for (const PowerControl& control : system.power_controls)
+        lines.push_back(diagram::settings_of(system, control));
     return join(lines, "\n");
+}
+
+/// The same with what holds them: "MSP: sources 30 A, held by CP-1, UL 1741 PCS".
+std::string power_control_systems(const System& system) {
+    std::vector<std::string> lines;
+    for (const PowerControl& control : system.power_controls) {
+        std::string line = diagram::settings_of(system, control);
+        if (control.by >= 0)
+            line += fmt::format(", held by {}", system.at(control.by).id);
+        if (!control.listing.empty())
+            line += ", " + control.listing;
+        lines.push_back(std::move(line));
+    }
+    return join(lines, "; ");
 }
 
 void place_facts(const System& system, Facts& facts) {
@@ -173,23 +234,20 @@ void place_facts(const System& system, Facts& facts) {
     facts["pv_disconnect"] = id_and_location(system, pv_disconnects(system));
     facts["storage_disconnect"] = id_and_location(system, storage_disconnects(system));
     facts["service_location"] = id_and_location(system, service_equipment(system));
-    facts["storage_dc_voltage"] = storage_dc_voltage(system);
+    facts["storage_dc_voltage"] = storage_dc_voltage(system, batteries(system));
     facts["storage_location"] = locations(system, batteries(system));
     facts["sources"] = source_names(system);
     facts["generator_location"] = locations(system, generators(system));
     facts["power_control"] = power_control_settings(system);
+    facts["power_control_system"] = power_control_systems(system);
 }
 
 /// "40 A and 20 A breakers": those through which sources reach the bus.
-std::string source_breakers(const System& system, const Study& study, int panel) {
+std::string source_breaker_words(const System& system, const Study& study, int panel) {
     std::vector<std::string> ratings;
-    for (std::size_t i = 0; i < system.breakers.size(); ++i) {
-        const Breaker& breaker = system.breakers[i];
-        if (breaker.at != panel || breaker.circuit < 0)
-            continue;
-        const Circuit& circuit = system.circuits[static_cast<std::size_t>(breaker.circuit)];
-        if (brings_power(system, system.child_of(circuit)))
-            ratings.push_back(fmt::format("{} A", trimmed(study.breakers[i].rating.value, 1)));
+    for (const int i : source_breakers(system, panel)) {
+        const Amps rating = study.breakers[static_cast<std::size_t>(i)].rating;
+        ratings.push_back(fmt::format("{} A", trimmed(rating.value, 1)));
     }
     if (ratings.empty())
         return {};
@@ -246,11 +304,14 @@ void connection_facts(const System& system, const Study& study, Facts& facts) {
             continue;
         }
         panel = fmt::format("{} {}", e.id, e.title);
-        breaker = source_breakers(system, study, connection.panel);
+        breaker = source_breaker_words(system, study, connection.panel);
         for (const ConnectionOption& option : connection.options) {
             if (option.chosen)
                 rule = fmt::format("{}, {}", option.rule, text(option.cite));
         }
+        if (const auto reliance = diagram::reliance_of(system, study, connection);
+            !reliance.empty())
+            rule += ", " + reliance;
     }
     std::reverse(ahead.begin(), ahead.end());
     facts["connection_ahead"] = join(ahead, ", ");
@@ -275,8 +336,17 @@ Facts facts_of(const System& system, const Study& study) {
     size_facts(study.totals, facts);
     place_facts(system, facts);
     facts["standby_sources"] = standby_sources(system, study);
-    string_facts(system, study, facts);
+    string_facts(system, study, string_inverters(system), facts);
     connection_facts(system, study, facts);
+    return facts;
+}
+
+Facts facts_at(const System& system, const Study& study, const Place& place, int equipment) {
+    Facts facts;
+    if (place.source != Source::neither)
+        cut_off_facts(system, study, place, equipment, facts);
+    if (system.at(equipment).is<Inverter>())
+        string_facts(system, study, {equipment}, facts);
     return facts;
 }
 

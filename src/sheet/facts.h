@@ -13,10 +13,16 @@
 
 namespace ohmfolio::sheets {
 
+struct Place; // places.h
+
 /// Fact by name; a fact that the job does not have is empty.
 using Facts = std::map<std::string, std::string, std::less<>>;
 
 Facts facts_of(const System& system, const Study& study);
+
+/// What one piece of equipment of a place (places.h) says otherwise than the job: of what it
+/// disconnects, of the strings that it takes.
+Facts facts_at(const System& system, const Study& study, const Place& place, int equipment);
 
 /// "120/240 V", "120/208 V, 3 phase, 4 wire": what a bus of so many lines is supplied with.
 std::string supply_words(const Site& site, int lines);

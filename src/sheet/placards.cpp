@@ -48,13 +48,61 @@ std::string section_text(const Placard& placard, Edition edition) {
     return name(edition) + " " + placard.sections.at(edition);
 }
 
-Facts facts_in_case(const Job& job, const std::vector<int>& at) {
-    Facts facts;
-    for (const auto& [key, value] : job.facts)
-        facts[key] = drafting_case(value);
-    facts["at"] = drafting_case(ids(job.system, at));
-    facts["at_location"] = drafting_case(locations(job.system, at));
-    return facts;
+Facts in_case(const Facts& facts) {
+    Facts result;
+    for (const auto& [key, value] : facts)
+        result[key] = drafting_case(value);
+    return result;
+}
+
+/// Of the job, and of the place where they differ.
+Facts facts_for(const Placard& placard, int at, const Job& job) {
+    Facts facts = facts_at(job.system, job.study, *find_place(placard.at), at);
+    facts.insert(job.facts.begin(), job.facts.end());
+    return in_case(facts);
+}
+
+/// All that a placard says with these facts.
+std::vector<std::string> wording(const Placard& placard, const Facts& facts, const Job& job) {
+    std::vector<std::string> lines;
+    Findings told_when_drawn;
+    for (const PlacardPanel& panel : placard.panels) {
+        if (!panel.editions.contains(job.system.edition))
+            continue;
+        for (const std::string& line : panel.lines)
+            lines.push_back(filled(line, facts, told_when_drawn).value_or(""));
+    }
+    return lines;
+}
+
+/// Places where a placard says the same share one; a current or voltage that differs makes another.
+std::vector<NeededPlacard> told_apart(const Placard& placard, const Job& job) {
+    std::vector<NeededPlacard> list;
+    std::vector<std::vector<std::string>> wordings;
+    for (const int at : places_of(placard, job)) {
+        Facts facts = facts_for(placard, at, job);
+        auto words = wording(placard, facts, job);
+        const auto alike = std::ranges::find(wordings, words);
+        if (alike != wordings.end()) {
+            list[static_cast<std::size_t>(alike - wordings.begin())].at.push_back(at);
+            continue;
+        }
+        wordings.push_back(std::move(words));
+        list.push_back({&placard,
+                        {at},
+                        {},
+                        section_text(placard, job.system.edition),
+                        placard.unverified.contains(job.system.edition),
+                        std::move(facts)});
+    }
+    return list;
+}
+
+void tell_where(NeededPlacard& needed, const Job& job) {
+    needed.facts["at"] = drafting_case(ids(job.system, needed.at));
+    needed.facts["at_location"] = drafting_case(locations(job.system, needed.at));
+    needed.where =
+        drafting_case(filled(needed.placard->where, needed.facts, job.findings).value_or(""));
 }
 
 } // namespace
@@ -64,18 +112,10 @@ std::vector<NeededPlacard> needed_placards(const Job& job) {
     for (const Placard& placard : job.texts.placards) {
         if (!is_needed(placard, job))
             continue;
-        const auto at = places_of(placard, job);
-        if (at.empty())
-            continue;
-        NeededPlacard needed{&placard,
-                             at,
-                             {},
-                             section_text(placard, job.system.edition),
-                             placard.unverified.contains(job.system.edition),
-                             facts_in_case(job, at)};
-        needed.where =
-            drafting_case(filled(placard.where, needed.facts, job.findings).value_or(""));
-        list.push_back(std::move(needed));
+        for (NeededPlacard& needed : told_apart(placard, job)) {
+            tell_where(needed, job);
+            list.push_back(std::move(needed));
+        }
     }
     return list;
 }

@@ -17,7 +17,8 @@ struct NeededPlacard {
     Facts facts;             ///< of the job and of the place, in drafting case
 };
 
-/// In the order of texts/placards.toml.
+/// In the order of texts/placards.toml. Where places differ in what a placard says there, it stands
+/// once for each wording.
 std::vector<NeededPlacard> needed_placards(const Job& job);
 
 /// The placard at true size with its cut line; the frame is as large as the cut line.

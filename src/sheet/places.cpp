@@ -20,8 +20,6 @@ template <class Wanted> std::vector<int> all_of_kind(const System& system, Wante
     return list;
 }
 
-enum class Source { none, photovoltaic, storage, mixed };
-
 /// Which source lies at and beyond `equipment`. A panel or interconnect device takes part in more
 /// than one system, whatever hangs on it.
 Source source_beyond(const System& system, int equipment) {
@@ -38,7 +36,7 @@ Source source_beyond(const System& system, int equipment) {
     }
     if (pv && storage)
         return Source::mixed;
-    return pv ? Source::photovoltaic : storage ? Source::storage : Source::none;
+    return pv ? Source::photovoltaic : storage ? Source::storage : Source::neither;
 }
 
 bool is_source(const Equipment& e) {
@@ -74,14 +72,22 @@ int disconnect_of(const System& system, int top) {
     return disconnects_itself(system, top) ? top : system.at(top).parent;
 }
 
-std::vector<int> disconnects_of(const System& system, Source source) {
+/// The equipment nearest the utility at and beyond which this source lies alone.
+std::vector<int> tops_of(const System& system, Source source) {
     std::vector<int> list;
     for (int e = 0; e < static_cast<int>(system.equipment.size()); ++e) {
         const int parent = system.at(e).parent;
-        if (parent < 0 || source_beyond(system, e) != source ||
-            source_beyond(system, parent) == source)
-            continue;
-        const int found = disconnect_of(system, e);
+        if (parent >= 0 && source_beyond(system, e) == source &&
+            source_beyond(system, parent) != source)
+            list.push_back(e);
+    }
+    return list;
+}
+
+std::vector<int> disconnects_of(const System& system, Source source) {
+    std::vector<int> list;
+    for (const int top : tops_of(system, source)) {
+        const int found = disconnect_of(system, top);
         if (std::find(list.begin(), list.end(), found) == list.end())
             list.push_back(found);
     }
@@ -94,6 +100,13 @@ std::vector<int> connection_panels(const Study& study) {
         if (std::find(list.begin(), list.end(), connection.panel) == list.end())
             list.push_back(connection.panel);
     }
+    return list;
+}
+
+/// Lugs, as of feed-through conductors, hold no breaker that could be relocated.
+std::vector<int> source_breaker_panels(const System& system, const Study& study) {
+    std::vector<int> list = connection_panels(study);
+    std::erase_if(list, [&](int panel) { return source_breakers(system, panel).empty(); });
     return list;
 }
 
@@ -146,10 +159,52 @@ SourceRow row(const System& system, std::string source, std::string disconnect, 
     return {std::move(source), std::move(disconnect), system.at(equipment).location, {equipment}};
 }
 
+/// The rows of one source; where several disconnects share it, each tells what it cuts off.
+void add_rows(const System& system, Source source, const std::string& name,
+              std::vector<SourceRow>& rows) {
+    const auto disconnects = disconnects_of(system, source);
+    for (const int e : disconnects) {
+        rows.push_back(row(system, name, system.at(e).id, e));
+        if (disconnects.size() > 1)
+            rows.back().units = cut_off_by(system, source, e).units;
+    }
+}
+
 } // namespace
+
+CutOff cut_off_by(const System& system, Source source, int disconnect) {
+    CutOff result;
+    for (const int top : tops_of(system, source)) {
+        if (disconnect_of(system, top) != disconnect)
+            continue;
+        // What holds the breaker is told by what comes to it, a switch by what leaves it.
+        const bool holds_breaker = disconnect == system.at(top).parent;
+        const int end = holds_breaker ? top : disconnect;
+        const auto& circuits = system.relations.circuits_from[static_cast<std::size_t>(end)];
+        result.circuits.insert(result.circuits.end(), circuits.begin(), circuits.end());
+        for (const int e : system.subtree(top)) {
+            if (is_source(system.at(e)))
+                result.units.push_back(e);
+        }
+    }
+    return result;
+}
 
 bool brings_power(const System& system, int equipment) {
     return count_of_source(system, equipment) > 0;
+}
+
+std::vector<int> source_breakers(const System& system, int panel) {
+    std::vector<int> list;
+    for (std::size_t i = 0; i < system.breakers.size(); ++i) {
+        const Breaker& breaker = system.breakers[i];
+        if (breaker.at != panel || breaker.circuit < 0)
+            continue;
+        const Circuit& circuit = system.circuits[static_cast<std::size_t>(breaker.circuit)];
+        if (brings_power(system, system.child_of(circuit)))
+            list.push_back(static_cast<int>(i));
+    }
+    return list;
 }
 
 std::vector<int> service_equipment(const System& system) {
@@ -210,11 +265,14 @@ std::vector<int> string_inverters(const System& system) {
     return all_of_kind(system, [](const Equipment& e) { return e.is<Inverter>(); });
 }
 
-std::vector<int> controlled_panels(const System& system) {
-    std::vector<int> list;
-    for (const PowerControl& control : system.power_controls)
-        list.push_back(control.at);
-    return list;
+std::vector<int> power_control_places(const System& system) {
+    std::vector<int> systems, guarded;
+    for (const PowerControl& control : system.power_controls) {
+        if (control.by >= 0)
+            systems.push_back(control.by);
+        guarded.push_back(control.at);
+    }
+    return joined({systems, guarded});
 }
 
 std::vector<int> batteries(const System& system) {
@@ -226,15 +284,19 @@ const std::vector<Place>& places() {
         {"service_equipment", "the service disconnecting means",
          [](const System& system, const Study&) { return service_equipment(system); }},
         {"pv_disconnects", "each disconnecting means of the photovoltaic system",
-         [](const System& system, const Study&) { return pv_disconnects(system); }},
+         [](const System& system, const Study&) { return pv_disconnects(system); },
+         Source::photovoltaic},
         {"storage_disconnects", "each disconnecting means of the energy storage system",
-         [](const System& system, const Study&) { return storage_disconnects(system); }},
+         [](const System& system, const Study&) { return storage_disconnects(system); },
+         Source::storage},
         {"generator_disconnects", "what disconnects each generator",
          [](const System& system, const Study&) { return generator_disconnects(system); }},
         {"rapid_shutdown_switches", "each disconnect that initiates rapid shutdown",
          [](const System& system, const Study&) { return rapid_shutdown_switches(system); }},
         {"connection_panels", "each panel whose bus a power source connects to",
          [](const System&, const Study& study) { return connection_panels(study); }},
+        {"source_breaker_panels", "of these, each that holds a breaker of a power source",
+         source_breaker_panels},
         {"service_and_sources", "the service and each disconnecting means of a source",
          [](const System& system, const Study&) {
              return joined({service_equipment(system), pv_disconnects(system),
@@ -248,8 +310,8 @@ const std::vector<Place>& places() {
          [](const System& system, const Study&) { return source_service_disconnects(system); }},
         {"string_inverters", "each inverter that strings run to as direct current",
          [](const System& system, const Study&) { return string_inverters(system); }},
-        {"controlled_panels", "each panel or device whose bus a power control system guards",
-         [](const System& system, const Study&) { return controlled_panels(system); }},
+        {"power_control", "each power control system, and each panel or device whose bus it guards",
+         [](const System& system, const Study&) { return power_control_places(system); }},
         {"several_sources",
          "combiners, panels and interconnect devices that more than one source supplies",
          several_sources},
@@ -283,6 +345,7 @@ std::vector<SourceRow> gathered(const std::vector<SourceRow>& rows) {
         } else {
             disconnects[static_cast<std::size_t>(known - out.begin())].push_back(row.disconnect);
             known->at.insert(known->at.end(), row.at.begin(), row.at.end());
+            known->units.insert(known->units.end(), row.units.begin(), row.units.end());
         }
     }
     for (std::size_t i = 0; i < out.size(); ++i)
@@ -297,10 +360,8 @@ std::vector<SourceRow> source_directory(const System& system) {
     std::vector<SourceRow> rows;
     for (const int e : service_equipment(system))
         rows.push_back(row(system, "Utility", utility_disconnect(system, e), e));
-    for (const int e : pv_disconnects(system))
-        rows.push_back(row(system, "Photovoltaic system", system.at(e).id, e));
-    for (const int e : storage_disconnects(system))
-        rows.push_back(row(system, "Energy storage system", system.at(e).id, e));
+    add_rows(system, Source::photovoltaic, "Photovoltaic system", rows);
+    add_rows(system, Source::storage, "Energy storage system", rows);
     for (const int e : generator_disconnects(system))
         rows.push_back(
             row(system, std::string(generator_source), generator_disconnect(system, e), e));

@@ -84,12 +84,13 @@ struct Writer {
     }
     std::string operator()(const StringInverterRatings& r) const {
         return fmt::format("{} kVA, {}, {}, DC input max. {}, MPPT {} to {}, {} input{} of {} and "
-                           "Isc {}, breaker max. {}{}{}",
+                           "Isc {}, breaker max. {}{}{}{}",
                            trimmed(r.output.value / 1000, 2), volts(r.output_voltage, r.phases),
                            amps(r.output_current), volts(r.input_limit), volts(r.tracking_low),
                            volts(r.tracking_high), r.inputs, r.inputs == 1 ? "" : "s",
                            amps(r.input_current), amps(r.input_short_circuit),
-                           amps(r.breaker_limit), battery_input(r.battery), backup(r.backup));
+                           amps(r.breaker_limit), battery_input(r.battery), backup(r.backup),
+                           r.interrupting.value > 0 ? kiloamps(r.interrupting) : std::string{});
     }
     std::string operator()(const GeneratorRatings& r) const {
         return fmt::format("{} kVA, {}, {}{}", trimmed(r.output.value / 1000, 2),

@@ -141,13 +141,6 @@ std::string generator(const System& system, const std::map<int, int>& counts) {
     return fmt::format("{}, {} kVA", products, trimmed(ratings.output.value / 1000, 2));
 }
 
-/// Lines of a placard, in a row.
-std::string replaced_line_ends(std::string text) {
-    for (std::size_t at = text.find('\n'); at != std::string::npos; at = text.find('\n'))
-        text.replace(at, 1, "; ");
-    return text;
-}
-
 std::string connection(const Facts& facts) {
     if (fact(facts, "connection_panel").empty())
         return {};
@@ -195,7 +188,7 @@ std::vector<Fact> system_rows(const System& system, const Study& study, const Fa
             {"Generator", generator(system, counts.generators)},
             {"Transfer switch", counted(system, counts.transfer_switches)},
             {"Load controllers", counted(system, counts.load_controllers)},
-            {"Power control", replaced_line_ends(fact(facts, "power_control"))},
+            {"Power control", fact(facts, "power_control_system")},
             {"Added loads", added_loads(system)},
             {"Service", service(facts)},
             {"Point of connection", connection(facts)}};

@@ -46,6 +46,7 @@ Candidates power_controlled(const Situation& here) {
                                                .sources = {},
                                                .bus = Spanned<Amps>{*bus, {}},
                                                .listing = "to be chosen",
+                                               .by = index,
                                                .span = {}});
     return {candidate};
 }

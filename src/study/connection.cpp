@@ -72,10 +72,12 @@ ConnectionStudy study_of(const Work& work, int index, const std::vector<BusOptio
     for (const BusOption& option : options) {
         const bool passes = option.applies && option.passes;
         result.options.push_back({.rule = option.rule,
+                                  .rule_id = option.rule_id,
                                   .cite = option.cite,
                                   .applies = option.applies,
                                   .passes = option.passes,
                                   .chosen = passes && !chosen,
+                                  .counted = option.counted,
                                   .reason = option.reason,
                                   .steps = option.steps});
         chosen = chosen || passes;

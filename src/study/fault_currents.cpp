@@ -28,6 +28,8 @@ std::optional<Amps> interrupting_of(const Record& record) {
         return panel->interrupting;
     if (const auto* disconnect = std::get_if<DisconnectRatings>(&record.ratings))
         return disconnect->interrupting;
+    if (const auto* inverter = std::get_if<StringInverterRatings>(&record.ratings))
+        return inverter->interrupting;
     if (const auto* transfer = std::get_if<TransferSwitchRatings>(&record.ratings))
         return transfer->interrupting;
     if (const auto* supply = std::get_if<SupplyConnectionRatings>(&record.ratings))
@@ -232,6 +234,34 @@ bool on_dc_side(const System& system, int equipment) {
     });
 }
 
+/// Breakers of alternating current that an enclosure holds.
+std::vector<std::string> breakers_in(const System& system, int equipment) {
+    std::vector<std::string> tags;
+    for (const Breaker& breaker : system.breakers) {
+        if (breaker.at == equipment && !at(system.circuits, breaker.circuit).direct_current)
+            tags.push_back(breaker.tag);
+    }
+    return tags;
+}
+
+/// Breakers in an inverter, of whose rating its record says nothing.
+void warn_of_unrated(Work& work, const Equipment& e, const std::vector<std::string>& breakers,
+                     const std::optional<Term<Amps>>& available) {
+    const std::string there = available
+                                  ? fmt::format("{} is available there", shown(available->value))
+                                  : std::string("the fault current available there is not known");
+    complain_of_missing(
+        work, paragraph::interrupting,
+        {.rule = "fault.unrated",
+         .severity = Severity::warning,
+         .span = e.span,
+         .message = fmt::format("{}: its record does not state the interrupting rating of {}; {}",
+                                e.id, join(breakers, ", "), there),
+         .expected = "the interrupting rating of the breakers that it holds",
+         .hint = "`interrupting` in the record of the inverter",
+         .subject = subject_of(e)});
+}
+
 /// One warning for all places that could not be checked.
 void warn_of_missing(Work& work, const std::vector<std::string>& unchecked) {
     if (unchecked.empty())
@@ -259,7 +289,17 @@ void check_interrupting_ratings(Work& work) {
         const Equipment& e = at(work.system.equipment, i);
         const Record* record = work.system.record(e);
         const auto rating = record == nullptr ? std::nullopt : interrupting_of(*record);
-        if (!rating || rating->value <= 0 || on_dc_side(work.system, i))
+        if (!rating || on_dc_side(work.system, i))
+            continue;
+        if (e.is<Inverter>()) {
+            // Without a breaker of alternating current nothing in it interrupts the utility's.
+            const auto breakers = breakers_in(work.system, i);
+            if (breakers.empty())
+                continue;
+            if (rating->value <= 0)
+                warn_of_unrated(work, e, breakers, faults.at(i));
+        }
+        if (rating->value <= 0)
             continue;
         if (const auto available = faults.at(i)) {
             check_interrupting(work, e, *record, *rating, *available);

@@ -12,6 +12,32 @@ namespace ohmfolio::workings {
 
 namespace {
 
+/// A listing is of a product: without it nobody can tell whose it is.
+void warn_of_unnamed(Work& work, const PowerControl& control, const Equipment& e) {
+    if (control.by >= 0)
+        return;
+    complain_of_missing(work, "control.listed",
+                        {.rule = "control.device_unnamed",
+                         .severity = Severity::warning,
+                         .span = control.span,
+                         .message = fmt::format("power control at {}: which equipment is, or "
+                                                "holds, the power control system is not stated",
+                                                e.id),
+                         .expected = "the id of the equipment that is listed for it",
+                         .hint = "by = \"...\"",
+                         .subject = subject_of(e)});
+}
+
+/// The description has no words for them.
+void state_unseen(Work& work, const Equipment& e) {
+    work.study.worksheet.choose({.subject = subject_of(e),
+                                 .name = "control_not_checked",
+                                 .title = "Not checked here",
+                                 .cite = work.book.cite("control.access"),
+                                 .source = "to be seen on site"},
+                                "that settings are marked, and open to qualified people only", {});
+}
+
 void check_one(Work& work, const PowerControl& control) {
     const Equipment& e = at(work.system.equipment, control.at);
     const auto total = sources_on(work, control.at);
@@ -41,13 +67,8 @@ void check_one(Work& work, const PowerControl& control) {
                              .subject = subject_of(e)});
         return;
     }
-    // The description has no words for them.
-    work.study.worksheet.choose({.subject = subject_of(e),
-                                 .name = "control_not_checked",
-                                 .title = "Not checked here",
-                                 .cite = work.book.cite("control.access"),
-                                 .source = "to be seen on site"},
-                                "that settings are marked, and open to qualified people only", {});
+    state_unseen(work, e);
+    warn_of_unnamed(work, control, e);
     complain_of_verdicts(work, result.verdicts,
                          {.rule = {},
                           .span = control.span,

@@ -67,12 +67,14 @@ struct BreakerStudy {
 
 /// One rule tried for a point of connection.
 struct ConnectionOption {
-    std::string rule; ///< "Sum of breakers"
+    std::string rule;    ///< "Sum of breakers"
+    std::string rule_id; ///< "bus.breakers"
     Citation cite;
     bool applies = true; ///< false: not available in this edition or arrangement
     bool passes = false;
     bool chosen = false;
-    std::string reason; ///< why it does not apply, or the comparison
+    bool counted = false; ///< does not apply by itself, but limits what the others count
+    std::string reason;   ///< why it does not apply, or the comparison
     std::vector<std::string> steps;
 };
 

@@ -100,7 +100,8 @@ void add_control_cable(Bill& bill) {
     cable.description = "Control cable, by the instructions of the equipment";
     cable.unit = "ft";
     for (const ControlLink& link : system.controls) {
-        if (!system.at(link.from).existing || !system.at(link.to).existing)
+        const bool counted_below = !link.controller.empty();
+        if (!counted_below && (!system.at(link.from).existing || !system.at(link.to).existing))
             cable.serves.push_back(system.at(link.to).id);
     }
     for (const LoadController& controller : system.load_controllers) {

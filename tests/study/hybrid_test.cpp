@@ -144,3 +144,21 @@ TEST_CASE("hybrid: its feeder carries the backed-up loads while the grid is ther
     CHECK(with({{"backup_breaker = \"50 A\"", "backup_breaker = \"70 A\""}})
               .finding("inverter.backup.breaker") != nullptr);
 }
+
+TEST_CASE("hybrid: the breaker in the inverter interrupts what is available, 110.9") {
+    // 9.2 kA at the service; 20 ft of 8 AWG copper in steel at 240 V leave, with f = 2 × 20 ft ×
+    // 9200 A / (1557 × 240 V) = 0.98, some 4.6 kA (point-to-point method): more than 2 kA, and no
+    // place has more than the service.
+    const Change rated{"interrupting = \"10 kA\"\n\n[battery.harrowgate-d9]",
+                       "interrupting = \"2 kA\"\n\n[battery.harrowgate-d9]"};
+    CHECK(with({}).finding("fault.beyond", "equipment:INV-1") == nullptr);
+    CHECK(with({rated}).finding("fault.beyond", "equipment:INV-1") != nullptr);
+    const Change silent{"interrupting = \"10 kA\"\n\n[battery.harrowgate-d9]",
+                        "\n[battery.harrowgate-d9]"};
+    const Case unrated = with({silent});
+    const Finding* finding = unrated.finding("fault.unrated", "equipment:INV-1");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == Severity::warning);
+    CHECK(finding->message.find("Q2") != std::string::npos);
+    CHECK(with({}).finding("fault.unrated") == nullptr);
+}

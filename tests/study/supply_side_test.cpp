@@ -71,6 +71,10 @@ TEST_CASE("power control: a setting takes the place of the sources, from 2020 on
     CHECK(held.finding("connection.bus") == nullptr);
     CHECK(with(at + "bus = \"201 A\"\n" + listing).finding("connection.bus") != nullptr);
     CHECK(with(at + "bus = \"200 A\"\n").finding("control.listed") != nullptr);
+    // A listing is of a product, so the system is to be a device of the job.
+    CHECK(held.finding("control.device_unnamed") != nullptr);
+    CHECK(with(at + "bus = \"200 A\"\nby = \"MID-1\"\n" + listing)
+              .finding("control.device_unnamed") == nullptr);
     const Case older = with(at + "bus = \"200 A\"\n" + listing, Edition::nec2017);
     CHECK(older.finding("control.edition") != nullptr);
     CHECK(older.finding("connection.bus") != nullptr);
