@@ -263,7 +263,7 @@ void tell_of_setting(const BusInput& described, const Term<Amps>& counted, BusOp
         counted.value >= described.sources_125.value)
         return;
     option.counted = true;
-    option.reason = fmt::format("the sources are held to its setting, {}, which the rules count",
+    option.reason = fmt::format("the rules above count its setting for the sources, {}",
                                 shown(described.power_control->sources->value));
 }
 

@@ -228,10 +228,11 @@ Row transformer_row(const System& system, const CurrentTransformer& transformer)
 Row control_row(const System& system, const ControlLink& link) {
     const Equipment& from = system.at(link.from);
     RowMaker row("equipment:" + from.id);
-    row.add(link.controller.empty() ? std::string(none) : link.controller)
-        .add(link.purpose)
-        .add(id_with_status(from))
-        .add(none);
+    if (link.controller.empty())
+        row.add(none);
+    else
+        row.tag(link.controller);
+    row.add(link.purpose).add(id_with_status(from)).add(none);
     row.add(id_with_status(system.at(link.to)));
     return row.row();
 }

@@ -327,6 +327,7 @@ class RandomJob {
             job_.text("at", panels_.front());
             job_.text(job_.one_of({"sources", "bus"}), "64 A");
             job_.text("listing", "UL 1741 PCS");
+            job_.text("by", panels_.front());
         }
     }
 
