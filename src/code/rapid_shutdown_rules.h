@@ -61,8 +61,8 @@ struct ShutdownDesign {
     bool exposed_parts = true;  ///< false: no exposed wiring, no exposed conductive parts
     Feet from_grounded_metal{}; ///< and from ground
     bool listed_equipment = false;
-    /// The key by which the description alone says that all this is kept, "module_shutdown": it
-    /// stands for what no device's record states.
+    /// What the description says is there, "electronics at each module", without naming it: stands
+    /// for what no device's record states.
     std::string on_word = {};
 };
 /// One of the ways that are permitted inside the boundary.

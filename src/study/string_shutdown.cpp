@@ -39,7 +39,7 @@ ShutdownDesign design_of(Work& work, const StringOnInput& on) {
     if (on.record_shuts_down())
         add_what_record_states(work, on, design);
     else if (on.shuts_down())
-        design.on_word = "module_shutdown";
+        design.on_word = "electronics at each module";
     return design;
 }
 

@@ -65,7 +65,7 @@ model = "dunmere-200"
 main = "175 A"
 opposite_end = true
 feeds = "UM-1"
-run = { length = "6 ft", raceway = "RMC" }
+run = { length = "6 ft", raceway = "RMC", size = "3/0 AWG" }
 loads = { "Range" = "50 A 2P", "Condenser" = "40 A 2P", "Car" = "60 A 2P" }
 electrodes = ["two ground rods"]
 [meter]
@@ -89,7 +89,7 @@ UM-1 = { existing = true, model = "harrowgate-200" }
     CHECK(panel.breaker == -1); // two breakers feed it
     CHECK(job.study.derivation("MSP.sources_125").value == Approx(53.725));
     // 310.12: 0.83 × 175 A = 145.25 A ≤ 150 A of 1/0 AWG; Table 250.66 asks for 6 AWG.
-    CHECK(name(job.from("MSP").size) == "1/0 AWG");
+    CHECK(name(job.from("MSP").smallest) == "1/0 AWG");
     CHECK(name(job.study.grounding_electrode) == "6 AWG");
 }
 

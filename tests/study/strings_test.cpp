@@ -100,7 +100,7 @@ TEST_CASE("strings: shutdown that the description states without naming a device
     CHECK(warning->severity == Severity::warning);
     CHECK(unnamed.study.findings.size() == 1);
     CHECK(unnamed.study.derivation("ST-1.shutdown_equipment").comparison ==
-          "as stated: module_shutdown");
+          "as stated: electronics at each module");
     // Where the record is named as well, its listing is known.
     const Case both = with({{named, named + ", module_shutdown = true"}});
     CHECK(both.study.findings.empty());

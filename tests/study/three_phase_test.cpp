@@ -181,5 +181,6 @@ TEST_CASE("the neutral of two lines of a wye counts, that of four wires does not
     CHECK(four.from("JB-1").current_carrying == 6);
     CHECK(Case().from("MSP").current_carrying == 2); // 120/240 V: Ashgrove
     // 310.12: no share of 83 % for a service of two lines of a wye: 200 A by the main of 175 A.
-    CHECK(two.from("MSP").size == *parse_wire_size("2/0"));
+    const Case unstated(weavers, {{", size = \"3/0 AWG\"", ""}});
+    CHECK(unstated.from("MSP").size == *parse_wire_size("2/0"));
 }
