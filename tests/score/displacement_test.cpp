@@ -52,8 +52,7 @@ const std::vector<Addition> additions = {
     {"a battery", "highmeadow", "", "", one_battery},
     {"a load", "highmeadow", "Laundry = \"20 A\"", "Laundry = \"20 A\"\nFreezer = \"20 A\""},
     {"a branch", "tollgate", "", "", one_branch},
-    {"a load", "granary", "\"Range\" = \"50 A 2P\"",
-     "\"Range\" = \"50 A 2P\", \"Freezer\" = \"20 A\""},
+    {"a load", "granary", "\nRange = {", "\nFreezer = \"20 A\"\nRange = {"},
 };
 
 std::string path_of(const Addition& addition) {
