@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <ranges>
 #include <set>
 
 #include <fmt/format.h>
@@ -61,6 +60,14 @@ bool shuts_down(const System& system, int array, int disconnect) {
            (initiator->shutdown_contact || takes_power_from(system, array, disconnect));
 }
 
+bool any_shuts_down(const System& system, int array) {
+    for (int i = 0; i < static_cast<int>(system.equipment.size()); ++i) {
+        if (shuts_down(system, array, i))
+            return true;
+    }
+    return false;
+}
+
 bool is_array(const Equipment& e) { return e.is<BranchArray>() || e.is<StringArray>(); }
 
 /// Arrays that none of the marked disconnects takes the power from, nor tells to shut down.
@@ -69,9 +76,7 @@ void warn_of_arrays_left_live(Work& work) {
     std::set<Span> told; // a line that describes many of a kind is told of once
     for (int array = 0; array < static_cast<int>(system.equipment.size()); ++array) {
         const Equipment& e = at(system.equipment, array);
-        const auto ends = std::views::iota(0, static_cast<int>(system.equipment.size()));
-        const auto ended_by = [&](int i) { return shuts_down(system, array, i); };
-        if (!is_array(e) || std::ranges::any_of(ends, ended_by) || !told.insert(e.span).second)
+        if (!is_array(e) || any_shuts_down(system, array) || !told.insert(e.span).second)
             continue;
         complain_of_missing(
             work, paragraph::shutdown_initiator,
