@@ -62,6 +62,18 @@ TEST_CASE("the setting counts for the sources once listing and access are stated
     CHECK(check_power_control(higher, input).counted.value == Amps{60});
 }
 
+TEST_CASE("what is to be seen on site is not judged") {
+    TestDesk desk;
+    auto input = control(200);
+    input.access_restricted = {};
+    input.settings_marked = {};
+    const auto result = check_power_control(desk, input);
+    CHECK(all_pass(result.verdicts));
+    CHECK(result.counted.value == Amps{32});
+    CHECK_FALSE(desk.has("control_access"));
+    CHECK_FALSE(desk.has("control_marking"));
+}
+
 TEST_CASE("the 2017 edition knows no power control") {
     TestDesk desk(Edition::nec2017);
     const auto result = check_power_control(desk, control(500));

@@ -243,6 +243,9 @@ TEST_CASE("places, vehicles, detection and lining") {
     closet.lined = true;
     closet.detection = false;
     CHECK(failures(closet) == Ids{"storage.siting.detection"});
+    closet.detection = {}; // not asked
+    closet.lined = {};
+    CHECK(failures(closet).empty());
 }
 
 TEST_CASE("an older code has fewer limits, and says so") {
