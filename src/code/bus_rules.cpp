@@ -253,10 +253,6 @@ std::vector<BusOption> try_each(const Desk& desk, const std::vector<BusRule>& ru
     return options;
 }
 
-} // namespace
-
-namespace {
-
 /// A setting for the sources decides nothing by itself: the other rules count it.
 void tell_of_setting(const BusInput& described, const Term<Amps>& counted, BusOption& option) {
     if (option.rule_id != "bus.power_control" || option.applies ||
@@ -292,10 +288,10 @@ std::vector<BusOption> try_bus_rules(const Desk& desk, const BusInput& described
     input.sources_125 = sources_counted(desk, described);
     const auto conductors = input.feed_through ? check_feed_through(desk, input) : RuleVerdicts{};
     auto options = try_each(desk, rules_for(input), input);
-    for (BusOption& option : options)
+    for (BusOption& option : options) {
         fail_for(option, conductors);
-    for (BusOption& option : options)
         tell_of_setting(described, input.sources_125, option);
+    }
     return options;
 }
 

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "code/power_control_rules.h"
+#include "study/paragraphs.h"
 #include "study/steps.h"
 #include "study/strings.h"
 #include "study/terms.h"
@@ -56,7 +57,7 @@ void check_one(Work& work, const PowerControl& control) {
         input.sources_setting = recall<Amps>(work, e.id + ".control_sources");
     const auto result = check_power_control(desk, input);
     if (!result.known) {
-        complain_of_missing(work, "bus.sum",
+        complain_of_missing(work, paragraph::bus_sources,
                             {.rule = "control.edition",
                              .severity = Severity::warning,
                              .span = control.span,
