@@ -204,32 +204,58 @@ void check_full_load(Work& work, const Island& island, const Term<Watts>& capaci
          .subject = subject_of(island.device)});
 }
 
-Term<Watts> capacity_of(Work& work, const Island& island, const Term<Watts>& storage,
-                        const Term<Watts>& generators) {
-    const bool one_at_a_time = is_interlocked(work.system, island);
+Term<Watts> together(Work& work, const Island& island, const Term<Watts>& storage,
+                     const Term<Watts>& generators) {
     return define_once(work,
                        {.subject = island.subject(),
                         .name = "capacity",
                         .symbol = "S_source",
-                        .title = one_at_a_time ? "Storage or generator, interlocked: the larger one"
-                                               : "Storage and generator together",
+                        .title = "Storage and generator together",
                         .cite = work.book.cite("standby.automatic"),
                         .as = ShownAs::apparent_power},
-                       one_at_a_time ? larger(storage, generators) : storage + generators);
+                       storage + generators);
 }
 
-void check_island(Work& work, const Island& island) {
-    const auto storage = storage_output(work, island);
-    const auto generators = generator_output(work, island);
-    // The generator may be at rest: while there is storage, that alone holds the island.
+Term<Watts> weaker(Work& work, const Island& island, const Term<Watts>& storage,
+                   const Term<Watts>& generators) {
+    return define_once(work,
+                       {.subject = island.subject(),
+                        .name = "weaker",
+                        .symbol = "S_least",
+                        .title = "Storage or generator, interlocked: the smaller one",
+                        .cite = work.book.cite("standby.island"),
+                        .as = ShownAs::apparent_power},
+                       lesser(storage, generators));
+}
+
+/// Each alone carries the largest load. The full load is asked of the generator: storage behind an
+/// interconnect device answers to 710.15.
+void check_by_turns(Work& work, const Island& island, const Term<Watts>& storage,
+                    const Term<Watts>& generators) {
+    check_largest(work, island, weaker(work, island, storage, generators));
+    check_full_load(work, island, generators);
+}
+
+/// The generator may be at rest: while there is storage, that alone holds the island.
+void check_side_by_side(Work& work, const Island& island, const std::optional<Term<Watts>>& storage,
+                        const std::optional<Term<Watts>>& generators) {
     if (storage || generators)
         check_largest(work, island, storage ? *storage : *generators);
     else if (const auto solar = solar_output(work, island))
         check_largest(work, island, *solar);
     if (generators) {
         check_full_load(work, island,
-                        storage ? capacity_of(work, island, *storage, *generators) : *generators);
+                        storage ? together(work, island, *storage, *generators) : *generators);
     }
+}
+
+void check_island(Work& work, const Island& island) {
+    const auto storage = storage_output(work, island);
+    const auto generators = generator_output(work, island);
+    if (storage && generators && is_interlocked(work.system, island))
+        check_by_turns(work, island, *storage, *generators);
+    else
+        check_side_by_side(work, island, storage, generators);
     check_storage_start(work, island);
     derive_duration(work, island);
     derive_noon_power(work, island);

@@ -32,7 +32,7 @@ std::optional<Term<Watts>> generator_output(Work&, const Island&);
 std::optional<Term<Watts>> solar_output(Work&, const Island&);
 /// Nothing holds the island but PV: it is there while the sun shines.
 bool by_sun_alone(const Island&);
-/// Storage and generator are never on together: the larger one counts.
+/// Storage and generator are never on together: each holds the island alone.
 bool is_interlocked(const System&, const Island&);
 /// The kinds of product among the equipment, each once.
 std::vector<int> records_of(const System&, const std::vector<int>& equipment);

@@ -60,16 +60,22 @@ TEST_CASE("storage combiner: a panel that collects serves as well") {
     CHECK(yard.from("EC-1").required.value == Approx(320));
 }
 
-TEST_CASE("interlocked inputs: the larger of storage and generator counts") {
+TEST_CASE("interlocked inputs: storage and generator each carry the island alone") {
     // 18 × 1.42 A = 25.56 A of PV; 3 × 16 A = 48 A of storage, 75 A of the generator.
     const Change apart{"interlocked = true\n", ""};
     const Case one(job("ferry-lane"));
     CHECK(one.study.derivation("MID-1.island_sources").value == Approx(25.56 + 75));
     const Case both(job("ferry-lane"), {apart});
     CHECK(both.study.derivation("MID-1.island_sources").value == Approx(25.56 + 75 + 48));
-    // 18 kVA of the generator, or that and 3 × 3.84 kVA.
-    CHECK(one.study.derivation("MID-1.capacity").value == Approx(18000));
+    // 18 kVA of the generator and 3 × 3.84 kVA, or the weaker of the two.
     CHECK(both.study.derivation("MID-1.capacity").value == Approx(18000 + 3 * 3840));
+    CHECK(one.study.derivation("MID-1.weaker").value == Approx(3 * 3840));
+    // What the generator cannot start alone, storage that is off then does not help to carry.
+    const Case small(job("ferry-lane"), {{"output = \"18 kVA\"", "output = \"9 kVA\""}});
+    CHECK(small.study.derivation("MID-1.weaker").value == Approx(9000));
+    CHECK(one.finding("standby.island.microgrid") == nullptr); // the range, 9.6 kVA
+    CHECK(small.finding("standby.island.microgrid") != nullptr);
+    CHECK(small.finding("standby.automatic") != nullptr);
 }
 
 TEST_CASE("interlocked inputs: the bus carries what is on together") {
