@@ -37,6 +37,7 @@
 #include "code/string_fuse_rules.h"
 #include "code/string_rules.h"
 #include "code/supply_side_rules.h"
+#include "code/surge_rules.h"
 #include "code/tap_rules.h"
 #include "code/transfer_rules.h"
 #include "code/transformer_rules.h"

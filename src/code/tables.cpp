@@ -227,7 +227,7 @@ constexpr std::string_view chapters[] = {
     "chapter_direct_current", "chapter_currents",  "chapter_overcurrent", "chapter_conductors",
     "chapter_raceways",       "chapter_grounding", "chapter_connection",  "chapter_storage",
     "chapter_loads",          "chapter_standby",   "chapter_backup",      "chapter_accessories",
-    "chapter_working_space",  "chapter_roof"};
+    "chapter_working_space",  "chapter_roof",      "chapter_surge"};
 
 /// Rules may use numbers of any chapter.
 void read_numbers(const TableFiles& files, Edition edition, Tables& tables) {

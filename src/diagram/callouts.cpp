@@ -219,6 +219,9 @@ Fields fields_of(const System& system, const Study& study, const Equipment& equi
         f["main"] = panel->main ? amps(panel->main->value) + " main" : "main lugs only";
         f["service_equipment"] = panel->service_equipment ? "service equipment" : "";
     }
+    if (const SurgeDevice* device = surge_device(equipment)) {
+        f["surge_device"] = "SPD " + name(*device);
+    }
     for (std::size_t i = 0; equipment.is<Disconnect>() && i < system.breakers.size(); ++i) {
         if (&system.at(system.breakers[i].at) == &equipment) {
             f["fuses"] = system.breakers[i].tag + " " + amps(study.breakers[i].rating) + " fuses";

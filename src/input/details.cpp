@@ -52,6 +52,18 @@ GroundFaultProtection ground_fault(const Form& form) {
     return word ? static_cast<GroundFaultProtection>(*word + 1) : GroundFaultProtection::none;
 }
 
+std::optional<SurgeDevice> surge_device(const Form& form) {
+    const Form* device = form.form("surge_device");
+    if (device == nullptr)
+        return {};
+    SurgeDevice result;
+    result.type = static_cast<int>(device->word("type").value_or(1)) + 1;
+    if (const auto discharge = device->get<Amps>("discharge"))
+        result.discharge = discharge->value;
+    result.span = device->span;
+    return result;
+}
+
 } // namespace
 
 Detail read_branch(const Form& form, Reading& reading) {
@@ -91,6 +103,7 @@ Detail read_battery(const Form& form, Reading&) {
 Detail read_disconnect(const Form& form, Reading&) {
     Disconnect result;
     result.ground_fault = ground_fault(form);
+    result.surge_device = surge_device(form);
     result.shutdown_contact = form.value<bool>("shutdown_contact");
     for (const Item& item : form.items("use")) {
         const auto& use = std::get<std::string>(item.value);
@@ -110,6 +123,7 @@ Detail read_panel(const Form& form, Reading&) {
     result.through_lugs = form.value<bool>("through_lugs");
     result.ground_fault = ground_fault(form);
     result.collects = form.value<bool>("collects");
+    result.surge_device = surge_device(form);
     result.loads_described = form.written("loads") || result.collects;
     for (const Item& item : form.items("loads")) {
         const auto breaker = std::get<LoadBreaker>(item.value);

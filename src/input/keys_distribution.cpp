@@ -17,6 +17,27 @@ constexpr Words supply_connection_records = {"supply_connection"};
 constexpr std::array<std::string_view, 4> disconnect_uses = {"utility", "rapid shutdown", "storage",
                                                              "service"};
 
+constexpr std::array<std::string_view, 2> surge_types = {"Type 1", "Type 2"};
+constexpr Key surge_keys[] = {
+    {.name = "type",
+     .kind = Kind::choice,
+     .required = true,
+     .meaning = "What it is listed as",
+     .example = "\"Type 2\"",
+     .words = surge_types},
+    {.name = "discharge",
+     .kind = Kind::current,
+     .meaning = "Nominal discharge current",
+     .example = "\"20 kA\""},
+};
+constexpr Shape surge_shape = {"surge-protective device", surge_keys, {}};
+constexpr Key surge_device_key = {
+    .name = "surge_device",
+    .kind = Kind::table,
+    .meaning = "Surge-protective device in it or right beside it; none: it has none",
+    .example = "{ type = \"Type 2\", discharge = \"20 kA\" }",
+    .shape = &surge_shape};
+
 constexpr Key junction_box_keys[] = {model_key(junction_box_records), feeds_key, breaker_key,
                                      run_key};
 constexpr Key combiner_keys[] = {model_key(combiner_records), feeds_key, breaker_key, run_key};
@@ -38,6 +59,7 @@ constexpr Key disconnect_keys[] = {
     breaker_key,
     run_key,
     ground_fault_key,
+    surge_device_key,
     electrodes_key,
     electrode_conductor_key,
     electrode_material_key,
@@ -125,6 +147,7 @@ constexpr Key panel_keys[] = {
     not_required(feeds_key),
     breaker_key,
     not_required(run_key),
+    surge_device_key,
     ground_fault_key,
     electrodes_key,
     electrode_conductor_key,

@@ -50,6 +50,14 @@ enum class GroundFaultProtection {
     all_sources, ///< protects from all sources of fault current, listed for backfeed (705.32)
 };
 
+/// A surge-protective device in a panel or a service disconnect, or right beside it.
+struct SurgeDevice {
+    int type = 2;                    ///< 1 or 2, of UL 1449
+    std::optional<Amps> discharge{}; ///< nominal discharge current; nothing: not stated
+    Span span;
+};
+std::string name(const SurgeDevice&); ///< "Type 2, 20 kA"
+
 /// Splices a branch from trunk cable to the wiring method below. Terminals: "in1".., "out1"..
 struct JunctionBox {};
 /// Branch breakers on a bus. Terminals: "in1".., "out".
@@ -65,6 +73,7 @@ struct Disconnect {
     /// it, and bonded as service equipment.
     bool service = false;
     GroundFaultProtection ground_fault = GroundFaultProtection::none;
+    std::optional<SurgeDevice> surge_device;
 };
 /// Terminals: "pv1".., "storage1".., "generator", "backup", "grid".
 struct Mid {
@@ -100,6 +109,7 @@ struct Panel {
     bool through_lugs = false; ///< fed from the feed-through lugs of its parent, without a breaker
     GroundFaultProtection ground_fault = GroundFaultProtection::none; ///< of its main
     bool collects = false; ///< holds breakers of sources only, as a panel that joins storage
+    std::optional<SurgeDevice> surge_device;
 };
 /// Terminal: "out".
 struct Generator {
@@ -135,5 +145,8 @@ struct Equipment {
     template <class T> bool is() const { return std::holds_alternative<T>(detail); }
     template <class T> const T* as() const { return std::get_if<T>(&detail); }
 };
+
+/// What a panel or a disconnect has; null: none.
+const SurgeDevice* surge_device(const Equipment&);
 
 } // namespace ohmfolio

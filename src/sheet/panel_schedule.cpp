@@ -67,6 +67,8 @@ std::string panel_title(const System& system, int index, const Panel& panel) {
                                   : ", main lugs only";
     if (ratings && ratings->interrupting.value > 0)
         title += fmt::format(", {} kA SCCR", schedule_kiloamps(ratings->interrupting));
+    if (panel.surge_device)
+        title += "\nSPD " + name(*panel.surge_device);
     return title;
 }
 

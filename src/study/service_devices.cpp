@@ -21,16 +21,6 @@ bool is_first_bus(const System& system, int index) {
     return counts(index) && first_upward(system, at(system.equipment, index).parent, counts) < 0;
 }
 
-/// Sources alone, which a disconnect of their own joins to the service conductors.
-bool is_on_supply_side(const System& system, int index) {
-    const auto is_of_sources = [&](int circuit) {
-        return at(system.circuits, circuit).use == CircuitUse::supply_side;
-    };
-    return first_upward(system, index, [&](int i) {
-               return std::ranges::any_of(circuits_from(system, i), is_of_sources);
-           }) >= 0;
-}
-
 /// A panel without a main whose few breakers are the service disconnect together.
 bool few_breakers_serve(const Work& work, int index) {
     const auto* panel = at(work.system.equipment, index).as<Panel>();

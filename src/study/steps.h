@@ -62,6 +62,8 @@ void check_storage_disconnects(Work&);
 void size_grounding_electrode_conductor(Work&);
 // loads.cpp
 void calculate_loads(Work&);
+// surge_protection.cpp
+void check_surge_protection(Work&);
 // uncalculated_loads.cpp
 void advise_on_uncalculated_loads(Work&);
 // standby.cpp

@@ -41,6 +41,7 @@ constexpr std::array steps = {
     check_power_controls,
     check_phase_balance,
     check_service_ground_fault,
+    check_surge_protection,
     check_disconnects,
     check_meters,
     check_interrupting_ratings,

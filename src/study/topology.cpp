@@ -142,6 +142,15 @@ bool has_sources(const System& system, int equipment) {
                                [&](int i) { return is_source(at(system.equipment, i)); });
 }
 
+bool is_on_supply_side(const System& system, int equipment) {
+    const auto is_of_sources = [&](int circuit) {
+        return at(system.circuits, circuit).use == CircuitUse::supply_side;
+    };
+    return first_upward(system, equipment, [&](int i) {
+               return std::ranges::any_of(circuits_from(system, i), is_of_sources);
+           }) >= 0;
+}
+
 std::vector<int> branches_below(const System& system, int equipment) {
     return all_below<BranchArray>(system, equipment);
 }

@@ -58,6 +58,8 @@ bool has_device_ahead(const System&, int equipment);
 bool backs_up(const System&, int inverter);
 /// Whether any PV or storage lies below or at `equipment`.
 bool has_sources(const System&, int equipment);
+/// Sources alone, which a disconnect of their own joins to the service conductors.
+bool is_on_supply_side(const System&, int equipment);
 /// Branches below `equipment`, in the order of the text.
 std::vector<int> branches_below(const System&, int equipment);
 std::vector<int> batteries_below(const System&, int equipment);

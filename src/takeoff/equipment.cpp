@@ -119,6 +119,16 @@ void add_control_cable(Bill& bill) {
     bill.add(std::move(cable));
 }
 
+void add_surge_device(Bill& bill, const Equipment& e) {
+    const SurgeDevice* device = surge_device(e);
+    if (device == nullptr)
+        return;
+    MaterialItem item = pieces(MaterialGroup::enclosures,
+                               fmt::format("Surge-protective device, {}", name(*device)), 1, e.id);
+    item.note = "as the equipment takes it";
+    bill.add(std::move(item));
+}
+
 } // namespace
 
 void count_equipment(Bill& bill) {
@@ -129,6 +139,7 @@ void count_equipment(Bill& bill) {
         const bool stores = e.is<Battery>() || e.is<Generator>();
         bill.add(pieces_of(stores ? MaterialGroup::storage : MaterialGroup::enclosures, e.title,
                            *record, 1, e.id));
+        add_surge_device(bill, e);
     }
 }
 
