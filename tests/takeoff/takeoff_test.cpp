@@ -326,6 +326,18 @@ TEST_CASE("a breaker that the label does not list is a violation, and no model i
               .finding("breaker.listed") == nullptr);
 }
 
+TEST_CASE("a surge-protective device is ordered with its new panel") {
+    const auto items = items_of(Case().system);
+    const MaterialItem* device = find(items, "Surge-protective device, Type 2, 20 kA");
+    REQUIRE(device);
+    CHECK(device->quantity() == 1);
+    CHECK(device->serves == std::vector<std::string>{"BLP"});
+    CHECK(find(items_of(Case({{"title = \"Backed-up load panel\"",
+                               "title = \"Backed-up load panel\"\nexisting = true"}})
+                            .system),
+               "Surge-protective device") == nullptr);
+}
+
 TEST_CASE("control wiring is ordered by its length, with its limit beside it") {
     const auto items = items_of(Case().system);
     const MaterialItem* cable = find(items, "Control cable");
