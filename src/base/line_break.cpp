@@ -17,6 +17,15 @@ std::string_view without_ends(std::string_view word, std::string_view before,
     return word;
 }
 
+/// Of a count of sheets, "1 of 2".
+bool is_of(std::string_view word) { return word == "of" || word == "OF"; }
+
+/// One of several alike is told by it, "disconnect 2".
+bool is_ordinal(std::string_view word) {
+    constexpr std::size_t most_digits = 2;
+    return word.size() <= most_digits && std::ranges::all_of(word, is_digit);
+}
+
 } // namespace
 
 bool is_unit(std::string_view word) {
@@ -30,18 +39,23 @@ bool belongs_to(std::string_view word, std::string_view before) {
     const std::string_view last = without_ends(before, "(", "");
     if (last.empty() || word.empty())
         return false;
-    return last == "NEC" ? is_digit(word.front()) : is_digit(last.back()) && is_unit(word);
+    if (last == "NEC")
+        return is_digit(word.front());
+    return is_digit(last.back()) && (is_unit(word) || is_of(word));
 }
 
 std::vector<std::string_view> line_pieces(std::string_view paragraph) {
     std::vector<std::string_view> pieces;
     std::string_view last; // the word before, where a single blank parts it from the next one
     std::size_t start = 0;
+    const std::size_t last_word = paragraph.find_last_of(' ') + 1; // 0: the only one
     for (std::size_t at = 0; at < paragraph.size();) {
         const std::size_t end = std::min(paragraph.find(' ', at), paragraph.size());
         const std::string_view word = paragraph.substr(at, end - at);
         if (!word.empty()) {
-            if (belongs_to(word, last)) {
+            const bool counts = is_of(last) && pieces.back() != last && is_digit(word.front());
+            const bool ends_it = !last.empty() && at == last_word && is_ordinal(word);
+            if (counts || ends_it || belongs_to(word, last)) {
                 pieces.back() = paragraph.substr(start, end - start);
             } else {
                 pieces.push_back(word);
