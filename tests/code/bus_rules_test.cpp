@@ -204,6 +204,22 @@ TEST_CASE("power control replaces the sources by its setting, since 2020") {
     CHECK_FALSE(option(input, "bus.120").passes);
 }
 
+TEST_CASE(
+    "a setting for the sources is told beside power control, which decides nothing by itself") {
+    auto input = panel(200, 200, 75);
+    input.power_control = PowerControlOnBus{.sources = amps(32, "I_setting"), .listed = true};
+    const auto own = option(input, "bus.power_control");
+    CHECK(own.counted);
+    CHECK(own.reason == "the rules above count its setting for the sources, 32 A");
+    const auto other = option(input, "bus.120");
+    CHECK_FALSE(other.applies);
+    CHECK_FALSE(other.counted);
+    CHECK(other.reason == "not stated that the sources are at the end opposite the main");
+    // Sources that the setting does not limit are not counted by it.
+    input.sources_125 = amps(40, "I_src");
+    CHECK_FALSE(option(input, "bus.power_control").counted);
+}
+
 TEST_CASE("a setting above the sources adds nothing to them") {
     auto input = panel(200, 200, 40);
     input.opposite_end = true;
