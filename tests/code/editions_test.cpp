@@ -278,3 +278,12 @@ TEST_CASE("the tables of the book, with paragraph and source in each edition") {
                              [](const auto& a, const auto& b) { return a.title < b.title; }));
     }
 }
+
+TEST_CASE("several breakers as the service disconnect") {
+    // 230.71(A) of 2017: electricallicenserenewal.com sectionID=844; since 2020 each in a part of
+    // its own.
+    const CodeBook before(Edition::nec2017);
+    CHECK(before.rule("service.device.several").exists);
+    CHECK(before.number("service.device.several") == 6);
+    CHECK_FALSE(CodeBook(Edition::nec2020).rule("service.device.several").exists);
+}
