@@ -20,6 +20,10 @@ namespace {
 constexpr double worth_a_turn = 1.25;
 constexpr double small = 0.75;
 
+/// The page is laid over the sheet last, and a viewer may paint a pixel more than it covers: the line
+/// around it keeps so far away.
+constexpr Length edge = points(1);
+
 /// In the order of DocumentKind.
 constexpr std::array<std::string_view, 7> kind_names = {
     "Cut sheet", "Listing",    "Structural letter", "Utility approval",
@@ -71,9 +75,8 @@ Frame page_frame(const Job& job, int index, const DocumentPage& page) {
     const Length room = job.area.height - line - job.layout.item_gap;
     Frame frame;
     frame.size = job.area;
-    // The page is laid over the sheet last: its edge runs around it, where nothing hides it.
-    Insert insert = fitted(page, index, {job.area.width - 2 * fine_pen, room - 2 * fine_pen});
-    insert.area = insert.area.moved({fine_pen, fine_pen});
+    Insert insert = fitted(page, index, {job.area.width - 2 * edge, room - 2 * edge});
+    insert.area = insert.area.moved({edge, edge});
     // A file's name stands as it is written.
     insert.caption = fmt::format("PAGE {} OF {}", page.number, document.file.value);
     std::string words = drafting_case(name(document.kind));
@@ -81,7 +84,7 @@ Frame page_frame(const Job& job, int index, const DocumentPage& page) {
         words += " FOR " + drafting_case(ids(job.system, document.equipment));
     words += ": " + insert.caption + ". " + drafting_case(job.texts.remarks.appendix);
     const std::string shows = fmt::format("document:{}", document.file.value);
-    frame.add(rectangle(insert.area.grown(fine_pen / 2), {fine_pen}), Role::rule, shows);
+    frame.add(rectangle(insert.area.grown(edge), {fine_pen}), Role::rule, shows);
     frame.add(std::move(insert), Role::none, shows);
     write_line(frame, {job.area.width / 2, job.area.height - line}, words,
                {style, Align::centre, black, shows}, job.measure);
