@@ -11,25 +11,24 @@ bool has(const Desk& desk, std::string_view rule) { return desk.book.rule(rule).
 
 std::string yes(bool holds, const std::string& words) { return holds ? words : "not " + words; }
 
-template <class Q> Term<Q> rated(const std::string& symbol, Q value) {
-    return given(symbol, value);
-}
-
 } // namespace
 
 RuleVerdicts check_disconnect_ratings(const Desk& desk, const DisconnectDuty& input) {
     const std::string rule = "pv.disconnect.rating";
     RuleVerdicts verdicts;
     verdicts.push_back(check_by(desk, {"disconnect_current", "Current of the disconnect", rule},
-                                rated("I_switch", input.rated_current), "≥", input.current));
+                                given("I_switch", input.rated_current), "≥", input.current));
     verdicts.push_back(check_by(desk, {"disconnect_voltage", "Voltage of the disconnect", rule},
-                                rated("V_switch", input.rated_voltage), "≥", input.voltage));
-    const VerdictLine line{"disconnect_fault", "Fault current of the disconnect", rule};
+                                given("V_switch", input.rated_voltage), "≥", input.voltage));
+    const VerdictLine line{.name = "disconnect_fault",
+                           .title = "Fault current of the disconnect",
+                           .rule = rule,
+                           .as = ShownAs::kiloamps};
     if (!input.fault)
         return verdicts;
     if (input.rated_fault) {
-        verdicts.push_back(
-            check_by(desk, line, rated("I_withstand", *input.rated_fault), "≥", *input.fault));
+        const auto withstand = given("I_withstand", *input.rated_fault, {}, ShownAs::kiloamps);
+        verdicts.push_back(check_by(desk, line, withstand, "≥", *input.fault));
     } else {
         verdicts.push_back(judge_by(
             desk, line, "no fault rating is stated; " + input.fault->figures + " is available",

@@ -69,7 +69,8 @@ struct Heading {
     std::string source = {};
     std::string rounding = {};
     std::string governs = {};
-    ShownAs as = ShownAs::plain; ///< a share as a percentage, watts as apparent power
+    /// A share as a percentage, watts as apparent power, a fault current in kA.
+    ShownAs as = ShownAs::plain;
 };
 
 /// The derivations of a study, in the order in which they were made. Ids must be unique: a second
@@ -104,7 +105,8 @@ class Worksheet {
         const Derivation* line = find(id_of(heading));
         if (line == nullptr)
             return state(heading, value);
-        return line->value == value.value ? named<Q>(*line, value) : given(heading.symbol, value);
+        return line->value == value.value ? named<Q>(*line, value)
+                                          : given(heading.symbol, value, {}, heading.as);
     }
     /// Records a value that is a word: a conductor size, a trade size, a rule that was chosen. The
     /// reference holds until the next line is recorded.

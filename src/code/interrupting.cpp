@@ -6,6 +6,13 @@ namespace ohmfolio {
 
 namespace {
 
+/// The heading of a comparison with the available fault current.
+Heading comparison_for(const Desk& desk, std::string name, std::string title, Citation cite) {
+    Heading line = line_for(desk, std::move(name), {}, std::move(title), std::move(cite));
+    line.as = ShownAs::kiloamps;
+    return line;
+}
+
 /// One condition of a series rating that is not a number.
 bool stated(const Desk& desk, const std::string& name, const std::string& title, bool holds,
             const std::string& yes, const std::string& no, std::vector<std::string>& faults) {
@@ -34,14 +41,15 @@ bool motors_within(const Desk& desk, const InterruptingInput& input, Amps motors
 InterruptingResult check_series(const Desk& desk, const InterruptingInput& input) {
     const SeriesRating& series = *input.series;
     InterruptingResult result{.by_series_rating = true};
-    const bool enough =
-        desk.sheet.check(line_for(desk, "series_check", "",
-                                  "Series rating with " + series.with + " covers the fault current",
-                                  desk.book.cite("equipment.series")),
-                         given("I_series", series.rating), "≥", input.available);
+    const bool enough = desk.sheet.check(
+        comparison_for(desk, "series_check",
+                       "Series rating with " + series.with + " covers the fault current",
+                       desk.book.cite("equipment.series")),
+        given("I_series", series.rating, {}, ShownAs::kiloamps), "≥", input.available);
     if (!enough)
-        result.faults.push_back("series rating of " + shown(series.rating) + " is below the " +
-                                shown(input.available.value) + " available");
+        result.faults.push_back("series rating of " + shown_kiloamps(series.rating) +
+                                " is below the " + shown_kiloamps(input.available.value) +
+                                " available");
     const bool listed =
         stated(desk, "series_listed", "Series combination", series.listed,
                "tested combination with " + series.with,
@@ -75,14 +83,15 @@ InterruptingResult check_interrupting(const Desk& desk, const InterruptingInput&
     const std::string rule = input.interrupts ? "equipment.interrupting" : "equipment.withstand";
     InterruptingResult result;
     result.passes = desk.sheet.check(
-        line_for(desk, "interrupting_check", "",
-                 input.interrupts ? "Device interrupts the available fault current"
-                                  : "Equipment withstands the available fault current",
-                 desk.book.cite(rule)),
+        comparison_for(desk, "interrupting_check",
+                       input.interrupts ? "Device interrupts the available fault current"
+                                        : "Equipment withstands the available fault current",
+                       desk.book.cite(rule)),
         input.rating, "≥", input.available);
     if (!result.passes)
-        result.faults.push_back("rating of " + shown(input.rating.value) + " is below the " +
-                                shown(input.available.value) + " available");
+        result.faults.push_back("rating of " + shown_kiloamps(input.rating.value) +
+                                " is below the " + shown_kiloamps(input.available.value) +
+                                " available");
     return result;
 }
 

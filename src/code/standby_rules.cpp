@@ -95,9 +95,10 @@ Term<Amps> by_letter(const Desk& desk, const MotorInput& motor, Watts per_horsep
 
 std::optional<Term<Amps>> across_the_line(const Desk& desk, const MotorInput& motor) {
     if (motor.locked_rotor) {
-        return desk.sheet.define(line_for(desk, "locked_rotor", "I_LR", "Locked-rotor current",
-                                          {{}, "equipment nameplate"}),
-                                 *motor.locked_rotor);
+        Heading stated = line_for(desk, "locked_rotor", "I_LR", "Locked-rotor current",
+                                  {{}, "equipment nameplate"});
+        stated.source = "nameplate of the motor";
+        return desk.sheet.state(stated, *motor.locked_rotor);
     }
     if (motor.horsepower > 0) {
         if (const auto unit = locked_rotor_per_horsepower(desk.book, motor.code_letter))

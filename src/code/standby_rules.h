@@ -45,7 +45,7 @@ RuleVerdict continuous_capacity(const Desk&, const ContinuousInput&);
 /// A motor as its nameplate tells it; the first that is there of locked-rotor current, code letter
 /// with horsepower, running current.
 struct MotorInput {
-    std::optional<Term<Amps>> locked_rotor = {};
+    std::optional<Amps> locked_rotor = {};
     std::string code_letter = {};
     double horsepower = 0;
     Volts voltage{240};

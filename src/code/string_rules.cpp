@@ -178,7 +178,8 @@ RuleVerdicts check_string_voltage(const Desk& desk, const Term<Volts>& voltage,
 
 RuleVerdict check_string_length(const Desk& desk, const StringRange& range, int stated) {
     const int fewest = range.fewest.value_or(1);
-    std::string statement = std::to_string(stated) + " in series";
+    // A number before "in" would be read as inches where the words are set in capitals.
+    std::string statement = "a string of " + std::to_string(stated);
     const bool passes = range.possible() && stated >= fewest && stated <= range.most;
     if (!range.known) {
         statement += ": the highest voltage cannot be told";

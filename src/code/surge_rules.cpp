@@ -23,13 +23,16 @@ std::optional<RuleVerdict> check_surge_device(const Desk& desk, SurgePlace place
 
 std::optional<RuleVerdict> check_surge_discharge(const Desk& desk, SurgePlace place,
                                                  const std::optional<Term<Amps>>& discharge) {
-    const VerdictLine line{"surge_discharge", "Nominal discharge current",
-                           rule_of(place) + ".discharge"};
+    const VerdictLine line{.name = "surge_discharge",
+                           .title = "Nominal discharge current",
+                           .rule = rule_of(place) + ".discharge",
+                           .as = ShownAs::kiloamps};
     if (!desk.book.rule(line.rule).exists)
         return std::nullopt;
     if (!discharge)
         return judge_by(desk, line, "its nominal discharge current is not stated", false);
-    return check_by(desk, line, *discharge, "≥", constant(Amps{desk.book.number(line.rule)}));
+    const auto least = constant(Amps{desk.book.number(line.rule)}, ShownAs::kiloamps);
+    return check_by(desk, line, *discharge, "≥", least);
 }
 
 } // namespace ohmfolio

@@ -52,12 +52,15 @@ std::string bracketed(const std::string& text, bool brackets) {
 std::string shown(Ratio v, Digits digits) { return number(v.value, 4, digits); }
 std::string shown(Volts v, Digits digits) { return number(v.value, 2, digits) + " V"; }
 std::string shown(Amps v, Digits digits) {
-    if (std::abs(v.value) >= 1000) // fault currents and what interrupts them
-        return number(v.value / 1000, 2, digits) + " kA";
     // Ratings read as the trade writes them, 20 A; currents with both decimals, 14.20 A.
     if (digits == Digits::full || is_whole(v.value))
         return number(v.value, full_decimals) + " A";
     return number_in(v.value, 2) + " A";
+}
+std::string shown_kiloamps(Amps v, Digits digits) {
+    if (std::abs(v.value) < 1000)
+        return shown(v, digits);
+    return number(v.value / 1000, 2, digits) + " kA";
 }
 std::string shown_va(Watts v, Digits digits) { return in_thousands(v.value, "VA", digits); }
 std::string shown_percent(Ratio v, Digits digits) {

@@ -59,9 +59,12 @@ std::string shown(Ratio, Digits = Digits::usual), shown(Volts, Digits = Digits::
 std::string shown_percent(Ratio, Digits = Digits::usual);
 /// Apparent power, as inverters and storage state their output: "340 VA", "3.84 kVA".
 std::string shown_va(Watts, Digits = Digits::usual);
+/// Fault currents, what interrupts or withstands them, and nominal discharge currents, which the
+/// trade states in thousands: "9.2 kA". Below a thousand amperes as any other current.
+std::string shown_kiloamps(Amps, Digits = Digits::usual);
 
 /// How a value is shown where its type alone does not say.
-enum class ShownAs { plain, percent, apparent_power };
+enum class ShownAs { plain, percent, apparent_power, kiloamps };
 template <class Q> std::string shown_as(ShownAs how, Q value, Digits digits = Digits::usual) {
     if constexpr (std::is_same_v<Q, Ratio>) {
         if (how == ShownAs::percent)
@@ -70,6 +73,10 @@ template <class Q> std::string shown_as(ShownAs how, Q value, Digits digits = Di
     if constexpr (std::is_same_v<Q, Watts>) {
         if (how == ShownAs::apparent_power)
             return shown_va(value, digits);
+    }
+    if constexpr (std::is_same_v<Q, Amps>) {
+        if (how == ShownAs::kiloamps)
+            return shown_kiloamps(value, digits);
     }
     return shown(value, digits);
 }
@@ -93,19 +100,19 @@ template <class T> std::vector<T> merged(std::vector<T> a, const std::vector<T>&
 /// A plain number written into a formula, shown as it stands: 1.25.
 Term<Ratio> factor(double value);
 /// A constant with a unit written into a formula: 25 C.
-template <class Q> Term<Q> constant(Q value) {
-    return {value, shown(value), shown(value), Binding::atom, {}};
+template <class Q> Term<Q> constant(Q value, ShownAs as = ShownAs::plain) {
+    return {value, shown_as(as, value), shown_as(as, value), Binding::atom, {}};
 }
 /// A value that goes into a formula under its name without a line of its own; `meaning` says what
 /// it is, "floor area".
-template <class Q> Term<Q> given(std::string symbol, Q value, std::string meaning = {}) {
-    Leaf one{symbol, shown(value), std::move(meaning)};
+template <class Q>
+Term<Q> given(std::string symbol, Q value, std::string meaning = {}, ShownAs as = ShownAs::plain) {
+    Leaf one{symbol, shown_as(as, value), std::move(meaning)};
     return {value, std::move(symbol), one.figure, Binding::atom, {}, {std::move(one)}};
 }
 /// The same for apparent power: "25 kVA".
 inline Term<Watts> given_va(std::string symbol, Watts value, std::string meaning = {}) {
-    Leaf one{symbol, shown_va(value), std::move(meaning)};
-    return {value, std::move(symbol), one.figure, Binding::atom, {}, {std::move(one)}};
+    return given(std::move(symbol), value, std::move(meaning), ShownAs::apparent_power);
 }
 /// The square root of three of three-phase circuits, written √3.
 Term<Ratio> root_three();

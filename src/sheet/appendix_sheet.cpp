@@ -20,8 +20,8 @@ namespace {
 constexpr double worth_a_turn = 1.25;
 constexpr double small = 0.75;
 
-/// The page is laid over the sheet last, and a viewer may paint a pixel more than it covers: the line
-/// around it keeps so far away.
+/// The page is laid over the sheet last, and a viewer may paint a pixel more than it covers: the
+/// line around it keeps so far away.
 constexpr Length edge = points(1);
 
 /// In the order of DocumentKind.

@@ -200,8 +200,6 @@ std::string shown_result(const Derivation& line) {
         return padded(number, 2);
     if (unit == "V" && !line.formula.empty() && is_number(number))
         return padded(number, 2) + " V";
-    if (unit == "A" && line.value >= 1000)
-        return trimmed(line.value / 1000, 3) + " kA";
     // A choice is a word of the trade; a value keeps the case of its unit.
     return line.symbol.empty() ? drafting_case(line.result) : line.result;
 }

@@ -1,5 +1,5 @@
 /// The words of a derivation as a calculation sheet prints them: paragraphs without the edition,
-/// fractions as percentages, amperes by the thousand as kiloamperes. Nothing is worked out anew.
+/// fractions as percentages. Nothing is worked out anew.
 #pragma once
 
 #include <set>

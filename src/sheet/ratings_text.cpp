@@ -49,11 +49,12 @@ struct Writer {
     std::string operator()(const MidRatings& r) const {
         return fmt::format(
             "{} bus{}, PV {} continuous, storage {} input{} of {} continuous, backup "
-            "breaker max. {}{}{}",
+            "breaker max. {}{}{}{}",
             amps(r.bus), on_phases(r.phases), amps(r.pv_continuous), r.storage_inputs,
             r.storage_inputs == 1 ? "" : "s", amps(r.storage_continuous),
             amps(r.backup_breaker_limit), kiloamps(r.interrupting),
-            r.interlocked ? ", storage and generator inputs interlocked" : "");
+            r.interlocked ? ", storage and generator inputs interlocked" : "",
+            r.forms_neutral ? ", forms a neutral" : "");
     }
     std::string operator()(const BatteryRatings& r) const {
         if (r.direct_current()) {
@@ -113,7 +114,7 @@ struct Writer {
         std::string text = fmt::format("module max. {} W, {}, Isc {}", trimmed(r.power.value, 1),
                                        volts(r.input_limit), amps(r.input_current_limit));
         if (r.converts())
-            text += fmt::format(", output {}, {} to {} in series, string max. {}",
+            text += fmt::format(", output {}, {} to {} units in series, string max. {}",
                                 amps(r.output_current), r.fewest, r.most, volts(r.string_voltage));
         return text + (r.shutdown ? ", rapid shutdown" : "");
     }

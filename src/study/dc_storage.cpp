@@ -244,24 +244,26 @@ void require_dc_interrupting(Work& work, const Equipment& e, const DisconnectRat
                  .subject = subject_of(e)});
             return;
         }
-        add_to(fault,
-               from_nameplate(work, record, "fault_current", "I_unit,f",
-                              "Short-circuit current of a unit", battery(record).fault_current));
+        add_to(fault, from_nameplate(work, record, "fault_current", "I_unit,f",
+                                     "Short-circuit current of a unit",
+                                     battery(record).fault_current, ShownAs::kiloamps));
     }
-    require(work,
-            {.subject = subject_of(e),
-             .name = "dc_interrupting_kept",
-             .symbol = {},
-             .title = "Interrupting rating at the short-circuit current of the storage",
-             .cite = work.book.cite(paragraph::interrupting)},
-            from_nameplate(work, *work.system.record(e), "interrupting", "I_int",
-                           "Interrupting rating", ratings.interrupting),
-            "≥", *fault,
-            {.rule = "storage.disconnect.fault",
-             .span = e.span,
-             .message = fmt::format("{}: interrupts {}; the storage feeds {}", e.id,
-                                    shown(ratings.interrupting), shown(fault->value)),
-             .expected = fmt::format("a disconnect rated {} or more", shown(fault->value))});
+    require(
+        work,
+        {.subject = subject_of(e),
+         .name = "dc_interrupting_kept",
+         .symbol = {},
+         .title = "Interrupting rating at the short-circuit current of the storage",
+         .cite = work.book.cite(paragraph::interrupting),
+         .as = ShownAs::kiloamps},
+        from_nameplate(work, *work.system.record(e), "interrupting", "I_int", "Interrupting rating",
+                       ratings.interrupting, ShownAs::kiloamps),
+        "≥", *fault,
+        {.rule = "storage.disconnect.fault",
+         .span = e.span,
+         .message = fmt::format("{}: interrupts {}; the storage feeds {}", e.id,
+                                shown_kiloamps(ratings.interrupting), shown_kiloamps(fault->value)),
+         .expected = fmt::format("a disconnect rated {} or more", shown_kiloamps(fault->value))});
 }
 
 void check_dc_disconnect(Work& work, int index) {

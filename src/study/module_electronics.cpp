@@ -53,7 +53,7 @@ void check_count(Work& work, const StringOnInput& on) {
     const auto& limits = *on.electronics;
     const int stated = on.array.in_series;
     const bool passes = stated >= limits.fewest && stated <= limits.most;
-    const std::string range = fmt::format("{} to {} in series", limits.fewest, limits.most);
+    const std::string range = fmt::format("{} to {}", limits.fewest, limits.most);
     Heading heading = limit_kept(work, on, "converters_kept", "Converters in series");
     heading.source = fmt::format("instructions of {}", on.electronics_record->model);
     work.study.worksheet.judge(heading, fmt::format("{} stand in series, of {}", stated, range),
@@ -64,7 +64,7 @@ void check_count(Work& work, const StringOnInput& on) {
                   .span = on.equipment.span,
                   .message = fmt::format("{}: {} of {} in series on {}", on.equipment.id, stated,
                                          on.electronics_record->model, on.inverter.id),
-                  .expected = range});
+                  .expected = range + " converters in series"});
 }
 
 void check_power(Work& work, const StringOnInput& on) {

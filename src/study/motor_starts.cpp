@@ -22,10 +22,6 @@ const PanelLoad* largest_motor(const std::vector<PanelLoad>& loads) {
     return largest;
 }
 
-Term<Amps> locked_rotor(const PanelLoad& load) {
-    return given("I_LR", load.circuit->locked_rotor->value, "locked-rotor current, nameplate");
-}
-
 /// What runs meanwhile: the stated average.
 std::optional<Term<Amps>> running_beside(Work& work) {
     if (!work.system.backup || work.system.backup->average.value <= Watts{0})
@@ -84,7 +80,8 @@ void check_motor_start(Work& work, const Island& island, const std::string& subj
         return;
     }
     const Desk desk = work.desk(subject);
-    const auto starting = *starting_current(desk, {.locked_rotor = locked_rotor(*motor)});
+    const auto starting =
+        *starting_current(desk, {.locked_rotor = motor->circuit->locked_rotor->value});
     const auto verdict =
         check_starting(desk, {.starting = starting,
                               .running_beside = running_beside(work),

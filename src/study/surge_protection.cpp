@@ -75,7 +75,8 @@ void check_discharge(Work& work, const Equipment& e, SurgePlace place) {
         return;
     std::optional<Term<Amps>> discharge;
     if (device->discharge)
-        discharge = given("I_n", *device->discharge, "nominal discharge current");
+        discharge =
+            given("I_n", *device->discharge, "nominal discharge current", ShownAs::kiloamps);
     const auto verdict = check_surge_discharge(work.desk(subject_of(e)), place, discharge);
     tell(work, e, verdict, discharge ? Severity::violation : Severity::warning);
 }

@@ -88,14 +88,16 @@ Term<Q> define_once(Work& work, const Heading& heading, const Term<Q>& expressio
 /// A value of a nameplate, under the subject "record:<key>".
 template <class Q>
 Term<Q> from_nameplate(Work& work, const Record& record, const std::string& name,
-                       const std::string& symbol, const std::string& title, Q value) {
+                       const std::string& symbol, const std::string& title, Q value,
+                       ShownAs as = ShownAs::plain) {
     return state_once(work,
                       {.subject = "record:" + record.key,
                        .name = name,
                        .symbol = symbol,
                        .title = title,
                        .cite = nameplate(),
-                       .source = nameplate_of(record)},
+                       .source = nameplate_of(record),
+                       .as = as},
                       value);
 }
 

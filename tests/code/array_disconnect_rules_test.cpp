@@ -43,6 +43,15 @@ TEST_CASE("ratings of a disconnect hold exactly and fail by the smallest step") 
     CHECK_FALSE(rated(17.375, 559.99, Amps{5000}));
     CHECK_FALSE(rated(17.375, 560, Amps{4999}));
     CHECK_FALSE(rated(17.375, 560, std::nullopt));
+    TestDesk written; // currents in amperes, what the disconnect withstands in kA
+    check_disconnect_ratings(written, {.current = amps(1100, "I_max"),
+                                       .voltage = given("V_max", Volts{560}),
+                                       .fault = amps(5000, "I_fault"),
+                                       .rated_current = Amps{1200},
+                                       .rated_voltage = Volts{600},
+                                       .rated_fault = Amps{10000}});
+    CHECK(written.line("disconnect_current").comparison == "1200 A ≥ 1100 A");
+    CHECK(written.line("disconnect_fault").comparison == "10 kA ≥ 5 kA");
     TestDesk unknown;
     CHECK(check_disconnect_ratings(unknown, {.current = amps(17, "I_max"),
                                              .voltage = given("V_max", Volts{560}),

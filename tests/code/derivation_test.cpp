@@ -171,11 +171,36 @@ TEST_CASE("equal within the arithmetic's error is equal") {
     CHECK_FALSE(sheet.check(line("lt", ""), given("y", Amps{0.3}), "<", sum));
 }
 
+TEST_CASE("ratings and loads are shown in amperes at every size") {
+    // As nameplates and 240.6(A) state them: a main of 1200 A, a standard rating of 6000 A.
+    CHECK(shown(Amps{1200}) == "1200 A");
+    CHECK(shown(Amps{6000}) == "6000 A");
+    CHECK(shown(Amps{1350.5}) == "1350.50 A");
+    Worksheet sheet;
+    sheet.check(line("bus", ""), given("I_total", Amps{1350.5}), "≤", given("I_bus", Amps{1440}));
+    CHECK(sheet.find("C5.bus")->comparison == "1350.50 A ≤ 1440 A");
+}
+
+TEST_CASE("a line about fault currents shows kA, and so does what rests on it") {
+    Worksheet sheet;
+    Heading fault = line("fault", "I_f");
+    fault.as = ShownAs::kiloamps;
+    const auto stated = sheet.state_once(fault, Amps{9200});
+    CHECK(sheet.find("C5.fault")->result == "9.2 kA");
+    CHECK((factor(2) * stated).figures == "2 × 9.2 kA");
+    CHECK(sheet.state_once(fault, Amps{9300}).figures == "9.3 kA"); // another value, no line
+    Heading kept = line("kept", "");
+    kept.as = ShownAs::kiloamps;
+    sheet.check(kept, given("I_int", Amps{10000}, {}, ShownAs::kiloamps), "≥", stated);
+    CHECK(sheet.find("C5.kept")->comparison == "10 kA ≥ 9.2 kA");
+    CHECK(constant(Amps{10000}, ShownAs::kiloamps).symbols == "10 kA");
+}
+
 TEST_CASE("fault currents are shown in kA, shares in per cent, apparent power in VA") {
-    CHECK(shown(Amps{999}) == "999 A");
-    CHECK(shown(Amps{1000}) == "1 kA");
-    CHECK(shown(Amps{9200}) == "9.2 kA");
-    CHECK(shown(Amps{10125}) == "10.13 kA"); // half away from zero
+    CHECK(shown_kiloamps(Amps{999}) == "999 A");
+    CHECK(shown_kiloamps(Amps{1000}) == "1 kA");
+    CHECK(shown_kiloamps(Amps{9200}) == "9.2 kA");
+    CHECK(shown_kiloamps(Amps{10125}) == "10.13 kA"); // half away from zero
     CHECK(shown_percent(Ratio{0.4}) == "40 %");
     CHECK(shown_percent(Ratio{0.005301}) == "0.53 %");
     CHECK(shown_percent(Ratio{0.1}) == "10 %");

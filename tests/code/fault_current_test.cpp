@@ -91,8 +91,12 @@ const Procedures procedures = {{"transformer", transformer},
                                {"series", series},
                                {"transformer_devices", transformer_devices}};
 
+Term<Amps> kiloamps(double value, const char* symbol) {
+    return given(symbol, Amps{1000 * value}, {}, ShownAs::kiloamps);
+}
+
 FaultRunInput feeder() {
-    return {.available = amps(10000, "I_sc"),
+    return {.available = kiloamps(10, "I_sc"),
             .length = Feet{50},
             .size = wire("1/0"),
             .raceway = RacewayKind::emt};
@@ -298,6 +302,37 @@ TEST_CASE("a transformer on the way: what an unlimited source would give is the 
     const auto near = fault_current_after_transformer(large, input).current.value.value;
     CHECK(near == Approx(most.value.value).epsilon(0.001));
     CHECK(near <= most.value.value);
+}
+
+TEST_CASE("a transformer's rated current is in amperes, its fault current in kA") {
+    // 1500 kVA at 480 V: 1,500,000 / (√3 x 480) = 1804.22 A; over 5 %: 36,084 A.
+    TestDesk desk;
+    transformer_fault_current(desk, {.rating = Watts{1.5e6},
+                                     .secondary = Volts{480},
+                                     .impedance = 0.05,
+                                     .least_impedance = false});
+    CHECK(desk.line("secondary_current").result == "1804.22 A");
+    CHECK(desk.line("fault_transformer").figures == "1804.22 A ÷ 5 %");
+    CHECK(desk.line("fault_transformer").result == "36.08 kA");
+}
+
+TEST_CASE("ratings against faults are in kA, motors beside them in amperes") {
+    // 240.86(C): motors up to 1 % of the lower-rated breaker's 100 kA are 1000 A.
+    TestDesk desk, low;
+    check_interrupting(desk, {.available = kiloamps(110, "I_sc"),
+                              .rating = kiloamps(100, "I_rating"),
+                              .series = SeriesRating{.rating = Amps{200000},
+                                                     .with = "the main breaker",
+                                                     .listed = true,
+                                                     .marked = true,
+                                                     .motors = Amps{1100}}});
+    CHECK(desk.line("series_check").comparison == "200 kA ≥ 110 kA");
+    CHECK(desk.line("series_motors_most").result == "1000 A");
+    CHECK(desk.line("series_motors").comparison == "1100 A > 1000 A");
+    const auto result = check_interrupting(
+        low, {.available = kiloamps(10.5, "I_sc"), .rating = kiloamps(10, "I_rating")});
+    REQUIRE(result.faults.size() == 1);
+    CHECK(result.faults[0] == "rating of 10 kA is below the 10.5 kA available");
 }
 
 TEST_CASE("sources and motors are added to what the utility feeds") {

@@ -128,11 +128,15 @@ TEST_CASE("starting current: nameplate, then code letter, then running current")
         const auto current = starting_current(desk, motor);
         return current ? current->value.value : 0;
     };
-    const MotorInput all{.locked_rotor = amps(95, "I_LR"),
+    const MotorInput all{.locked_rotor = Amps{95},
                          .code_letter = "H",
                          .horsepower = 3,
                          .running = amps(15, "I_run")};
     CHECK(start(all) == 95);
+    TestDesk stated; // a value taken over is no formula: not "I_LR = I_LR"
+    CHECK(starting_current(stated, all)->symbols == "I_LR");
+    CHECK(stated.line("locked_rotor").formula.empty());
+    CHECK(stated.line("locked_rotor").result == "95 A");
     MotorInput letter = all;
     letter.locked_rotor.reset();
     CHECK(start(letter) == Approx(3 * 7090 / 240.0)); // letter H: to 7.09 kVA/hp

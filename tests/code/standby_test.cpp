@@ -37,7 +37,7 @@ MotorInput motor(const Given& given_values) {
                      .three_phase = given_values.flag("three_phase"),
                      .soft_starter = given_values.has("soft_start_share")};
     if (given_values.has("locked_rotor"))
-        input.locked_rotor = given("I_LR", Amps{given_values.number("locked_rotor")});
+        input.locked_rotor = Amps{given_values.number("locked_rotor")};
     if (input.soft_starter)
         input.soft_start_share = given_values.number("soft_start_share");
     return input;

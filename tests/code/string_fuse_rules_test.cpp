@@ -207,7 +207,7 @@ TEST_CASE("a string above all standard fuses finds none") {
     CHECK(result.conflict);
     CHECK_FALSE(result.passes());
     CHECK(first_fault(result.verdicts)->statement ==
-          "no fuse offered carries 6.25 kA; standard fuses");
+          "no fuse offered carries 6250 A; standard fuses");
 }
 
 TEST_CASE("strings without fuses: the lesser of label and conductors is what there is room for") {

@@ -1,6 +1,7 @@
 // Strings: limits by place, the length they allow, what an engineer or a converter states. Expected
 // values worked by hand; limits of 690.7 from electricallicenserenewal.com sectionID=961 and notes
 // on the 2025 California Electrical Code.
+#include "base/drafting_case.h"
 #include "catch.h"
 #include "try_out.h"
 
@@ -153,13 +154,14 @@ TEST_CASE("a stated string against the range") {
         return check_string_length(desk, range, stated);
     };
     CHECK(verdict(15).passes);
-    CHECK(verdict(15).statement == "15 in series is from 5 to 15");
+    CHECK(verdict(15).statement == "a string of 15 is from 5 to 15");
+    CHECK(drafting_case(verdict(15).statement) == "A STRING OF 15 IS FROM 5 TO 15");
     CHECK(verdict(5).passes);
     CHECK_FALSE(verdict(16).passes);
-    CHECK(verdict(16).statement == "16 in series is more than 15: inverter input limit governs");
+    CHECK(verdict(16).statement == "a string of 16 is more than 15: inverter input limit governs");
     CHECK_FALSE(verdict(4).passes);
-    CHECK(verdict(4).statement == "4 in series is fewer than 5: tracking window governs");
-    CHECK(verdict(5).statement.starts_with("5 in series is from 5 to "));
+    CHECK(verdict(4).statement == "a string of 4 is fewer than 5: tracking window governs");
+    CHECK(verdict(5).statement.starts_with("a string of 5 is from 5 to "));
     CHECK(verdict(4).rule == "module.series");
 }
 
@@ -222,7 +224,7 @@ TEST_CASE("a number in series is judged only where the range is known") {
     TestDesk unknown;
     const auto verdict = check_string_length(unknown, {}, 10);
     CHECK_FALSE(verdict.passes);
-    CHECK(verdict.statement == "10 in series: the highest voltage cannot be told");
+    CHECK(verdict.statement == "a string of 10: the highest voltage cannot be told");
     const auto known = [](int most, std::optional<int> fewest) {
         StringRange range;
         range.known = true;

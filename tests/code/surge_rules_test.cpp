@@ -37,6 +37,8 @@ TEST_CASE("its nominal discharge current is at least 10 kA since 2023") {
         REQUIRE(verdict);
         CHECK_FALSE(verdict->passes);
         CHECK(verdict->statement == "its nominal discharge current is not stated");
+        CHECK(exact.line("surge_discharge").comparison == "10 kA ≥ 10 kA");
+        CHECK(below.line("surge_discharge").comparison == "9.999 kA < 10 kA");
         CHECK(text(exact.line("surge_discharge").cite) ==
               (place == SurgePlace::service ? "NEC 2023 230.67(E)" : "NEC 2023 215.18(E)"));
     }

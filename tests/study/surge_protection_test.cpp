@@ -40,6 +40,7 @@ TEST_CASE("nominal discharge current of the device") {
     CHECK(low.finding("surge.feeder.discharge")->severity == Severity::violation);
     CHECK(Case({with("type = \"Type 1\", discharge = \"10 kA\"")})
               .finding("surge.feeder.discharge") == nullptr);
+    CHECK(Case().study.derivation("BLP.surge_discharge").figures == "20 kA ≥ 10 kA");
     const Case unstated({with("type = \"Type 2\"")});
     REQUIRE(unstated.finding("surge.feeder.discharge") != nullptr);
     CHECK(unstated.finding("surge.feeder.discharge")->severity == Severity::warning);

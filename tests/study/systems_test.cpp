@@ -160,7 +160,11 @@ TEST_CASE("systems: converters stand in series as their instructions say") {
         return Case(slatecutter,
                     {{"ST-1 = { modules = 8", "ST-1 = { modules = " + std::to_string(modules)}});
     };
-    CHECK(of(7).finding("string.converters", "equipment:ST-1") != nullptr); // 8 at least
+    const Case few = of(7); // 8 at least
+    const Finding* finding = few.finding("string.converters", "equipment:ST-1");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->expected == "8 to 20 converters in series");
+    CHECK(few.study.derivation("ST-1.converters_kept").result == "7 stand in series, of 8 to 20");
     // 5.7 kW in a string at most: 14 × 405 W = 5.67 kW, 15 × 405 W = 6.075 kW.
     CHECK(of(14).finding("string.converters") == nullptr);
     CHECK(of(15).finding("string.converters", "equipment:ST-1") != nullptr);
