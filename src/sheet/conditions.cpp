@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "sheet/places.h"
+#include "study/fault_currents.h"
 
 namespace ohmfolio::sheets {
 
@@ -141,8 +142,8 @@ bool has_utility_disconnect(const System& system, const Study&) {
     });
 }
 
-bool has_fault_current(const System& system, const Study&) {
-    return system.site.fault_current.value > 0;
+bool has_fault_current(const System& system, const Study& study) {
+    return fault_at_service(system, study).current > Amps{};
 }
 
 bool has_waivers(const System&, const Study& study) { return !study.waived.empty(); }
@@ -181,7 +182,7 @@ const std::vector<Condition>& conditions() {
         {"shutdown_switch", "a marked switch initiates rapid shutdown", has_shutdown_switch},
         {"utility_disconnect", "the utility asks for a lockable disconnect",
          has_utility_disconnect},
-        {"fault_current", "the available fault current is stated", has_fault_current},
+        {"fault_current", "the available fault current is stated or calculated", has_fault_current},
         {"waivers", "a finding was waived with a reason", has_waivers},
     };
     return list;

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "diagram/callouts.h"
 #include "sheet/places.h"
+#include "study/fault_currents.h"
 
 namespace ohmfolio::sheets {
 
@@ -61,7 +62,14 @@ void site_facts(const Site& site, Facts& facts) {
     facts["to_neutral"] = trimmed(site.to_neutral.value, 1);
     facts["supply"] = supply_words(site, lines_of(site.supply));
     facts["service_amps"] = number_or_nothing(site.service.value, 1);
-    facts["fault_current"] = thousands(site.fault_current.value);
+}
+
+/// When the fault current was worked out, as its marking says: here at the date of the issue, or by
+/// the utility, whose date is not ours to state and is written in.
+void fault_facts(const System& system, const Study& study, Facts& facts) {
+    const ServiceFault fault = fault_at_service(system, study);
+    facts["fault_current"] = thousands(fault.current.value);
+    facts["fault_calculated"] = fault.calculated ? system.project.date : "____________";
 }
 
 void size_facts(const Totals& totals, Facts& facts) {
@@ -333,6 +341,7 @@ Facts facts_of(const System& system, const Study& study) {
     Facts facts;
     project_facts(system, facts);
     site_facts(system.site, facts);
+    fault_facts(system, study, facts);
     size_facts(study.totals, facts);
     place_facts(system, facts);
     facts["standby_sources"] = standby_sources(system, study);

@@ -12,6 +12,7 @@
 
 #include "base/text.h"
 #include "code/rules.h"
+#include "study/fault_currents.h"
 #include "study/steps.h"
 #include "study/terms.h"
 
@@ -86,7 +87,8 @@ class FaultCurrents {
                            .symbol = "I_f",
                            .title = "Available fault current at " + e.id,
                            .cite = {},
-                           .source = "as stated in the description"},
+                           .source = "as stated in the description",
+                           .as = ShownAs::kiloamps},
                           e.fault_current->value);
     }
 
@@ -116,7 +118,13 @@ class FaultCurrents {
 
     std::optional<Term<Amps>> at_service() {
         if (work_.system.site.transformer)
-            return behind_transformer(*work_.system.site.transformer);
+            return work_.study.worksheet.define({.subject = "site:service",
+                                                 .name = "fault_available",
+                                                 .symbol = "I_fault",
+                                                 .title = "Available fault current at the service",
+                                                 .cite = work_.book.cite("fault.run"),
+                                                 .as = ShownAs::kiloamps},
+                                                behind_transformer(*work_.system.site.transformer));
         if (work_.system.site.fault_current.value <= 0)
             return {};
         return state_once(work_,
@@ -125,13 +133,14 @@ class FaultCurrents {
                            .symbol = "I_fault",
                            .title = "Available fault current at the service",
                            .cite = {},
-                           .source = "as stated in the description"},
+                           .source = "as stated in the description",
+                           .as = ShownAs::kiloamps},
                           work_.system.site.fault_current);
     }
 
     /// A fault to neutral is the higher one at the transformer and the lower one far from it: the
     /// greater of the two counts.
-    std::optional<Term<Amps>> behind_transformer(const ServiceTransformer& transformer) {
+    Term<Amps> behind_transformer(const ServiceTransformer& transformer) {
         const Desk desk = work_.desk("site:service");
         const Site& site = work_.system.site;
         const bool wye = is_wye(site.supply);
@@ -157,8 +166,7 @@ class FaultCurrents {
         const auto to_neutral = fault_current_after_run(desk, run);
         if (!between_lines.found || !to_neutral.found)
             return lines;
-        return to_neutral.current.value > between_lines.current.value ? to_neutral.current
-                                                                      : between_lines.current;
+        return larger(between_lines.current, to_neutral.current);
     }
 
     /// What is left where the run to `e` ends. Conductors that are not sized, such as the
@@ -174,7 +182,8 @@ class FaultCurrents {
                                           .name = "fault_ahead",
                                           .symbol = "I_ahead",
                                           .title = "Fault current where the run begins",
-                                          .cite = work_.book.cite("fault.run")},
+                                          .cite = work_.book.cite("fault.run"),
+                                          .as = ShownAs::kiloamps},
                                          available);
         const auto result = fault_current_after_run(
             work_.desk(fault_subject(e)),
@@ -201,27 +210,29 @@ class FaultCurrents {
 
 /// With as many digits as it takes to see that it is more.
 std::string told_apart(const Term<Amps>& available, const Term<Amps>& rating) {
-    const bool alike = shown(available.value) == shown(rating.value);
-    return shown(available.value, alike ? Digits::full : Digits::usual);
+    const bool alike = shown_kiloamps(available.value) == shown_kiloamps(rating.value);
+    return shown_kiloamps(available.value, alike ? Digits::full : Digits::usual);
 }
 
 void check_interrupting(Work& work, const Equipment& e, const Record& record, Amps rating,
                         const Term<Amps>& available) {
     const bool at_service = is_service_equipment(work.system, e);
-    const auto interrupting =
-        from_nameplate(work, record, "interrupting", "I_int", "Interrupting rating", rating);
+    const auto interrupting = from_nameplate(work, record, "interrupting", "I_int",
+                                             "Interrupting rating", rating, ShownAs::kiloamps);
     require(work,
             {.subject = subject_of(e),
              .name = "interrupting_kept",
              .symbol = {},
              .title = "Interrupting rating at the available fault current",
-             .cite = work.book.cite(paragraph::interrupting)},
+             .cite = work.book.cite(paragraph::interrupting),
+             .as = ShownAs::kiloamps},
             interrupting, "≥", available,
             {.rule = at_service ? "fault.service" : "fault.beyond",
              .span = e.span,
              .message = fmt::format("{}: interrupts {}; {} is available", e.id,
-                                    shown(interrupting.value), told_apart(available, interrupting)),
-             .expected = fmt::format("equipment rated {} or more", shown(available.value)),
+                                    shown_kiloamps(interrupting.value),
+                                    told_apart(available, interrupting)),
+             .expected = fmt::format("equipment rated {} or more", shown_kiloamps(available.value)),
              .hint = at_service ? std::string{}
                                 : std::string("where field data or an engineer's study shows less, "
                                               "state it here: fault_current = \"... kA\"")});
@@ -247,9 +258,9 @@ std::vector<std::string> breakers_in(const System& system, int equipment) {
 /// Breakers in an inverter, of whose rating its record says nothing.
 void warn_of_unrated(Work& work, const Equipment& e, const std::vector<std::string>& breakers,
                      const std::optional<Term<Amps>>& available) {
-    const std::string there = available
-                                  ? fmt::format("{} is available there", shown(available->value))
-                                  : std::string("the fault current available there is not known");
+    const std::string there =
+        available ? fmt::format("{} is available there", shown_kiloamps(available->value))
+                  : std::string("the fault current available there is not known");
     complain_of_missing(
         work, paragraph::interrupting,
         {.rule = "fault.unrated",
@@ -280,6 +291,13 @@ void warn_of_missing(Work& work, const std::vector<std::string>& unchecked) {
          .subject = "site:service"});
 }
 
+/// The sheets state it and the service equipment is marked with it (110.24), also where no rating
+/// was held against it.
+void derive_at_service(const Work& work, FaultCurrents& faults) {
+    if (work.system.site.transformer)
+        faults.at(work.system.root());
+}
+
 } // namespace
 
 void check_interrupting_ratings(Work& work) {
@@ -308,6 +326,7 @@ void check_interrupting_ratings(Work& work) {
         }
     }
     warn_of_missing(work, unchecked);
+    derive_at_service(work, faults);
     for (std::size_t i = 0; i < work.system.breakers.size(); ++i) {
         const Record* record =
             work.system.record(at(work.system.equipment, work.system.breakers[i].at));
@@ -317,3 +336,14 @@ void check_interrupting_ratings(Work& work) {
 }
 
 } // namespace ohmfolio::workings
+
+namespace ohmfolio {
+
+ServiceFault fault_at_service(const System& system, const Study& study) {
+    if (system.site.fault_current > Amps{})
+        return {system.site.fault_current, false};
+    const Derivation* line = study.worksheet.find("service.fault_available");
+    return line == nullptr ? ServiceFault{} : ServiceFault{Amps{line->value}, true};
+}
+
+} // namespace ohmfolio

@@ -2,7 +2,9 @@
 // results that tests/study/three_phase_test.cpp holds against tables.
 #include "catch.h"
 
+#include "diagram/callouts.h"
 #include "fixture.h"
+#include "sheet/conditions.h"
 #include "sheet/schedules.h"
 #include "sheet/system_summary.h"
 
@@ -76,4 +78,18 @@ TEST_CASE("the summary tells service, inverters and the current of a line") {
     CHECK(value("Inverters") == "(60) Wickhollow WS-10K-208");
     CHECK(value("Modules") == "(1680) Solvane SV-405M");             // 60 × 2 × 14
     CHECK(value("Inverter output") == "600 kW AC, 1668 A at 208 V"); // 60 × 27.8 A
+}
+
+TEST_CASE("a fault current worked out is told where one stated is: summary, note, diagram") {
+    // 12.26 kA: worked out in tests/study/fault_currents_test.cpp.
+    const Case job(tannery);
+    const auto rows = site_rows(facts_of(job.system, job.study));
+    const auto row = std::ranges::find(rows, "Available fault current", &Fact::label);
+    REQUIRE(row != rows.end());
+    CHECK(row->value == "12.26 kA at the service");
+    CHECK(find_condition("fault_current")->holds(job.system, job.study)); // of the note
+    const Equipment& utility = job.system.at(job.system.root());
+    CHECK(diagram::fields_of(job.system, job.study, utility).at("fault_current") == "12.26 kA");
+    const Case unknown{{"fault_current = \"9.2 kA\"\n", ""}};
+    CHECK_FALSE(find_condition("fault_current")->holds(unknown.system, unknown.study));
 }

@@ -2,6 +2,7 @@
 // review booklet (scribd.com/document/230809087, 325386963), checked in tests/code; here the walk.
 #include "catch.h"
 #include "example.h"
+#include "study/fault_currents.h"
 
 using namespace ohmfolio;
 using namespace ohmfolio::example;
@@ -89,4 +90,34 @@ TEST_CASE("a transformer takes the place of the utility's statement") {
     CHECK(near.study.derivation("service.fault_neutral_current").value ==
           Approx(after(1.5 * lines, 5, 7301, 120)));
     CHECK(amps_at(near.study, "MSP") == Approx(after(after(1.5 * lines, 5, 7301, 120), 6, 12844)));
+}
+
+TEST_CASE("the fault current at the service is the one stated, or that behind the transformer") {
+    const auto at_service = [](const Case& job) { return fault_at_service(job.system, job.study); };
+    const Case stated;
+    CHECK(at_service(stated).current == Amps{9200});
+    CHECK_FALSE(at_service(stated).calculated);
+    const auto behind = [](const std::string& feet) {
+        return Case{{"fault_current = \"9.2 kA\"",
+                     "transformer = { power = \"25 kVA\", impedance = \"1.6 %\", length = \"" +
+                         feet + " ft\", size = \"2/0 AWG\" }"}};
+    };
+    // As above: between lines at 60 ft, to neutral at 5 ft.
+    const double lines = 25000.0 / 240 / (0.9 * 0.016);
+    CHECK(at_service(behind("60")).current.value == Approx(after(lines, 60, 7301)));
+    CHECK(at_service(behind("60")).calculated);
+    CHECK(at_service(behind("5")).current.value == Approx(after(1.5 * lines, 5, 7301, 120)));
+    CHECK(behind("5").study.derivation("service.fault_available").formula ==
+          "larger of I_sc,service and I_LN,service");
+    const Case neither{{"fault_current = \"9.2 kA\"\n", ""}};
+    CHECK(at_service(neither).current == Amps{0});
+    CHECK_FALSE(at_service(neither).calculated);
+}
+
+TEST_CASE("the fault current of a three-phase service is that of all three lines") {
+    // 112.5 kVA, 208 V, 2.1 %: 312.27 A ÷ (0.9 × 0.021) = 16,522 A. 85 ft of two sets of 350 kcmil
+    // aluminum, nonmagnetic (16813): f = √3 × 85 × 16522 ÷ (16813 × 2 × 208) = 0.3478.
+    const Case job("examples/tolliver-bend/tannery-yard.toml");
+    CHECK(fault_at_service(job.system, job.study).current.value ==
+          Approx(16522 / 1.3478).epsilon(0.0002));
 }

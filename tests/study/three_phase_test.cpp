@@ -154,6 +154,18 @@ TEST_CASE("too few poles, and a switch of the next size") {
     CHECK(finding->subject == "equipment:SW-1");
 }
 
+TEST_CASE("a switchboard of 1200 A is reckoned in amperes, its faults in kA") {
+    // 120 % of 1200 A; 1200 A and 1.25 × 4 × 30.1 A. As its nameplate and the schedules state it.
+    const Case job(gasworks);
+    const auto comparison = [&](const char* id) { return job.study.derivation(id).comparison; };
+    CHECK(comparison("MSB.bus_120") == "1350.50 A ≤ 1440 A");
+    CHECK(comparison("MSB.bus_kept") == "1200 A ≤ 1200 A");
+    CHECK(job.study.derivation("MSB.bus_120_limit").figures == "1.2 × 1200 A");
+    CHECK(comparison("MSB.interrupting_kept").starts_with("65 kA ≥ 16."));
+    CHECK(job.study.derivation("MSB.fault_ahead").result.ends_with(" kA"));
+    CHECK(job.study.derivation("service.fault_available").result.ends_with(" kA"));
+}
+
 TEST_CASE("ground-fault protection at 480 V from 1000 A on") {
     // 230.95: 1000 A and more, above 150 V to ground; 705.32: sources on its load side.
     const Case none(gasworks, {{"ground_fault = \"from all sources\"\n", ""}});
