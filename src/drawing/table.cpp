@@ -1,6 +1,7 @@
 #include "drawing/table.h"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
 #include <stdexcept>
 
@@ -12,6 +13,9 @@ namespace {
 
 using Lines = std::vector<std::string>;
 
+/// What stands under a table is read with rows of it: as many go with it to a further piece.
+constexpr std::size_t rows_over_foot = 3;
+
 /// One row, its texts broken into lines. A group heading has a single cell, as wide as the table.
 struct SetRow {
     const Row* row = nullptr; ///< none for the heading of the columns and the title
@@ -19,6 +23,7 @@ struct SetRow {
     Length height;
     bool whole_width = false;
     bool shaded = false;
+    bool again = false; ///< a group heading that stood on the piece before
 };
 
 /// Where the drawing of a piece stands.
@@ -34,14 +39,19 @@ class TableSetter {
           width_(std::accumulate(widths_.begin(), widths_.end(), Length{})) {
         for (const Row& row : table_.rows)
             rows_.push_back(set(row));
+        for (std::size_t i = 0; i < rows_.size(); ++i) {
+            if (rows_[i].row->heading)
+                repeated_.emplace(i, repeated(rows_[i]));
+        }
     }
 
-    std::vector<Frame> pieces(Length tallest) const {
+    std::vector<Frame> pieces(Length tallest, Length foot) const {
         std::vector<Frame> result;
         std::size_t first = 0;
         do {
-            const std::size_t end = piece_end(first, tallest, !result.empty());
-            result.push_back(piece(first, end, !result.empty()));
+            const std::vector<SetRow> heads = head(first, tallest);
+            const std::size_t end = piece_end(heads, first, tallest, foot);
+            result.push_back(piece(heads, first, end));
             first = end;
         } while (first < rows_.size());
         return result;
@@ -85,8 +95,52 @@ class TableSetter {
         return result;
     }
 
+    /// Title, heading of the columns and heading of the group that goes on: what the piece that
+    /// begins with the row `first` has above it.
+    std::vector<SetRow> head(std::size_t first, Length tallest) const {
+        std::vector<SetRow> result = headings(first > 0);
+        const SetRow* group = group_going_on(first);
+        // Where both do not fit, a row is worth more than the heading said again.
+        if (group != nullptr && height_of(result) + group->height + rows_[first].height <= tallest)
+            result.push_back(*group);
+        return result;
+    }
+
+    static Length height_of(const std::vector<SetRow>& rows) {
+        Length sum;
+        for (const SetRow& row : rows)
+            sum += row.height;
+        return sum;
+    }
+
+    /// The heading, as it is repeated, of the group that begins before the row `first`; none where
+    /// that is a heading itself.
+    const SetRow* group_going_on(std::size_t first) const {
+        if (first >= rows_.size() || rows_[first].row->heading)
+            return nullptr;
+        while (first > 0) {
+            if (rows_[--first].row->heading)
+                return &repeated_.at(first);
+        }
+        return nullptr;
+    }
+
+    SetRow repeated(const SetRow& heading) const {
+        SetRow result = heading;
+        if (heading.row->cells.empty())
+            return result;
+        result.again = true;
+        // A table narrower than the word does without it.
+        if (measure_.width(continued_suffix, style_.heading) > width_ - style_.pad_x * 2)
+            return result;
+        const std::string text = heading.row->cells.front().text + std::string(continued_suffix);
+        result.cells = {lines(text, style_.heading, width_)};
+        result.height = height(result.cells.front().size(), style_.heading);
+        return result;
+    }
+
     /// The title and the heading of the columns, which stand on every piece.
-    std::vector<SetRow> head(bool continued) const {
+    std::vector<SetRow> headings(bool continued) const {
         std::vector<SetRow> result;
         if (!table_.title.empty()) {
             std::string text = table_.title;
@@ -114,15 +168,17 @@ class TableSetter {
     }
 
     /// One past the last row of the piece that begins with `first`; at least one row is taken.
-    std::size_t piece_end(std::size_t first, Length tallest, bool continued) const {
-        Length used;
-        for (const SetRow& row : head(continued))
-            used += row.height;
+    std::size_t piece_end(const std::vector<SetRow>& heads, std::size_t first, Length tallest,
+                          Length foot) const {
+        Length used = height_of(heads);
         std::size_t end = first;
         while (end < rows_.size() && used + rows_[end].height <= tallest)
             used += rows_[end++].height;
-        if (end == rows_.size())
-            return end;
+        if (end == rows_.size()) {
+            if (used + foot <= tallest)
+                return end;
+            end -= std::min(rows_over_foot, end - first);
+        }
         std::size_t fair = end;
         while (fair > first && rows_[fair - 1].row->heading)
             --fair;
@@ -132,8 +188,7 @@ class TableSetter {
         return fair;
     }
 
-    Frame piece(std::size_t first, std::size_t end, bool continued) const {
-        const std::vector<SetRow> heads = head(continued);
+    Frame piece(const std::vector<SetRow>& heads, std::size_t first, std::size_t end) const {
         std::vector<const SetRow*> rows;
         rows.reserve(heads.size());
         for (const SetRow& row : heads)
@@ -235,7 +290,8 @@ class TableSetter {
             frame.begin(kind);
             draw_lines(frame, row.cells[i], place, look, align, cell.shows);
             frame.end(kind);
-            draw_references(frame, cell, box_at({place.left, top}, {place.width, row.height}));
+            draw_references(frame, cell, box_at({place.left, top}, {place.width, row.height}),
+                            row.again);
         }
     }
 
@@ -259,10 +315,11 @@ class TableSetter {
         }
     }
 
-    static void draw_references(Frame& frame, const Cell& cell, const Box& area) {
+    /// What stands again is no second place to be led to.
+    static void draw_references(Frame& frame, const Cell& cell, const Box& area, bool again) {
         if (!cell.link.empty())
             frame.add(Link{area, cell.link}, Role::none, cell.shows);
-        if (!cell.anchor.empty())
+        if (!cell.anchor.empty() && !again)
             frame.add(Anchor{area.low, cell.anchor}, Role::none, cell.shows);
     }
 
@@ -272,17 +329,19 @@ class TableSetter {
     const TextMeasure& measure_;
     Length width_;
     std::vector<SetRow> rows_;
+    std::map<std::size_t, SetRow> repeated_; ///< group headings where their rows go on
 };
 
 } // namespace
 
 std::vector<Frame> set_table(const Table& table, const TableStyle& style, Length width,
-                             Length tallest, bool stretch, const TextMeasure& measure) {
+                             Length tallest, bool stretch, const TextMeasure& measure,
+                             Length foot) {
     if (table.columns.empty())
         return {};
     const TableSetter setter(table, style, column_widths(table, style, width, stretch, measure),
                              measure);
-    return setter.pieces(tallest);
+    return setter.pieces(tallest, foot);
 }
 
 } // namespace ohmfolio

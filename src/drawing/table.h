@@ -50,9 +50,12 @@ struct TableStyle {
 };
 
 /// The table laid out at `width` at most. `height` of each piece is at most `tallest`; the heading
-/// is repeated on every piece; a group heading is never the last row of a piece. Columns get their
-/// natural width; room that is left is shared when `stretch` is set.
+/// is repeated on every piece, and so is the heading of a group whose rows go on; a group heading
+/// is never the last row of a piece. Columns get their natural width; room that is left is shared
+/// when `stretch` is set. Below the last piece `foot` is left free for what has to stand under the
+/// table.
 std::vector<Frame> set_table(const Table& table, const TableStyle& style, Length width,
-                             Length tallest, bool stretch, const TextMeasure& measure);
+                             Length tallest, bool stretch, const TextMeasure& measure,
+                             Length foot = {});
 
 } // namespace ohmfolio

@@ -8,7 +8,7 @@
 
 namespace ohmfolio {
 
-/// Follows the title on every piece after the first.
+/// Follows the title on every piece after the first, and the heading of a group that goes on there.
 inline constexpr std::string_view continued_suffix = " (CONTINUED)";
 
 /// The style in which `cell` is set.

@@ -65,6 +65,11 @@ Length subscript_drop(const TextStyle& style) { return scaled(style.size, 0.27);
 
 TextStyle bearing_style(const TextStyle& style) { return {scaled(style.size, 1.2), style.bold}; }
 
+bool is_subscript_of(const Text& letter, const Text& next) {
+    return letter.style == bearing_style(next.style) &&
+           next.at.y - letter.at.y == subscript_drop(next.style);
+}
+
 std::vector<FormulaRun> formula_runs(std::string_view formula) {
     std::vector<FormulaRun> runs;
     while (true) {

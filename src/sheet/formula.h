@@ -23,6 +23,9 @@ struct FormulaRun {
 Length subscript_drop(const TextStyle& style);
 TextStyle bearing_style(const TextStyle& style);
 
+/// True when `next`, set right after `letter`, is the subscript that it bears.
+bool is_subscript_of(const Text& letter, const Text& next);
+
 std::vector<FormulaRun> formula_runs(std::string_view formula);
 /// How far a line of a formula reaches: beyond its start, above the capitals of a plain line and
 /// below one.

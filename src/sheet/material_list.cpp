@@ -91,16 +91,15 @@ class Rows {
         const Placard& placard = *needed.placard;
         RowMaker row("placard:" + placard.id);
         row.count(++number_, "M");
-        const std::string count = fmt::format("{}", needed.at.size());
-        row.add(placard.quantity.empty() ? count : std::string{}).add("ea");
-        row.add("Placard, " + placard.title).add({}).add({});
-        row.add(placard.quantity.empty() ? count : std::string{}).add({});
+        const std::string count = needed.count ? fmt::format("{}", *needed.count) : std::string{};
+        row.add(count).add("ea").add("Placard, " + placard.title).add({}).add({});
+        row.add(count).add({});
         std::vector<std::string> served;
         for (const int e : needed.at)
             served.push_back(system.at(e).id);
         row.add(runs(served, " to ", most_served));
-        row.add(placard.quantity.empty() ? needed.section
-                                         : fmt::format("{}, {}", placard.quantity, needed.section));
+        row.add(needed.count ? needed.section
+                             : fmt::format("{}, {}", placard.quantity, needed.section));
         rows_.push_back(row.row());
     }
 

@@ -11,21 +11,32 @@ namespace ohmfolio::sheets {
 
 namespace {
 
-/// The pieces of the list, and how it is read below the last.
-Group group_of(const Table& table, Length width, const Job& job) {
-    Group group;
-    group.entry_gap = job.layout.block_gap;
-    for (const Table& part : parted(table, job.layout.table, width, job.measure)) {
-        for (Frame& piece :
-             set_table(part, job.layout.table, width, job.area.height, true, job.measure))
-            group.entries.push_back(std::move(piece));
-    }
+/// How the list is read.
+Frame remark_of(Length width, const Job& job) {
     Frame remark;
     const TextStyle& style = job.layout.lettering.body;
     const Length height = write_paragraph(
         remark, {}, width, drafting_case(job.texts.remarks.material), {style}, job.measure);
     remark.size = {width, height + job.measure.descent(style)};
-    group.entries.push_back(std::move(remark));
+    return remark;
+}
+
+/// The pieces of the list. The remark is one with the last, or it would come to stand on a sheet of
+/// its own where that piece fills one.
+Group group_of(const Table& table, Length width, const Job& job) {
+    Group group;
+    group.entry_gap = job.layout.block_gap;
+    const Frame remark = remark_of(width, job);
+    const Length foot = remark.size.height + group.entry_gap;
+    const std::vector<Table> parts = parted(table, job.layout.table, width, job.measure);
+    for (const Table& part : parts) {
+        for (Frame& piece : set_table(part, job.layout.table, width, job.area.height, true,
+                                      job.measure, &part == &parts.back() ? foot : Length{}))
+            group.entries.push_back(std::move(piece));
+    }
+    Frame& last = group.entries.back();
+    last.add(remark, {{}, last.size.height + group.entry_gap});
+    last.size = {std::max(last.size.width, width), last.size.height + foot};
     return group;
 }
 

@@ -59,9 +59,8 @@ Frame caption_of(const NeededPlacard& needed, const Size& placard, Length width,
                              {style, Align::left, black, shows}, job.measure);
         y += line_pitch(style) - job.measure.cap_height(style);
     };
-    const std::string& quantity = needed.placard->quantity;
     write(fmt::format("{}, qty {}", needed.placard->title,
-                      quantity.empty() ? fmt::format("{}", needed.at.size()) : quantity),
+                      needed.count ? fmt::format("{}", *needed.count) : needed.placard->quantity),
           lettering.strong);
     write(size_words(needed, placard, job.system.edition), lettering.body);
     write(needed.where, lettering.body);

@@ -91,6 +91,7 @@ std::vector<NeededPlacard> told_apart(const Placard& placard, const Job& job) {
         list.push_back({&placard,
                         {at},
                         {},
+                        {},
                         section_text(placard, job.system.edition),
                         placard.unverified.contains(job.system.edition),
                         std::move(facts)});
@@ -98,11 +99,28 @@ std::vector<NeededPlacard> told_apart(const Placard& placard, const Job& job) {
     return list;
 }
 
+/// One for each place, or for each breaker of a source there.
+std::optional<int> count_of(const NeededPlacard& needed, const System& system) {
+    if (!needed.placard->quantity.empty())
+        return std::nullopt;
+    if (!needed.placard->for_each_source_breaker)
+        return static_cast<int>(needed.at.size());
+    int count = 0;
+    for (const int panel : needed.at)
+        count += static_cast<int>(source_breakers(system, panel).size());
+    return count;
+}
+
+const std::string& where_template(const NeededPlacard& needed) {
+    const Placard& placard = *needed.placard;
+    return needed.count == 1 && !placard.where_one.empty() ? placard.where_one : placard.where;
+}
+
 void tell_where(NeededPlacard& needed, const Job& job) {
     needed.facts["at"] = drafting_case(ids(job.system, needed.at));
     needed.facts["at_location"] = drafting_case(locations(job.system, needed.at));
     needed.where =
-        drafting_case(filled(needed.placard->where, needed.facts, job.findings).value_or(""));
+        drafting_case(filled(where_template(needed), needed.facts, job.findings).value_or(""));
 }
 
 } // namespace
@@ -113,6 +131,7 @@ std::vector<NeededPlacard> needed_placards(const Job& job) {
         if (!is_needed(placard, job))
             continue;
         for (NeededPlacard& needed : told_apart(placard, job)) {
+            needed.count = count_of(needed, job.system);
             tell_where(needed, job);
             list.push_back(std::move(needed));
         }

@@ -133,8 +133,10 @@ Placard read_placard(TableReader& table, const SheetTexts& texts) {
                     "a name of the list in places.cpp");
     }
     placard.where = table.text("where");
+    placard.where_one = table.text_or("where_one", "");
     placard.note = table.text_or("note", "");
     placard.quantity = table.text_or("quantity", "");
+    placard.for_each_source_breaker = table.flag_or("for_each_source_breaker", false);
     placard.sections = table.by_edition("sections");
     placard.unverified =
         table.has("unverified") ? table.editions("unverified") : std::set<Edition>{};

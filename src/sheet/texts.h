@@ -62,12 +62,15 @@ struct Placard {
     Use use;
     std::string at; ///< name of a place, see places.h
     std::string where;
+    std::string where_one;                   ///< where no more than one is made; empty: as `where`
     std::string note;                        ///< "Reflective"
     std::map<Edition, std::string> sections; ///< an edition that is not named does not ask for it
     std::set<Edition> unverified;
     /// Needed only when this paragraph is the one by which the point of connection was permitted.
     bool of_chosen_rule = false;
-    std::string quantity; ///< "as spaced"; empty: one for each place
+    std::string quantity; ///< "as spaced"; empty: they are counted
+    /// One for each breaker of a power source at a place, not one for each place.
+    bool for_each_source_breaker = false;
     Length width;
     std::vector<PlacardPanel> panels;
 };

@@ -151,6 +151,57 @@ TEST_CASE("a long table continues with its heading, and no group heading is left
     }
 }
 
+TEST_CASE("a group that goes on has its heading again") {
+    Table table{"", {{"A"}}, {}};
+    table.rows = {row({"WIRE AND CABLE OF ALL KINDS"}, true),
+                  row({"one"}),
+                  row({"two"}),
+                  row({"three"}),
+                  row({"RACEWAY"}, true),
+                  row({"four"}),
+                  row({"five"})};
+    table.rows[0].cells[0].anchor = "material:wire";
+    // Rows are 11 mm, of which 50 mm hold four, the heading of the column among them.
+    const auto pieces = set(table, 1000, 50);
+    REQUIRE(pieces.size() == 3);
+    CHECK(words(pieces[0]) == Words{"A", "WIRE AND CABLE OF ALL KINDS", "one", "two"});
+    // 27 characters decide the width; there "(CONTINUED)" takes its own line, which is 10 mm more
+    // and leaves room for one row. RACEWAY alone would be left behind.
+    CHECK(words(pieces[1]) == Words{"A", "WIRE AND CABLE OF ALL KINDS", "(CONTINUED)", "three"});
+    CHECK(words(pieces[2]) == Words{"A", "RACEWAY", "four", "five"}); // begins here
+    int anchors = 0;
+    for (const Frame& piece : pieces) {
+        CHECK(piece.size.height <= millimetres(50));
+        check_order(piece);
+        anchors += static_cast<int>(std::ranges::count_if(piece.marks, [](const Mark& mark) {
+            return std::holds_alternative<Anchor>(mark.item);
+        }));
+    }
+    CHECK(anchors == 1); // names of anchors are unique
+}
+
+TEST_CASE("what stands under a table has rows of it above") {
+    Table table{"", {{"A"}}, {}};
+    for (const char* name : {"one", "two", "three", "four", "five"})
+        table.rows.push_back(row({name}));
+    const auto with_foot = [&](double tallest, double foot) {
+        std::vector<Words> pieces;
+        for (const Frame& piece : set_table(table, style(), millimetres(1000), millimetres(tallest),
+                                            false, *fixed_measure(), millimetres(foot))) {
+            pieces.push_back(words(piece));
+            CHECK(piece.size.height <= millimetres(tallest));
+        }
+        return pieces;
+    };
+    // The heading and five rows of 11 mm are 66 mm.
+    CHECK(with_foot(80, 14).size() == 1);
+    CHECK(with_foot(79.9, 14) ==
+          std::vector<Words>{{"A", "one", "two"}, {"A", "three", "four", "five"}});
+    // On 50 mm stand three rows, then two; those and the heading are 33 mm, too much for 20 below.
+    CHECK(with_foot(50, 14).back() == Words{"A", "four", "five"});
+    CHECK(with_foot(50, 20).back() == Words{"A", "five"});
+}
+
 TEST_CASE("a row taller than all room still appears, once") {
     Table table{"", {{"A", Align::left, millimetres(20)}}, {}};
     table.rows = {row({"a b c d e f g h i j k l m n o p"}), row({"GROUP"}, true), row({"z"})};

@@ -171,6 +171,25 @@ TEST_CASE("abbreviations count where they stand as words") {
     CHECK(occurs("(E)", "MSP (E)"));
 }
 
+TEST_CASE("a symbol of a formula is no abbreviation, nor is its subscript") {
+    const std::vector<Abbreviation> all = {
+        {"BC", "bare copper"}, {"PV", "photovoltaic"}, {"CU", "copper"}};
+    const TextStyle style{points(10)};
+    Frame frame;
+    const auto letters = [&] {
+        std::string found;
+        for (const Abbreviation& each : occurring(all, {&frame}))
+            found += each.letters + " ";
+        return found;
+    };
+    write_formula(frame, {}, "PV_BC = I_BC × 1.25 + (I_CU ÷ I_PV)", style, {}, *fixed_measure());
+    CHECK(letters().empty());
+    write_formula(frame, {}, "I_BC: 4 AWG CU", style, {}, *fixed_measure());
+    CHECK(letters() == "CU ");
+    write_line(frame, {}, "4 AWG BC", {style}, *fixed_measure());
+    CHECK(letters() == "BC CU ");
+}
+
 TEST_CASE("balanced lines leave no word alone and need no further line") {
     const auto measure = fixed_measure();
     const TextStyle style{points(10)}; // each letter is 5 pt wide

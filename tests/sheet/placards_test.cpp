@@ -4,6 +4,7 @@
 #include "catch.h"
 
 #include "fixture.h"
+#include "sheet/material_list.h"
 #include "sheet/placards.h"
 
 using namespace ohmfolio;
@@ -49,7 +50,8 @@ std::set<std::string> with(std::set<std::string> ids, const std::set<std::string
     return ids;
 }
 
-Case pv_only(const std::string& panel_keys) {
+/// `more` is added at the end.
+Case pv_only(const std::string& panel_keys, const std::string& more = {}) {
     const std::string text = R"(catalogue = "catalogue.toml"
 code = "NEC 2023"
 [project]
@@ -85,7 +87,7 @@ loads = { "Range" = "50 A 2P", "Condenser" = "40 A 2P", "Car" = "60 A 2P", "Heat
 electrodes = ["two ground rods"]
 [meter]
 UM-1 = { existing = true, model = "harrowgate-200" }
-)";
+)" + more;
     SourceFiles sources;
     Findings findings;
     auto system = read_system_text(text, example::file_text("catalogue.toml"), sources, findings,
@@ -143,6 +145,67 @@ TEST_CASE("the label of the busbar rule is that of the rule which was chosen") {
     CHECK(bench.job().equipment(sum->at.front()).id == "MSP");
 }
 
+TEST_CASE("there is one label for each breaker of a power source under the 120 % rule") {
+    // The combiner is the only source; the four loads are none.
+    Bench one(pv_only("opposite_end = true"));
+    const auto single = needed_placards(one.job());
+    const NeededPlacard* needed = find(single, "do-not-relocate");
+    REQUIRE(needed);
+    CHECK(needed->count == 1);
+    CHECK(needed->where == "IN MSP, BESIDE THE POWER SOURCE BREAKER");
+
+    // A second combiner of 4 × 1.42 = 5.68 A; 17.04 × 1.25 = 21.3 A, 200 + 21.3 ≤ 240.
+    Bench two(pv_only("opposite_end = true", R"([branch.PV-2]
+modules = 4
+roof = "South"
+feeds = "JB-2"
+run = { length = "20 ft" }
+[junction_box.JB-2]
+model = "dunmere-jb"
+feeds = "CP-2"
+run = { length = "30 ft", raceway = "EMT" }
+[combiner.CP-2]
+model = "wickhollow-c4"
+location = "Garage"
+feeds = "MSP"
+run = { length = "6 ft", raceway = "EMT" }
+)"));
+    const auto list = needed_placards(two.job());
+    const NeededPlacard* both = find(list, "do-not-relocate");
+    REQUIRE(both);
+    CHECK(both->at.size() == 1);
+    CHECK(both->count == 2);
+    CHECK(both->where == "IN MSP, BESIDE EACH POWER SOURCE BREAKER");
+    std::string captions;
+    for (const Frame& page : placard_pages(two.job()).pages)
+        captions += words_of(page);
+    CHECK(holds(captions, "BACKFED BREAKER, 120 % RULE, QTY 2"));
+    const Table material = material_list(two.job());
+    const auto row = std::ranges::find_if(material.rows, [](const Row& each) {
+        return each.cells.size() > 3 && holds(each.cells[3].text, "120 %");
+    });
+    REQUIRE(row != material.rows.end());
+    CHECK(row->cells[1].text == "2"); // order
+    CHECK(row->cells[6].text == "2"); // drawn
+    CHECK(row->cells[9].text == "NEC 2023 705.12(B)(2)");
+}
+
+TEST_CASE("of one place a caption does not say each") {
+    Bench bench(pv_only("opposite_end = true"));
+    const auto list = needed_placards(bench.job());
+    const NeededPlacard* several = find(list, "several-sources");
+    REQUIRE(several);
+    // The branch is one; combiner and panel hold it and the utility.
+    CHECK(several->where == "ON EACH OF CP-1, MSP");
+
+    Bench later((Case(Edition::nec2023)));
+    for (Placard& placard : later.texts.placards)
+        if (placard.id == "several-sources")
+            placard.at = "bonding_point"; // which is always one
+    const auto one = needed_placards(later.job());
+    CHECK(find(one, "several-sources")->where == "ON MSP");
+}
+
 TEST_CASE("without storage and switch there are no labels for them") {
     const auto found = ids(pv_only("opposite_end = true"));
     CHECK(found == std::set<std::string>{"rapid-shutdown-building", "pv-disconnect", "pv-line-load",
@@ -171,6 +234,28 @@ TEST_CASE("labels that dwellings are exempt from, and those only dwellings need"
     CHECK(found.contains("available-fault-current")); // 110.24(A) exempts dwelling units
     CHECK(found.contains("arc-flash"));               // 110.16(A) likewise
     CHECK_FALSE(found.contains("storage-emergency-shutdown"));
+}
+
+TEST_CASE("the fault current is marked with the date of its calculation where that was made here") {
+    // 110.24(A): the marking includes the date the fault current calculation was performed
+    // (ecmweb.com code-qa-field-marking-equipment). The utility's date is written in.
+    const example::Change shop{"One-family dwelling, R-3", "Bakery, group M"};
+    Bench stated(Case({shop}, Edition::nec2023));
+    const std::string by_utility = words_of(drawn(stated, "available-fault-current"));
+    INFO(by_utility);
+    CHECK(holds(by_utility, "MAXIMUM AVAILABLE FAULT CURRENT 9.2 kA"));
+    CHECK(holds(by_utility, "CALCULATED ____________"));
+    CHECK_FALSE(holds(by_utility, "2026"));
+    // 12.26 kA: worked out in tests/study/fault_currents_test.cpp.
+    Bench worked_out(Case("examples/tolliver-bend/tannery-yard.toml"));
+    const std::string here = words_of(drawn(worked_out, "available-fault-current"));
+    INFO(here);
+    CHECK(holds(here, "MAXIMUM AVAILABLE FAULT CURRENT 12.26 kA"));
+    CHECK(holds(here, "CALCULATED 2026-04-27"));
+    // Not known, not marked; a dwelling is exempt, however its fault current is known.
+    const example::Change unknown{"fault_current = \"9.2 kA\"\n", ""};
+    CHECK_FALSE(ids(Case({shop, unknown})).contains("available-fault-current"));
+    CHECK_FALSE(ids(Case(example::cinder_row)).contains("available-fault-current"));
 }
 
 TEST_CASE("mandated wording stands word for word") {
