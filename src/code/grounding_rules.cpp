@@ -31,7 +31,8 @@ bool grows(const CodeBook& book, const EquipmentGroundInput& input) {
         return false;
     const auto needed = book.circular_mils(counted_from(book, input));
     const auto used = book.circular_mils(input.phase_installed);
-    return !input.pv_circuit && needed && used && *used > *needed;
+    const bool waived = input.pv_circuit && input.for_voltage;
+    return !waived && needed && used && *used > *needed;
 }
 
 /// 250.122(B): the conductor grows as the phase conductors did.

@@ -18,6 +18,7 @@ struct EquipmentGroundInput {
     WireSize phase_needed{}, phase_installed{}; ///< smallest that complies, and the one used
     std::optional<WireSize> stated = {};
     bool pv_circuit = false; ///< 690.45: no increase for voltage drop
+    bool for_voltage = true; ///< the phase conductors are larger on account of the voltage drop
     /// Smallest that carries the current before adjustment and correction, where the edition counts
     /// from there (2017). Nothing: `phase_needed`.
     std::optional<WireSize> phase_before_factors = {};

@@ -7,6 +7,7 @@
 #include "base/drafting_case.h"
 #include "base/name_runs.h"
 #include "base/text.h"
+#include "study/fault_currents.h"
 
 namespace ohmfolio::diagram {
 
@@ -103,14 +104,14 @@ void add_strings(Fields& f, const System& system, const StringArray& array) {
     }
 }
 
-void add_site(Fields& f, const System& system) {
+void add_site(Fields& f, const System& system, const Study& study) {
     f["utility"] = system.project.utility;
     f["service"] = system.site.to_neutral.value > 0
                        ? trimmed(system.site.to_neutral.value, 0) + "/" +
                              trimmed(system.site.voltage.value, 0) + " V"
                        : volts(system.site.voltage);
     f["service_amps"] = amps(system.site.service);
-    f["fault_current"] = kilo_amps(system.site.fault_current);
+    f["fault_current"] = kilo_amps(fault_at_service(system, study).current);
 }
 
 /// Replaces the fields of one line; says whether any was filled and whether there was any at all.
@@ -205,7 +206,7 @@ Fields fields_of(const System& system, const Study& study, const Equipment& equi
     f["title"] = equipment.title;
     f["location"] = equipment.location;
     f["status"] = equipment.existing ? "(E)" : "(N)";
-    add_site(f, system);
+    add_site(f, system, study);
     if (const Record* record = system.record(equipment)) {
         add_record(f, *record);
     }
@@ -335,9 +336,16 @@ std::string load_rating(const Panel& panel, int load) {
     return trimmed(circuit.breaker.value.value, 0) + " A " + std::to_string(circuit.poles) + "P";
 }
 
-std::string load_name(const Panel& panel, int load) {
-    const LoadCircuit& circuit = panel.loads[static_cast<std::size_t>(load)];
-    return circuit.shed_by.empty() ? circuit.name : circuit.name + " (" + circuit.shed_by + ")";
+bool is_added(const Equipment& holder, int load) {
+    return holder.existing && holder.as<Panel>()->loads[static_cast<std::size_t>(load)].added;
+}
+
+std::string load_name(const Equipment& holder, int load) {
+    const LoadCircuit& circuit = holder.as<Panel>()->loads[static_cast<std::size_t>(load)];
+    std::string name = circuit.name;
+    if (!circuit.shed_by.empty())
+        name += " (" + circuit.shed_by + ")";
+    return is_added(holder, load) ? name + " (N)" : name;
 }
 
 } // namespace ohmfolio::diagram

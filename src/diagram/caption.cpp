@@ -140,6 +140,7 @@ class Captions {
             if (is_of_supply_side(e)) {
                 add_supply_side_note(block, e, fields);
                 add_bonding_note(block, fields);
+                add_grounding_note(block, fields);
             }
         }
         if (e.is<Mid>()) {
@@ -167,6 +168,7 @@ class Captions {
         }
         if (plan_.system.grounding.at == block.equipment) {
             add_bonding_note(block, fields);
+            add_unbonding_note(block, fields);
         }
     }
 
@@ -209,6 +211,41 @@ class Captions {
         add_note(block, sources.empty() ? "bonding" : several, more);
     }
 
+    /// A panel that was the service equipment stands behind a new disconnect: its bond goes.
+    void add_unbonding_note(Block& block, const Fields& fields) {
+        const System& system = plan_.system;
+        if (system.at(block.equipment).existing) {
+            return;
+        }
+        std::vector<std::string> panels;
+        for (const int i : system.subtree(block.equipment)) {
+            if (system.at(i).is<Panel>() && system.at(i).existing) {
+                panels.push_back(system.at(i).id);
+            }
+        }
+        if (panels.empty()) {
+            return;
+        }
+        Fields more = fields;
+        more["panels"] = join(panels, ", ");
+        add_note(block, "unbonding", more);
+    }
+
+    /// Of a disconnect on the supply side: its jumper, and its conductor to the electrodes.
+    void add_grounding_note(Block& block, const Fields& fields) {
+        const auto& groundings = plan_.study.source_groundings;
+        const auto found =
+            std::ranges::find(groundings, block.equipment, &SourceGrounding::disconnect);
+        if (found == groundings.end()) {
+            return;
+        }
+        const std::string material(name(plan_.system.grounding.material));
+        Fields more = fields;
+        more["main_jumper"] = name(found->jumper) + " CU";
+        more["electrode_conductor"] = name(found->electrode) + " " + material;
+        add_note(block, "source_grounding", more);
+    }
+
     bool has_strings() const {
         const auto& all = plan_.system.equipment;
         return std::any_of(all.begin(), all.end(),
@@ -237,7 +274,7 @@ class Captions {
             tap.label = breaker_label(plan_.system, plan_.study, tap.breakers) +
                         (tap.controller.empty() ? "" : ", " + tap.controller);
         } else if (tap.device == Device::load) {
-            write_load(*plan_.of(block).as<Panel>(), tap);
+            write_load(plan_.of(block), tap);
         } else if (tap.device == Device::tracker) {
             write_tracker(tap);
         } else if (plan_.of(block).is<TransferSwitch>()) {
@@ -279,13 +316,15 @@ class Captions {
         wire.tag = drafting_case(runs(tags, "\u2013"));
     }
 
-    void write_load(const Panel& panel, Tap& tap) const {
+    void write_load(const Equipment& holder, Tap& tap) const {
+        const auto& panel = *holder.as<Panel>();
         const int first = tap.loads.front();
         const bool several = tap.loads.size() > 1;
         const Fields fields = {{"count", std::to_string(tap.loads.size())},
                                {"rating", load_rating(panel, first)},
-                               {"name", load_name(panel, first)},
-                               {"controller", tap.controller}};
+                               {"name", load_name(holder, first)},
+                               {"controller", tap.controller},
+                               {"status", is_added(holder, first) ? "(N)" : ""}};
         const auto words = plan_.style.callouts.find(several ? "loads" : "load");
         if (words != plan_.style.callouts.end() && !words->second.above.empty()) {
             tap.load = join(filled(words->second.above, fields), ", ");

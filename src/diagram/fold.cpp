@@ -98,7 +98,7 @@ class Folder {
         }
         for (const int load : tap.loads) {
             d.add(load_rating(*plan_.of(block).as<Panel>(), load));
-            d.add(load_name(*plan_.of(block).as<Panel>(), load));
+            d.add(load_name(plan_.of(block), load));
         }
     }
 
@@ -237,9 +237,13 @@ class Folder {
             if (tap.device != Device::load) {
                 continue;
             }
-            const Panel& panel = *plan_.of(block).as<Panel>();
-            const auto [found, first] = known.try_emplace(
-                load_rating(panel, tap.loads.front()) + end_of_part + tap.controller, &tap);
+            const Equipment& holder = plan_.of(block);
+            const int load = tap.loads.front();
+            const std::string status = is_added(holder, load) ? "new" : "";
+            const auto [found, first] =
+                known.try_emplace(load_rating(*holder.as<Panel>(), load) + end_of_part +
+                                      tap.controller + end_of_part + status,
+                                  &tap);
             if (!first) {
                 found->second->loads.push_back(tap.loads.front());
                 tap.merged = true;

@@ -233,8 +233,10 @@ class Pencil {
         const Length baseline = box.centre().y + plan_.measure.cap_height(plan_.style.tag) / 2;
         add_tag(plan_, frame_, box, "G1", "G1");
         frame_.add(Anchor{box.low, "diagram:G1"}, Role::none, shows);
+        const bool existing = plan_.system.at(plan_.system.grounding.at).existing;
         const std::string size = name(plan_.study.grounding_electrode) + " " +
-                                 std::string(name(plan_.system.grounding.material)) + " GEC";
+                                 std::string(name(plan_.system.grounding.material)) + " GEC" +
+                                 (existing ? " (E)" : "");
         frame_.add(Text{{box.high.x + inches(0.06), baseline}, size, plan_.style.note},
                    Role::lettering, shows);
     }

@@ -136,7 +136,8 @@ Ratings mid_ratings(const Form& f) {
                       .load_controllers = count(f, "load_controllers"),
                       .control_limit = feet(f, "control_limit"),
                       .phases = phases(f),
-                      .interlocked = flag(f, "interlocked")};
+                      .interlocked = flag(f, "interlocked"),
+                      .forms_neutral = flag(f, "forms_neutral")};
 }
 
 Ratings battery_ratings(const Form& f) {

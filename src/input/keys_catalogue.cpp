@@ -278,6 +278,10 @@ constexpr Key mid_keys[] = {
     optional("generator_breaker_limit", Kind::current,
              "Largest breaker of its generator input; none: it has no such input", "\"100 A\""),
     flag_key("interlocked", "Its storage and generator inputs are interlocked, never on together"),
+    flag_key(
+        "forms_neutral",
+        "Forms a neutral while islanded, as with an autotransformer: its sources may be of two "
+        "wires and its loads from line to neutral"),
     optional("load_controllers", Kind::count, "Most load controllers that it commands", "2"),
     optional("control_limit", Kind::length, "Most control wiring in all", "\"250 ft\""),
     interrupting_key,

@@ -128,6 +128,7 @@ struct MidRatings {
     Feet control_limit{};           ///< most control wiring in all; zero: none stated
     int phases = 1;                 ///< of its bus
     bool interlocked = false;       ///< storage and generator inputs are never closed together
+    bool forms_neutral = false;     ///< for loads from line to neutral, while islanded
 };
 
 /// A storage unit, which delivers alternating current, or direct current where its nameplate gives

@@ -95,7 +95,8 @@ Row conductor_row(const System& system, const Study& study, std::size_t index,
     }
     row.add(field_verify(ungrounded_words(result, circuit), is_size_unverified(system, circuit)));
     row.add(neutral_words(result));
-    row.add(equipment_ground_words(result, run)).add(tagged_raceway_words(run, run_result));
+    row.add(equipment_ground_words(system, circuit, result))
+        .add(tagged_raceway_words(run, run_result));
     row.add(trimmed(run.length.value, 1));
     row.add(schedule_amps(result.current)).add(required_words(circuit, result));
     add_ampacity_cells(row, circuit, result);
@@ -107,9 +108,11 @@ Row conductor_row(const System& system, const Study& study, std::size_t index,
 /// The grounding electrode conductor, tagged G1 on the diagram.
 Row electrode_conductor_row(const System& system, const Study& study, std::size_t columns) {
     RowMaker row("circuit:G1");
-    row.tag("G1", "schedule:G1", calculation_anchor(study, "grounding:GEC"));
+    const bool existing = system.at(system.grounding.at).existing;
+    row.tag(existing ? "G1 (E)" : "G1", "schedule:G1", calculation_anchor(study, "grounding:GEC"));
     row.add(system.at(system.grounding.at).id).add("GES");
-    row.add(electrode_conductor_words(system, study));
+    row.add(field_verify(electrode_conductor_words(system, study),
+                         existing && !system.grounding.stated_size));
     add_empty(row, columns - 5);
     row.add(without_verb(study.derivation(study.grounding_steps.back()).governs));
     return row.row();

@@ -40,10 +40,18 @@ std::string all_conductors(const CircuitStudy& study, const Circuit& circuit) {
                          : fmt::format("{} {}", phases, kind);
 }
 
-std::string ground_words(const CircuitStudy& study) {
-    return study.has_equipment_ground
-               ? fmt::format("{}(1) {}", sets_words(study), name(study.equipment_ground))
-               : none;
+/// Ahead of the service disconnect of sources it is a supply-side bonding jumper. What exists is
+/// fact only where it was stated.
+std::string ground_words(const System& system, const Circuit& circuit, const CircuitStudy& study,
+                         std::string_view shared = {}) {
+    if (!study.has_equipment_ground)
+        return none;
+    const bool jumper = circuit.use == CircuitUse::supply_side;
+    const bool unverified = is_existing(system, circuit) && circuit.use != CircuitUse::trunk &&
+                            !circuit.stated_equipment_ground;
+    return field_verify(fmt::format("{}(1) {}{}{}", sets_words(study), name(study.equipment_ground),
+                                    jumper ? " SSBJ" : "", shared),
+                        unverified);
 }
 
 std::vector<std::string> key_cells(const System& system, const Study& study, std::size_t index) {
@@ -51,7 +59,7 @@ std::vector<std::string> key_cells(const System& system, const Study& study, std
     const CircuitStudy& result = study.circuits[index];
     const auto run = static_cast<std::size_t>(circuit.run);
     return {field_verify(all_conductors(result, circuit), is_size_unverified(system, circuit)),
-            ground_words(result), raceway_words(system.runs[run], study.runs[run]),
+            ground_words(system, circuit, result), raceway_words(system.runs[run], study.runs[run]),
             result.overcurrent.value > 0 ? trimmed(result.overcurrent.value, 1) + " A" : none};
 }
 
@@ -95,10 +103,12 @@ std::string neutral_words(const CircuitStudy& study) {
     return study.neutral ? fmt::format("{}(1) {}", sets_words(study), name(study.size)) : none;
 }
 
-std::string equipment_ground_words(const CircuitStudy& study, const Run& run) {
-    const bool shared = study.has_equipment_ground && run.circuits.size() > 1 && !run.tag.empty();
-    return shared ? fmt::format("{}, shared in {}", ground_words(study), run.tag)
-                  : ground_words(study);
+std::string equipment_ground_words(const System& system, const Circuit& circuit,
+                                   const CircuitStudy& study) {
+    const Run& run = system.runs[static_cast<std::size_t>(circuit.run)];
+    const bool shared = run.circuits.size() > 1 && !run.tag.empty();
+    return ground_words(system, circuit, study,
+                        shared ? fmt::format(", shared in {}", run.tag) : std::string{});
 }
 
 std::string electrode_conductor_words(const System& system, const Study& study) {

@@ -26,7 +26,8 @@ std::string tag_with_status(const System& system, const Circuit& circuit);
 std::string ungrounded_words(const CircuitStudy& study, const Circuit& circuit);
 std::string neutral_words(const CircuitStudy& study);
 /// "(1) 12 AWG"; "(1) 12 AWG, shared in R1" where one serves all circuits of a raceway.
-std::string equipment_ground_words(const CircuitStudy& study, const Run& run);
+std::string equipment_ground_words(const System& system, const Circuit& circuit,
+                                   const CircuitStudy& study);
 /// "(1) 4 AWG CU GEC"
 std::string electrode_conductor_words(const System& system, const Study& study);
 /// 1/2" EMT

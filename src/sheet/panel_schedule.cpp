@@ -38,6 +38,13 @@ std::string lines_on(const System& system, int panel, const Phases& phases) {
     return system.lines_at(panel) == 3 ? phases.name() : std::string{};
 }
 
+/// "power source, opposite end": where its breaker must stay under the 120 % rule.
+std::string source_words(const System& system, int holder) {
+    const auto* panel = system.at(holder).as<Panel>();
+    return panel != nullptr && panel->opposite_end ? "power source, end opposite main"
+                                                   : "power source";
+}
+
 Space source_space(const System& system, const Study& study, std::size_t index) {
     const Breaker& breaker = system.breakers[index];
     const Circuit& circuit = system.circuits[static_cast<std::size_t>(breaker.circuit)];
@@ -48,7 +55,7 @@ Space source_space(const System& system, const Study& study, std::size_t index) 
             study.breakers[index].rating,
             breaker.poles,
             lines_on(system, breaker.at, circuit.phases),
-            toward_loads ? "feeder" : "power source",
+            toward_loads ? "feeder" : source_words(system, breaker.at),
             is_existing(system, circuit)};
 }
 

@@ -16,6 +16,8 @@ namespace ohmfolio::workings {
 
 namespace {
 
+constexpr WireSize smallest_of_all{2}; // 14 AWG, the smallest of the ampacity tables in use
+
 /// Temperature rating of the insulation, dry and wet (Table 310.4(A)).
 int column_of(Insulation insulation) {
     switch (insulation) {
@@ -150,6 +152,20 @@ void complain_of_none(Work& work, int index) {
               .expected = "a smaller circuit, or fewer circuits in the raceway"});
 }
 
+/// Whether the search ended where it began: a smaller size than the trade uses might do.
+bool began_with(const ConductorInput& input, const CircuitStudy& study) {
+    return study.smallest == input.smallest;
+}
+
+/// What an increase of the conductors is counted from (250.122(B)).
+WireSize needed_of_all_sizes(const Work& work, const Circuit& circuit, ConductorInput input) {
+    input.smallest = smallest_of_all;
+    input.stated = {};
+    Worksheet scratch;
+    const auto result = size_conductor({scratch, work.book, subject_of(circuit)}, input);
+    return result.smallest_that_complies.value_or(input.smallest);
+}
+
 void store(CircuitStudy& study, const ConductorResult& result, int sets) {
     study.size = result.size;
     study.smallest = result.smallest_that_complies.value_or(result.size);
@@ -175,6 +191,11 @@ void size_one(Work& work, int index) {
     store(study, result, input.sets_in_parallel);
     study.current_carrying = input.current_carrying;
     study.stated = circuit.stated_size.has_value();
+    const bool by_trade =
+        circuit.use != CircuitUse::string && circuit.use != CircuitUse::supply_side;
+    study.needed = result.found && by_trade && began_with(input, study)
+                       ? needed_of_all_sizes(work, circuit, input)
+                       : study.smallest;
     if (!result.found) {
         complain_of_none(work, index);
     } else if (!result.passes) {
@@ -199,7 +220,7 @@ void check_trunk(Work& work, int index) {
     CircuitStudy& study = at(work.study.circuits, index);
     const auto trunk = from_nameplate(work, inverter, "trunk_ampacity", "I_trunk",
                                       "Listed ampacity of the trunk cable", ratings.trunk_ampacity);
-    study.size = study.smallest = ratings.trunk_size;
+    study.size = study.smallest = study.needed = ratings.trunk_size;
     study.ampacity_terminals = trunk.value;
     study.ampacity_corrected = trunk.value;
     study.terminal_column = 0;

@@ -47,11 +47,12 @@ bool stands_below(const System& system, int equipment, int head) {
 }
 
 /// Whether opening the disconnect takes the power from the array: it is on the way to the utility,
-/// and nothing between the two carries on as an island.
+/// and neither the array nor anything between the two carries on as an island.
 bool takes_power_from(const System& system, int array, int disconnect) {
     const int island = island_head(system, array);
     return stands_below(system, array, disconnect) &&
-           (island < 0 || !stands_below(system, island, disconnect));
+           (island < 0 || !stands_below(system, island, disconnect)) &&
+           !forms_by_sun(system, at(system.equipment, array));
 }
 
 bool shuts_down(const System& system, int array, int disconnect) {

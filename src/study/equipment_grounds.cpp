@@ -18,9 +18,12 @@ bool grounded(const Work& work, int circuit) {
     return study.sized && study.has_equipment_ground;
 }
 
-bool is_pv(const Circuit& circuit) {
+/// A circuit of the PV system, which ends at its disconnecting means: what leaves a disconnect
+/// toward the utility is a feeder like any other.
+bool is_pv(const System& system, const Circuit& circuit) {
+    const bool ahead = system.at(system.child_of(circuit)).is<Disconnect>();
     return circuit.use == CircuitUse::trunk || circuit.use == CircuitUse::branch ||
-           circuit.use == CircuitUse::pv_output;
+           (circuit.use == CircuitUse::pv_output && !ahead);
 }
 
 /// Ahead of the first device a bonding jumper takes the place of the equipment ground.
@@ -57,10 +60,13 @@ void size_one(Work& work, int index) {
     CircuitStudy& study = at(work.study.circuits, index);
     EquipmentGroundInput input{.overcurrent = at(work.load, index)->overcurrent,
                                .material = circuit.material,
-                               .phase_needed = study.smallest,
+                               .phase_needed = study.needed,
                                .phase_installed = study.size,
                                .stated = {},
-                               .pv_circuit = is_pv(circuit),
+                               .pv_circuit = is_pv(work.system, circuit),
+                               // What a drafter chose larger is so for the voltage; what the house
+                               // draws no smaller is not.
+                               .for_voltage = circuit.stated_size.has_value(),
                                .parallel_sets = study.parallel_sets,
                                .separate_raceways = study.parallel_sets > 1};
     if (circuit.stated_equipment_ground)

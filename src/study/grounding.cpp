@@ -58,6 +58,47 @@ std::optional<ServiceConductor> service_conductor(Work& work) {
                         : std::nullopt;
 }
 
+GroundingElectrodeInput electrodes_of(const Grounding& grounding, const ServiceConductor& ahead) {
+    GroundingElectrodeInput input{.service = ahead.size,
+                                  .service_material = ahead.material,
+                                  .material = grounding.material,
+                                  .electrodes = {},
+                                  .stated = {},
+                                  .parallel_sets = ahead.sets};
+    for (const auto& electrode : grounding.electrodes) {
+        input.electrodes.push_back(kind_of(electrode.value));
+    }
+    return input;
+}
+
+BondingJumperInput main_jumper(const ServiceConductor& ahead) {
+    return {.use = JumperUse::main,
+            .phase = ahead.size,
+            .phase_material = ahead.material,
+            .parallel_sets = ahead.sets};
+}
+
+/// What stands on the supply side is bonded and grounded as the service disconnect is (250.25), by
+/// its own conductors.
+void ground_on_supply_side(Work& work, const Circuit& circuit, const CircuitStudy& study) {
+    const int disconnect = work.system.child_of(circuit);
+    const ServiceConductor ahead{study.size, circuit.material, study.parallel_sets};
+    const Desk desk = work.desk("grounding:" + at(work.system.equipment, disconnect).id);
+    const auto jumper = size_bonding_jumper(desk, main_jumper(ahead));
+    const auto electrode =
+        size_grounding_electrode(desk, electrodes_of(work.system.grounding, ahead));
+    work.study.source_groundings.push_back({disconnect, jumper.size, electrode.size});
+}
+
+void ground_sources(Work& work) {
+    for (std::size_t i = 0; i < work.system.circuits.size(); ++i) {
+        const Circuit& circuit = work.system.circuits[i];
+        if (circuit.use == CircuitUse::supply_side && work.study.circuits[i].sized &&
+            work.system.at(work.system.child_of(circuit)).is<Disconnect>())
+            ground_on_supply_side(work, circuit, work.study.circuits[i]);
+    }
+}
+
 } // namespace
 
 void size_grounding_electrode_conductor(Work& work) {
@@ -65,22 +106,11 @@ void size_grounding_electrode_conductor(Work& work) {
     const auto service = service_conductor(work);
     if (grounding.at < 0 || grounding.electrodes.empty() || !service)
         return;
-    GroundingElectrodeInput input{.service = service->size,
-                                  .service_material = service->material,
-                                  .material = grounding.material,
-                                  .electrodes = {},
-                                  .stated = {},
-                                  .parallel_sets = service->sets};
-    for (const auto& electrode : grounding.electrodes) {
-        input.electrodes.push_back(kind_of(electrode.value));
-    }
+    GroundingElectrodeInput input = electrodes_of(grounding, *service);
     if (grounding.stated_size)
         input.stated = grounding.stated_size->value;
     const std::size_t before = work.study.worksheet.all().size();
-    size_bonding_jumper(work.desk("grounding:GEC"), {.use = JumperUse::main,
-                                                     .phase = service->size,
-                                                     .phase_material = service->material,
-                                                     .parallel_sets = service->sets});
+    size_bonding_jumper(work.desk("grounding:GEC"), main_jumper(*service));
     const auto result = size_grounding_electrode(work.desk("grounding:GEC"), input);
     work.study.grounding_electrode = result.size;
     work.study.grounding_steps = ids_since(work.study, before);
@@ -98,6 +128,7 @@ void size_grounding_electrode_conductor(Work& work) {
                                        : std::string("smaller service conductors: the table ends "
                                                      "below them")});
     }
+    ground_sources(work);
 }
 
 } // namespace ohmfolio::workings

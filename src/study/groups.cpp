@@ -225,7 +225,7 @@ void group_calculations(Work& work) {
                     both(records_of<LoadControllerRatings>(work), {"site:control"})));
     groups.add("Clipped energy", "clipping", "site:clipping", subjects_starting(work, "clipping:"));
     groups.add("Voltage rise", "voltage", "voltage:rise", {"voltage:rise"});
-    groups.add("Grounding", "grounding", "grounding:GEC", {"grounding:GEC"});
+    groups.add("Grounding", "grounding", "grounding:GEC", subjects_starting(work, "grounding:"));
     add_equipment(work, groups);
 }
 

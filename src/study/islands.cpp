@@ -26,20 +26,6 @@ Term<Watts> rated_output(Work& work, const Record& record, const std::string& sy
                       output);
 }
 
-/// PV that holds a grid without storage; an inverter needs strings for it.
-bool forms_by_sun(const System& system, const Equipment& e) {
-    if (const auto* branch = e.as<BranchArray>()) {
-        return std::get<MicroinverterRatings>(
-                   at(system.catalogue.records, branch->microinverter).ratings)
-            .grid_forming;
-    }
-    const auto* ratings = system.ratings<StringInverterRatings>(e);
-    return ratings != nullptr && ratings->backup.by_sun_alone &&
-           std::ranges::any_of(system.children(system.find(e.id)), [&](int child) {
-               return at(system.equipment, child).is<StringArray>();
-           });
-}
-
 /// Units for direct current feed through an inverter, which gives no more than its own output.
 std::vector<int> units_of(const System& system, const Island& island, bool direct_current) {
     std::vector<int> units = island.batteries;

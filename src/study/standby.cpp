@@ -256,6 +256,7 @@ void check_island(Work& work, const Island& island) {
         check_by_turns(work, island, *storage, *generators);
     else
         check_side_by_side(work, island, storage, generators);
+    check_island_neutral(work, island);
     check_storage_start(work, island);
     derive_duration(work, island);
     derive_noon_power(work, island);

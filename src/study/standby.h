@@ -1,6 +1,7 @@
 /// What an interconnect device or a transfer switch carries while the grid is away, as the steps
 /// about backup see it. Each part of the question has a file: islands.cpp, standby.cpp (capacity),
-/// motor_starts.cpp, backup_time.cpp.
+/// motor_starts.cpp,
+/// island_neutral.cpp, backup_time.cpp.
 #pragma once
 
 #include <optional>
@@ -54,6 +55,9 @@ void check_motor_start(Work&, const Island&, const std::string& subject, const R
                        Amps surge, int units);
 /// The same by the storage of the island.
 void check_storage_start(Work&, const Island&);
+
+/// Whether loads from line to neutral have one while the grid is away.
+void check_island_neutral(Work&, const Island&);
 
 /// How long full storage carries the average load.
 void derive_duration(Work&, const Island&);

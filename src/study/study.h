@@ -24,6 +24,7 @@ struct CircuitStudy {
     int breaker = -1;   ///< index into System::breakers of that device, -1: none of ours
     WireSize size{};
     WireSize smallest{};      ///< smallest that complies, also when another one is stated
+    WireSize needed{};        ///< the same, were sizes used that are smaller than the trade uses
     int phase_conductors = 2; ///< ungrounded, of one set
     int parallel_sets = 1;    ///< each in a raceway of its own; ampacities are of all together
     bool neutral = false;
@@ -63,6 +64,13 @@ struct BreakerStudy {
     bool stated = false;
     std::vector<std::string> steps;
     bool passes = true;
+};
+
+/// How the service disconnect of sources on the supply side is bonded and grounded.
+struct SourceGrounding {
+    int disconnect = -1; ///< equipment
+    WireSize jumper{};   ///< main bonding jumper
+    WireSize electrode{};
 };
 
 /// One rule tried for a point of connection.
@@ -144,6 +152,7 @@ struct Study {
     std::vector<BreakerStudy> breakers; ///< parallel to System::breakers
     WireSize grounding_electrode{};
     std::vector<std::string> grounding_steps;
+    std::vector<SourceGrounding> source_groundings;
     std::vector<ConnectionStudy> connections;
     std::vector<WallStudy> walls;      ///< parallel to System::walls
     std::vector<RoofPathway> pathways; ///< all that the calculation counts

@@ -137,6 +137,19 @@ bool backs_up(const System& system, int inverter) {
            });
 }
 
+bool forms_by_sun(const System& system, const Equipment& e) {
+    if (const auto* branch = e.as<BranchArray>()) {
+        return std::get<MicroinverterRatings>(
+                   at(system.catalogue.records, branch->microinverter).ratings)
+            .grid_forming;
+    }
+    const auto* ratings = system.ratings<StringInverterRatings>(e);
+    return ratings != nullptr && ratings->backup.by_sun_alone &&
+           std::ranges::any_of(system.children(system.find(e.id)), [&](int child) {
+               return at(system.equipment, child).is<StringArray>();
+           });
+}
+
 bool has_sources(const System& system, int equipment) {
     return std::ranges::any_of(system.subtree(equipment),
                                [&](int i) { return is_source(at(system.equipment, i)); });

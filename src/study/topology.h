@@ -56,6 +56,8 @@ bool is_dc_storage(const Circuit&);
 bool has_device_ahead(const System&, int equipment);
 /// Whether an inverter carries a panel by itself when the grid is away.
 bool backs_up(const System&, int inverter);
+/// PV that holds a grid without storage; an inverter needs strings for it.
+bool forms_by_sun(const System&, const Equipment&);
 /// Whether any PV or storage lies below or at `equipment`.
 bool has_sources(const System&, int equipment);
 /// Sources alone, which a disconnect of their own joins to the service conductors.

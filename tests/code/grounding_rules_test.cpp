@@ -263,3 +263,13 @@ TEST_CASE("of circuits that ask for the same equipment ground the first one gove
     CHECK(size_shared_equipment_ground(desk, {ground(20, "12", "12"), ground(20, "12", "12")})
               .governs == 0);
 }
+
+TEST_CASE("a PV circuit is spared the increase for the voltage alone") {
+    // 690.45: notes on the 2025 California Electrical Code (no increase to address voltage drop);
+    // an increase for another reason counts by 250.122(B). 15 A: 14 AWG, phases 14 to 12 AWG.
+    auto input = ground(15, "14", "12");
+    input.pv_circuit = true;
+    CHECK(size_of(input) == wire("14"));
+    input.for_voltage = false;
+    CHECK(size_of(input) == wire("12"));
+}

@@ -64,9 +64,9 @@ TEST_CASE("the conductor schedule holds what the arithmetic gives") {
     CHECK(cell(table, "C5", "OCPD\nA") == "20");
     CHECK(cell(table, "C5", "UNGROUNDED CONDUCTORS") == "(2) 12 AWG CU THWN-2");
     // Table 250.66: 4 AWG copper for service conductors of 2/0 or 3/0 AWG copper.
-    CHECK(cell(table, "G1", "UNGROUNDED CONDUCTORS") == "(1) 4 AWG CU GEC");
-    CHECK(cell(table, "G1", "FROM") == "MSP");
-    CHECK(row_of(table, "G1").cells.size() == table.columns.size());
+    CHECK(cell(table, "G1 (E)", "UNGROUNDED CONDUCTORS") == "(1) 4 AWG CU GEC, FIELD VERIFY");
+    CHECK(cell(table, "G1 (E)", "FROM") == "MSP");
+    CHECK(row_of(table, "G1 (E)").cells.size() == table.columns.size());
     // The utility's conductors are drawn and not sized.
     CHECK(cell(table, "C17 (E)", "UNGROUNDED CONDUCTORS") == "BY THE UTILITY");
 }
@@ -176,4 +176,26 @@ TEST_CASE("a panel schedule lists main, sources and loads") {
     CHECK(cell(table, "Q7", "KIND") == "POWER SOURCE");
     CHECK(table.title ==
           "MSP (E) MAIN SERVICE PANEL\n120/240 V, 200 A BUS, 200 A MAIN, 22 kA SCCR");
+}
+
+TEST_CASE("the material list goes on under the heading of a group, its remark under rows") {
+    Bench bench(example_case());
+    // Common practice, no source. In steps of a third of a row, so that a piece just fits a page
+    // and just does not.
+    for (double height = 3; height < 9; height += 0.05) {
+        CAPTURE(height);
+        Job job = bench.job();
+        job.area.height = inches(height);
+        const auto pages = material_pages(job);
+        REQUIRE(pages.size() > 1);
+        for (const Frame& page : pages) {
+            const auto texts = texts_of(page);
+            CHECK(texts.back()->at.y <= job.area.height); // the foot of the remark, or of a row
+            const auto last_column = std::ranges::find(texts, "REMARK", &Text::text);
+            REQUIRE(texts.end() - last_column > 1);
+            const std::string& next = last_column[1]->text; // "M12" would be a row
+            CHECK_FALSE((next.size() > 1 && next[0] == 'M' && next[1] >= '0' && next[1] <= '9'));
+            CHECK(holds(words_of(page), "ORDER: AS DRAWN") == (&page == &pages.back()));
+        }
+    }
 }

@@ -201,3 +201,16 @@ TEST_CASE("panels: center-fed, in a chain, on feed-through lugs") {
     CHECK(Case(job("quayside"), {{"size = \"4/0 AWG\"", "size = \"1/0 AWG\""}})
               .study.findings.empty() == false);
 }
+
+TEST_CASE("loads from line to neutral have one while islanded") {
+    // Common practice, no source: two-wire sources form none, the device has to.
+    const std::string rule = "island.neutral";
+    CHECK(Case(job("ashgrove")).finding(rule) == nullptr);
+    const Change none{"forms_neutral = true\n", ""};
+    const Case bare(job("ashgrove"), {none});
+    REQUIRE(bare.finding(rule, "equipment:MID-1") != nullptr);
+    CHECK(bare.finding(rule)->severity == Severity::warning);
+    // Storage of three wires brings its own.
+    const Change three_wires{"chain_limit = 3\n", "chain_limit = 3\nneutral = true\n"};
+    CHECK(Case(job("ashgrove"), {none, three_wires}).finding(rule) == nullptr);
+}

@@ -32,6 +32,13 @@ TEST_CASE(
     CHECK(Case(larch_bend).finding(rule) == nullptr);
 }
 
+TEST_CASE("inverters that form a grid by the sun alone are told to shut down") {
+    // By 690.12 the conductors must come down; what forms a grid does not stop with the grid.
+    const std::string skylark_hill = "examples/tolliver-bend/skylark-hill.toml";
+    CHECK(Case(skylark_hill).finding(rule) == nullptr);
+    CHECK(Case(skylark_hill, {without_contact}).finding(rule, "equipment:PV-1") != nullptr);
+}
+
 TEST_CASE("a switch that no array stands behind starts nothing") {
     CHECK(Case(larch_bend, {not_marked, storage_marked}).finding(rule) != nullptr);
 }
