@@ -49,9 +49,10 @@ std::optional<Term<Watts>> pv_output(Work& work, const Island& island) {
 void check_smallest(Work& work, const Island& island, const Equipment& generator) {
     const Desk desk = work.desk(subject_of(generator));
     // Interlocked storage is off while the generator runs.
-    const auto least = smallest_generator(
-        desk, pv_output(work, island),
-        is_interlocked(work.system, island) ? std::nullopt : storage_output(work, island));
+    const auto storage =
+        is_interlocked(work.system, island) ? std::nullopt : storage_output(work, island);
+    const auto pv = pv_output(work, island);
+    const auto least = smallest_generator(desk, pv, storage);
     if (!least)
         return;
     const auto total = *generator_output(work, island);

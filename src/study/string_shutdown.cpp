@@ -15,11 +15,14 @@ namespace {
 
 /// What is left of a string: each of its devices leaves a little, and they stand in series.
 Term<Volts> left_by_devices(Work& work, const StringOnInput& on) {
-    return count(work, subject_of(on.equipment), "modules_in_series", "N_series",
-                 "Modules in series in each string", on.array.in_series) *
-           from_nameplate(work, *on.electronics_record, "shutdown_voltage", "V_off",
-                          "Voltage that the electronics of a module leave after shutdown",
-                          on.electronics->shutdown_voltage);
+    // One after the other: compilers take the sides of a product in the order that they like.
+    const auto modules = count(work, subject_of(on.equipment), "modules_in_series", "N_series",
+                               "Modules in series in each string", on.array.in_series);
+    const auto left = from_nameplate(work, *on.electronics_record, "shutdown_voltage", "V_off",
+                                     "Voltage that the electronics of a module leave after "
+                                     "shutdown",
+                                     on.electronics->shutdown_voltage);
+    return modules * left;
 }
 
 void add_what_record_states(Work& work, const StringOnInput& on, ShutdownDesign& design) {
