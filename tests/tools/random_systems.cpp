@@ -65,6 +65,11 @@ int write_system(unsigned number, const std::filesystem::path& folder) {
     write("system-" + std::to_string(number) + ".toml", drawn::random_job(number));
     write("catalogue.toml", drawn::repository_text("examples/tolliver-bend/catalogue.toml"));
     write("larger.toml", drawn::repository_text("tests/random/larger.toml"));
+    // The cut sheets that the records name.
+    std::filesystem::copy(std::string(OHMFOLIO_SOURCE) + "/examples/tolliver-bend/datasheets",
+                          folder / "datasheets",
+                          std::filesystem::copy_options::recursive |
+                              std::filesystem::copy_options::overwrite_existing);
     return 0;
 }
 
