@@ -36,10 +36,16 @@ TEST_CASE("a page is as large as it is shown") {
 
 TEST_CASE("a page without an area is told from one that can be shown") {
     for (const char* entries :
-         {"/MediaBox [0 0 0 0]", "/MediaBox [0 0 612 792] /UserUnit 1000000", ""}) {
+         {"/MediaBox [0 0 0 0]", "/MediaBox [0 0 612 792] /UserUnit 1000000"}) {
         CAPTURE(entries);
         CHECK(size_of(entries).width == 0);
     }
+    // One that names none at all is damage to qpdf from its version 12 on.
+    const PdfContents unnamed = read_pdf(pdf_with_pages({""}));
+    if (unnamed.fault == Fault::damaged)
+        CHECK(unnamed.why.find("MediaBox") != std::string::npos);
+    else
+        CHECK(size_of("").width == 0);
 }
 
 TEST_CASE("what is no PDF, or holds none that can be used, is said so") {
