@@ -84,15 +84,6 @@ Names names_of(FaultPath path) {
     return {"fault", "", "I_sc,"};
 }
 
-/// The heading of a fault current.
-Heading current_for(const Desk& desk, std::string name, std::string symbol, std::string title,
-                    Citation cite) {
-    Heading line =
-        line_for(desk, std::move(name), std::move(symbol), std::move(title), std::move(cite));
-    line.as = ShownAs::kiloamps;
-    return line;
-}
-
 /// f, M and the current that they leave.
 FaultRunResult after(const Desk& desk, const std::string& rule, const Names& names,
                      const Term<Amps>& available, const Term<Ratio>& f_expression) {
@@ -105,10 +96,10 @@ FaultRunResult after(const Desk& desk, const std::string& rule, const Names& nam
                                    "Share of the fault current that remains", desk.book.cite(rule)),
                           factor(1) / (factor(1) + f));
     const auto key = desk.subject.substr(desk.subject.find(':') + 1);
-    const auto current =
-        desk.sheet.define(current_for(desk, names.line + "_current", names.current + key,
-                                      "Available fault current", desk.book.cite(rule)),
-                          m * available);
+    const auto current = desk.sheet.define(line_for(desk, names.line + "_current",
+                                                    names.current + key, "Available fault current",
+                                                    desk.book.cite(rule), ShownAs::kiloamps),
+                                           m * available);
     return {true, current, f.value.value, m.value.value};
 }
 
@@ -117,22 +108,22 @@ FaultRunResult after(const Desk& desk, const std::string& rule, const Names& nam
 Term<Amps> transformer_fault_current(const Desk& desk, const TransformerFaultInput& input) {
     const auto rated =
         rated_current(desk, "secondary", "s", input.rating, input.secondary, input.phases);
-    return desk.sheet.define(current_for(desk, "fault_transformer", "I_sc",
-                                         "Fault current at the transformer",
-                                         desk.book.cite("fault.transformer")),
+    return desk.sheet.define(line_for(desk, "fault_transformer", "I_sc",
+                                      "Fault current at the transformer",
+                                      desk.book.cite("fault.transformer"), ShownAs::kiloamps),
                              rated / state_impedance(desk, input.impedance, input.least_impedance));
 }
 
 Term<Amps> fault_to_neutral(const Desk& desk, const Term<Amps>& line_to_line) {
-    return desk.sheet.define(current_for(desk, "fault_to_neutral", "I_LN",
-                                         "Fault current to neutral at the transformer",
-                                         desk.book.cite("fault.neutral")),
+    return desk.sheet.define(line_for(desk, "fault_to_neutral", "I_LN",
+                                      "Fault current to neutral at the transformer",
+                                      desk.book.cite("fault.neutral"), ShownAs::kiloamps),
                              factor(desk.book.number("fault.neutral")) * line_to_line);
 }
 
 Term<Amps> stated_fault_current(const Desk& desk, Amps available, const std::string& stated_by) {
-    Heading line =
-        current_for(desk, "fault_stated", "I_sc", "Available fault current", {{}, "as stated"});
+    Heading line = line_for(desk, "fault_stated", "I_sc", "Available fault current",
+                            {{}, "as stated"}, ShownAs::kiloamps);
     line.source = stated_by;
     return desk.sheet.state(line, available);
 }
@@ -166,10 +157,10 @@ FaultRunResult fault_current_after_transformer(const Desk& desk,
     const auto power = given_va("S", input.rating);
     const auto drop = input.phases == 3 ? root_three() * input.available * primary * impedance
                                         : input.available * primary * impedance;
-    const auto seen = desk.sheet.define(current_for(desk, "fault_at_primary", "I_seen",
-                                                    "Fault current ahead, seen from the secondary",
-                                                    desk.book.cite("fault.transformer")),
-                                        primary / given("V_s", input.secondary) * input.available);
+    const auto seen = desk.sheet.define(
+        line_for(desk, "fault_at_primary", "I_seen", "Fault current ahead, seen from the secondary",
+                 desk.book.cite("fault.transformer"), ShownAs::kiloamps),
+        primary / given("V_s", input.secondary) * input.available);
     return after(desk, "fault.transformer", names_of(FaultPath::three_phase), seen, drop / power);
 }
 
@@ -181,9 +172,9 @@ Term<Amps> add_fault_contributions(const Desk& desk, const Term<Amps>& utility,
         sum = sum + given(each.symbol, each.current, {}, ShownAs::kiloamps);
     if (motors > Amps{})
         sum = sum + factor(desk.book.number("fault.motors")) * given("I_motors", motors);
-    return desk.sheet.define(current_for(desk, "fault_total", "I_sc.total",
-                                         "Available fault current, all sources",
-                                         desk.book.cite("fault.sources")),
+    return desk.sheet.define(line_for(desk, "fault_total", "I_sc.total",
+                                      "Available fault current, all sources",
+                                      desk.book.cite("fault.sources"), ShownAs::kiloamps),
                              sum);
 }
 

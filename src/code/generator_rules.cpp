@@ -6,18 +6,6 @@
 
 namespace ohmfolio {
 
-namespace {
-
-Heading power_line(const Desk& desk, std::string name, std::string symbol, std::string title,
-                   Citation cite) {
-    Heading heading =
-        line_for(desk, std::move(name), std::move(symbol), std::move(title), std::move(cite));
-    heading.as = ShownAs::apparent_power;
-    return heading;
-}
-
-} // namespace
-
 Term<Amps> generator_current(const Desk& desk, const Term<Watts>& rating, Volts voltage,
                              bool three_phase) {
     const auto volts = given("V", voltage, "voltage of the generator");
@@ -107,9 +95,10 @@ std::optional<Term<Watts>> smallest_generator(const Desk& desk,
     }
     if (!least)
         return std::nullopt;
-    return desk.sheet.define(power_line(desk, "generator_smallest", "P_gen.least",
-                                        "Smallest generator beside PV and storage",
-                                        desk.book.cite("generator.smallest")),
+    return desk.sheet.define(line_for(desk, "generator_smallest", "P_gen.least",
+                                      "Smallest generator beside PV and storage",
+                                      desk.book.cite("generator.smallest"),
+                                      ShownAs::apparent_power),
                              *least);
 }
 
@@ -142,8 +131,9 @@ Term<Watts> derated_generator(const Desk& desk, const Term<Watts>& rating, Feet 
                                                  "Left at this temperature", cite),
                                         factor(1) - lost);
     }
-    return desk.sheet.define(power_line(desk, "generator_derated", "P_gen",
-                                        "What the generator gives at the site", cite),
+    return desk.sheet.define(line_for(desk, "generator_derated", "P_gen",
+                                      "What the generator gives at the site", cite,
+                                      ShownAs::apparent_power),
                              left);
 }
 

@@ -6,13 +6,6 @@ namespace ohmfolio {
 
 namespace {
 
-/// The heading of a comparison with the available fault current.
-Heading comparison_for(const Desk& desk, std::string name, std::string title, Citation cite) {
-    Heading line = line_for(desk, std::move(name), {}, std::move(title), std::move(cite));
-    line.as = ShownAs::kiloamps;
-    return line;
-}
-
 /// One condition of a series rating that is not a number.
 bool stated(const Desk& desk, const std::string& name, const std::string& title, bool holds,
             const std::string& yes, const std::string& no, std::vector<std::string>& faults) {
@@ -42,9 +35,9 @@ InterruptingResult check_series(const Desk& desk, const InterruptingInput& input
     const SeriesRating& series = *input.series;
     InterruptingResult result{.by_series_rating = true};
     const bool enough = desk.sheet.check(
-        comparison_for(desk, "series_check",
-                       "Series rating with " + series.with + " covers the fault current",
-                       desk.book.cite("equipment.series")),
+        line_for(desk, "series_check", "",
+                 "Series rating with " + series.with + " covers the fault current",
+                 desk.book.cite("equipment.series"), ShownAs::kiloamps),
         given("I_series", series.rating, {}, ShownAs::kiloamps), "≥", input.available);
     if (!enough)
         result.faults.push_back("series rating of " + shown_kiloamps(series.rating) +
@@ -83,10 +76,10 @@ InterruptingResult check_interrupting(const Desk& desk, const InterruptingInput&
     const std::string rule = input.interrupts ? "equipment.interrupting" : "equipment.withstand";
     InterruptingResult result;
     result.passes = desk.sheet.check(
-        comparison_for(desk, "interrupting_check",
-                       input.interrupts ? "Device interrupts the available fault current"
-                                        : "Equipment withstands the available fault current",
-                       desk.book.cite(rule)),
+        line_for(desk, "interrupting_check", "",
+                 input.interrupts ? "Device interrupts the available fault current"
+                                  : "Equipment withstands the available fault current",
+                 desk.book.cite(rule), ShownAs::kiloamps),
         input.rating, "≥", input.available);
     if (!result.passes)
         result.faults.push_back("rating of " + shown_kiloamps(input.rating.value) +

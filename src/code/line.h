@@ -10,12 +10,13 @@
 namespace ohmfolio {
 
 inline Heading line_for(const Desk& desk, std::string name, std::string symbol, std::string title,
-                        Citation cite) {
+                        Citation cite, ShownAs as = ShownAs::plain) {
     return {.subject = desk.subject,
             .name = std::move(name),
             .symbol = std::move(symbol),
             .title = std::move(title),
-            .cite = std::move(cite)};
+            .cite = std::move(cite),
+            .as = as};
 }
 
 /// Names of lines take no blanks: "west garage" names a line "west_garage".

@@ -36,9 +36,10 @@ std::string breaker_rating(const System& system, const Study& study, int breaker
 /// "Q3 20 A 2P": what stands over breakers that are drawn once.
 std::string breaker_label(const System& system, const Study& study,
                           const std::vector<int>& breakers);
+/// Whether the load is added to a panel that was there.
+bool is_added(const Equipment& holder, int load);
 /// "20 A 1P" and "KITCHEN (LC-1)": a load of a panel, with what may cut it off; "CHARGER (N)" is
-/// added to a panel that was there.
-bool is_added(const Equipment& holder, int load); ///< to a panel that was there
+/// added.
 std::string load_rating(const Panel& panel, int load);
 std::string load_name(const Equipment& holder, int load);
 

@@ -1,8 +1,8 @@
 #include "drawing/table.h"
 
 #include <algorithm>
-#include <map>
 #include <numeric>
+#include <optional>
 #include <stdexcept>
 
 #include "drawing/table_columns.h"
@@ -39,10 +39,6 @@ class TableSetter {
           width_(std::accumulate(widths_.begin(), widths_.end(), Length{})) {
         for (const Row& row : table_.rows)
             rows_.push_back(set(row));
-        for (std::size_t i = 0; i < rows_.size(); ++i) {
-            if (rows_[i].row->heading)
-                repeated_.emplace(i, repeated(rows_[i]));
-        }
     }
 
     std::vector<Frame> pieces(Length tallest, Length foot) const {
@@ -99,9 +95,9 @@ class TableSetter {
     /// begins with the row `first` has above it.
     std::vector<SetRow> head(std::size_t first, Length tallest) const {
         std::vector<SetRow> result = headings(first > 0);
-        const SetRow* group = group_going_on(first);
+        const std::optional<SetRow> group = group_going_on(first);
         // Where both do not fit, a row is worth more than the heading said again.
-        if (group != nullptr && height_of(result) + group->height + rows_[first].height <= tallest)
+        if (group && height_of(result) + group->height + rows_[first].height <= tallest)
             result.push_back(*group);
         return result;
     }
@@ -115,14 +111,14 @@ class TableSetter {
 
     /// The heading, as it is repeated, of the group that begins before the row `first`; none where
     /// that is a heading itself.
-    const SetRow* group_going_on(std::size_t first) const {
+    std::optional<SetRow> group_going_on(std::size_t first) const {
         if (first >= rows_.size() || rows_[first].row->heading)
-            return nullptr;
+            return std::nullopt;
         while (first > 0) {
             if (rows_[--first].row->heading)
-                return &repeated_.at(first);
+                return repeated(rows_[first]);
         }
-        return nullptr;
+        return std::nullopt;
     }
 
     SetRow repeated(const SetRow& heading) const {
@@ -329,7 +325,6 @@ class TableSetter {
     const TextMeasure& measure_;
     Length width_;
     std::vector<SetRow> rows_;
-    std::map<std::size_t, SetRow> repeated_; ///< group headings where their rows go on
 };
 
 } // namespace

@@ -1,7 +1,6 @@
 /// What an interconnect device or a transfer switch carries while the grid is away, as the steps
 /// about backup see it. Each part of the question has a file: islands.cpp, standby.cpp (capacity),
-/// motor_starts.cpp,
-/// island_neutral.cpp, backup_time.cpp.
+/// motor_starts.cpp, island_neutral.cpp, backup_time.cpp.
 #pragma once
 
 #include <optional>
